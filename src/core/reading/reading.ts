@@ -1,0 +1,65 @@
+/** What one photo gave. Codes and numbers only; the page and the command word them (see `messages.ts`). */
+import type { ParameterId } from './parameters.ts';
+
+/** Reasons a photo can't support a reading. */
+export type RefusalCode =
+  | 'not-an-image'
+  | 'no-card'
+  | 'card-cut-off'
+  | 'card-other-version'
+  | 'no-strip'
+  | 'blurred'
+  | 'too-dark'
+  | 'blown-out'
+  | 'strip-mismatch';
+
+/** Reasons to trust a reading less; each also widens the intervals. */
+export type WarningCode = 'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit';
+
+export type OffScale = 'below' | 'above' | null;
+
+/** Where a value stands. 'unmatched' = the pad's colour is near no part of the scale. */
+export type Word = 'low' | 'in-range' | 'high' | 'off-scale' | 'unmatched';
+
+export interface PadReading {
+  readonly parameter: ParameterId;
+  readonly unit: 'mg/L' | 'pH';
+  /** Best value; null when unmatched. Off the scale: the end of the scale. */
+  readonly value: number | null;
+  /** 90 % interval; null when unmatched. */
+  readonly low: number | null;
+  readonly high: number | null;
+  /** A second, separate stretch of the scale that the colour fits as well (the curve folds). */
+  readonly alternative: { readonly value: number; readonly low: number; readonly high: number } | null;
+  readonly offScale: OffScale;
+  readonly matched: boolean;
+  /** CIEDE2000 from the pad to the nearest point of the scale. */
+  readonly deltaE: number;
+  /** Corrected colour of the pad, Lab D65. */
+  readonly lab: readonly [number, number, number];
+  /** The pad's corners on the card, mm. */
+  readonly outline: readonly (readonly [number, number])[];
+}
+
+export interface ReadOutcome {
+  readonly outcome: 'read';
+  readonly correction: 'neutrals' | 'anchors';
+  readonly pads: readonly PadReading[];
+  readonly warnings: readonly WarningCode[];
+  /** What was measured about the photo itself. */
+  readonly quality: {
+    /** Root mean square misfit of the neutrals after correction, CIEDE2000. */
+    readonly neutralResidual: number;
+    /** Largest change of light over the slot, in per cent. */
+    readonly shadingPercent: number;
+    /** Root mean square misfit of the inner marks, mm on the card. */
+    readonly marksResidualMm: number;
+  };
+}
+
+export interface RefusedOutcome {
+  readonly outcome: 'refused';
+  readonly reasons: readonly RefusalCode[];
+}
+
+export type Reading = ReadOutcome | RefusedOutcome;

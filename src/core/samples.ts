@@ -1,0 +1,53 @@
+/**
+ * What the eye of the program hands to its judgement: colours of places on the
+ * flattened card, before any correction. All RGB here is as the photo encodes
+ * it (sRGB-like, non-linear), 0 to 1.
+ */
+export type Rgb = readonly [number, number, number];
+
+/** The robust colour of one patch. */
+export interface PatchSample {
+  readonly id: string;
+  /** Centre on the card, mm. */
+  readonly xMm: number;
+  readonly yMm: number;
+  /** Robust mean, encoded RGB 0-1. */
+  readonly rgb: Rgb;
+  /** Robust standard deviation of a pixel, per channel, encoded 0-1. */
+  readonly scatter: Rgb;
+  /** Pixels of the flattened picture that were kept. */
+  readonly count: number;
+  /** Share of the patch's pixels with a channel at 0 or 255. */
+  readonly clipped: number;
+  /** Share of pixels left out as glint, edge or speck. */
+  readonly rejected: number;
+}
+
+export interface CardSamples {
+  readonly version: number;
+  readonly variant: 'colour' | 'black';
+  readonly neutrals: readonly PatchSample[];
+  /** Empty on a black-only card. */
+  readonly anchors: readonly PatchSample[];
+  /** Bare paper between the patches; same field order as `neutrals`. */
+  readonly paper: readonly PatchSample[];
+  /** The slot's grey where no strip lies. */
+  readonly slot: readonly PatchSample[];
+}
+
+export interface StripSamples {
+  /** The strip's own white plastic between and beside the pads. */
+  readonly base: readonly PatchSample[];
+  /** One per pad of the scale, in the scale's order. */
+  readonly pads: readonly PadSample[];
+  /** True when the pads run right to left on the card. */
+  readonly reversed: boolean;
+  /** How far the strip is off the slot's axis. */
+  readonly offsetMm: number;
+  readonly angleDegrees: number;
+}
+
+export interface PadSample extends PatchSample {
+  /** The pad's four corners on the card, mm, clockwise. */
+  readonly outline: readonly (readonly [number, number])[];
+}
