@@ -1,0 +1,26 @@
+import { defineConfig } from 'astro/config';
+
+export default defineConfig({
+  site: process.env.SITE ?? 'http://localhost:4321',
+  base: process.env.BASE_PATH ?? '/',
+  output: 'static',
+  trailingSlash: 'ignore',
+  devToolbar: { enabled: false },
+  // Highlighted code would need inline styles, which the policy below forbids.
+  markdown: { syntaxHighlight: false },
+  security: {
+    csp: {
+      directives: [
+        "default-src 'none'",
+        "connect-src 'self'",
+        "font-src 'self'",
+        "form-action 'self'",
+        "img-src 'self' blob: data:",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "base-uri 'none'",
+        "object-src 'none'",
+      ],
+    },
+  },
+});
