@@ -8,7 +8,7 @@ export default tseslint.config(
   ...tseslint.configs.strict,
   ...tseslint.configs.stylistic,
   ...astro.configs.recommended,
-  ...astro.configs['jsx-a11y-recommended'] ?? [],
+  ...(astro.configs['jsx-a11y-recommended'] ?? []),
   {
     rules: {
       eqeqeq: 'error',
@@ -25,6 +25,8 @@ export default tseslint.config(
   },
   {
     files: ['**/*.mjs'],
-    languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', setTimeout: 'readonly', fetch: 'readonly' } },
+    languageOptions: {
+      globals: { process: 'readonly', console: 'readonly', URL: 'readonly', setTimeout: 'readonly', fetch: 'readonly' },
+    },
   },
 );

@@ -2,7 +2,10 @@
 import { spawnSync } from 'node:child_process';
 
 const worlds = ['src/core', 'src/vision', 'src/cli', 'test'];
-const commands = [...worlds.map((world) => ['tsc', '-p', world]), ['astro', 'check', '--noSync', '--minimumFailingSeverity', 'hint']];
+const commands = [
+  ...worlds.map((world) => ['tsc', '-p', world]),
+  ['astro', 'check', '--noSync', '--minimumFailingSeverity', 'hint'],
+];
 
 for (const [tool, ...args] of commands) {
   const run = spawnSync(tool, args, { stdio: 'inherit', shell: process.platform === 'win32' });

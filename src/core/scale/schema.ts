@@ -72,9 +72,7 @@ export const scaleSchema = z
   .object({
     format: z.literal('dipwise-scale', { error: "this isn't a strip scale: format must be 'dipwise-scale'" }),
     version: z.literal(1, { error: 'this scale was made by another version of Dipwise' }),
-    id: z
-      .string()
-      .regex(/^[a-z0-9][a-z0-9-]{0,63}$/, { error: 'id must be lower-case letters, digits and hyphens' }),
+    id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, { error: 'id must be lower-case letters, digits and hyphens' }),
     /** The owner's name for the product. */
     name: z.string().trim().min(1, { error: 'the scale needs a name' }).max(120, { error: 'the name is too long' }),
     /** Practice scales are invented and match no product. */

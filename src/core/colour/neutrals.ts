@@ -1,0 +1,155 @@
+/**
+ * Correction of a photo's colours from the card's greys alone.
+ *
+ * What is known: every grey reflects the three channels alike, and its ink. What isn't: the camera's white
+ * balance and tone curve, stray light, how the light falls off over the card, and how much the printer's dots
+ * grow. One fit finds all of them at once, each held by how far it usually strays. The grey's reflectance
+ * follows Murray & Davies (J. Franklin Inst. 221:721, 1936) with a dot gain that is largest at half coverage.
+ */
+import { NEUTRALS, SLOT } from '../card/geometry.ts';
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../card/geometry.ts';
+import { fitWithPriors, type Unknown } from '../math/least-squares.ts';
+import type { CardSamples, PatchSample } from '../samples.ts';
+import { ciede2000 } from './difference.ts';
+import { decodeSrgb, linearToLab, type Triple } from './lab.ts';
+
+export interface NeutralCorrection {
+  /** Colour of a place on the card as linear sRGB reflectance under D65, from its encoded photo colour. */
+  toLinear(rgb: Triple, xMm: number, yMm: number): Triple;
+  /** Root mean square misfit of the greys after correction, CIEDE2000. */
+  readonly residual: number;
+  /** Root mean square misfit in hue and chroma alone (CIEDE2000 to the grey of the same lightness). */
+  readonly castResidual: number;
+  /** Change of light over the slot, per cent of its mean. */
+  readonly shadingPercent: number;
+  /** Dot gain found at half coverage, 0 to 1. */
+  readonly dotGain: number;
+}
+
+/** Reflectance of common plain paper, 0 to 1; from memory, unverified (typical 0.82-0.90). */
+const PAPER_REFLECTANCE = 0.86;
+/** Share of clipped pixels above which a patch tells nothing of its brightness. */
+const MOST_CLIPPED = 0.1;
+/** Misfit of one grey that is expected: mottle, paper, rounding (L* units). */
+const GREY_SIGMA = 0.7;
+/** Pivot of the tone polynomial, ln of linear light: a light grey. */
+const PIVOT = Math.log(0.4);
+
+/* Order of the unknowns; the priors say how far each usually strays. */
+const UNKNOWNS: readonly Unknown[] = [
+  ...[0, 0, 0].map((prior) => ({ prior, sigma: 1 })), // gain of each channel, ln
+  { prior: 1, sigma: 0.12 }, // tone: slope in ln-ln
+  { prior: 0, sigma: 0.06 }, // tone: bend
+  { prior: 0, sigma: 0.02 }, // tone: twist
+  { prior: 0, sigma: 0.03 }, // slope of red against green
+  { prior: 0, sigma: 0.03 }, // slope of blue against green
+  ...[0, 0, 0, 0, 0].map((prior) => ({ prior, sigma: 0.3 })), // light over the card: x, y, xx, xy, yy
+  ...[0, 0, 0, 0].map((prior) => ({ prior, sigma: 0.06 })), // red and blue light against green: x, y each
+  { prior: 0.005, sigma: 0.01 }, // stray light, linear
+  { prior: 0.17, sigma: 0.05 }, // dot gain at half coverage
+  { prior: 0.05, sigma: 0.02 }, // reflectance of solid black
+];
+
+interface Observation {
+  readonly linear: Triple;
+  readonly x: number;
+  readonly y: number;
+  readonly ink: number;
+}
+
+/** @throws RangeError when fewer than six greys can be used (most are clipped): refuse the photo first. */
+export function fitNeutrals(card: CardSamples): NeutralCorrection {
+  const observations = observe(card);
+  if (observations.length < 6) throw new RangeError('too few greys are usable');
+  const residualsOf = (p: readonly number[]) =>
+    observations.flatMap((seen) => {
+      const expected = Math.cbrt(greyReflectance(seen.ink, p[18]!, p[19]!));
+      return channels.map((c) => (116 * (Math.cbrt(reflectance(seen.linear[c], c, seen, p)) - expected)) / GREY_SIGMA);
+    });
+  const { x: p } = fitWithPriors(residualsOf, UNKNOWNS);
+  const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
+    reflectance(linear[0], 0, place, p),
+    reflectance(linear[1], 1, place, p),
+    reflectance(linear[2], 2, place, p),
+  ];
+  const misfits = observations.map((seen) => {
+    const lab = linearToLab(correct(seen.linear, seen));
+    const grey = greyReflectance(seen.ink, p[18]!, p[19]!);
+    return {
+      whole: ciede2000(lab, linearToLab([grey, grey, grey])),
+      cast: ciede2000(lab, [lab[0], 0, 0]),
+    };
+  });
+  return {
+    toLinear: (rgb, xMm, yMm) => correct(decode(rgb), placeOf(xMm, yMm)),
+    residual: rootMeanSquare(misfits.map((misfit) => misfit.whole)),
+    castResidual: rootMeanSquare(misfits.map((misfit) => misfit.cast)),
+    shadingPercent: shadingOverSlot(p),
+    dotGain: p[18]!,
+  };
+}
+
+const channels = [0, 1, 2] as const;
+
+function observe(card: CardSamples): Observation[] {
+  const inkOf = new Map(NEUTRALS.map((neutral) => [neutral.id, neutral.ink]));
+  const usable = (sample: PatchSample, ink: number | undefined): Observation[] =>
+    ink === undefined || sample.clipped > MOST_CLIPPED || sample.count === 0
+      ? []
+      : [{ linear: decode(sample.rgb), ink, ...placeOf(sample.xMm, sample.yMm) }];
+  return [
+    ...card.neutrals.flatMap((sample) => usable(sample, inkOf.get(sample.id))),
+    ...card.paper.flatMap((sample) => usable(sample, 0)),
+    ...card.slot.flatMap((sample) => usable(sample, SLOT.ink)),
+  ];
+}
+
+function decode(rgb: Triple): Triple {
+  return [decodeSrgb(rgb[0]), decodeSrgb(rgb[1]), decodeSrgb(rgb[2])];
+}
+
+/** Card millimetres to -1..1 about the middle. */
+function placeOf(xMm: number, yMm: number): { x: number; y: number } {
+  return { x: (2 * xMm) / CARD_WIDTH_MM - 1, y: (2 * yMm) / CARD_HEIGHT_MM - 1 };
+}
+
+function greyReflectance(ink: number, dotGain: number, black: number): number {
+  const area = Math.min(1, ink + 4 * dotGain * ink * (1 - ink));
+  return PAPER_REFLECTANCE * (1 - area) + Math.max(0.005, black) * area;
+}
+
+function reflectance(
+  linear: number,
+  channel: 0 | 1 | 2,
+  place: { x: number; y: number },
+  p: readonly number[],
+): number {
+  const w = Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
+  const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
+  const tone = (p[3]! + channelSlope) * w + p[4]! * w * w + p[5]! * w * w * w;
+  return Math.exp(p[channel]! + tone + PIVOT - lightAt(place, channel, p));
+}
+
+/** ln of the light at a place, against the middle of the card. */
+function lightAt({ x, y }: { x: number; y: number }, channel: 0 | 1 | 2, p: readonly number[]): number {
+  const common = p[8]! * x + p[9]! * y + p[10]! * x * x + p[11]! * x * y + p[12]! * y * y;
+  if (channel === 0) return common + p[13]! * x + p[14]! * y;
+  if (channel === 2) return common + p[15]! * x + p[16]! * y;
+  return common;
+}
+
+function shadingOverSlot(p: readonly number[]): number {
+  const light = [];
+  for (let i = 0; i <= 4; i++) {
+    for (let j = 0; j <= 2; j++) {
+      const place = placeOf(SLOT.xMm + (SLOT.widthMm * i) / 4, SLOT.yMm + (SLOT.heightMm * j) / 2);
+      light.push(Math.exp(lightAt(place, 1, p)));
+    }
+  }
+  const mean = light.reduce((sum, value) => sum + value, 0) / light.length;
+  return (100 * (Math.max(...light) - Math.min(...light))) / mean;
+}
+
+function rootMeanSquare(values: readonly number[]): number {
+  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
+}

@@ -1,0 +1,120 @@
+/** Small dense least squares: a few dozen unknowns at most. */
+
+/**
+ * Solves A x = b for a symmetric positive definite A (n x n, row by row) by Cholesky's method.
+ * @throws RangeError when A isn't positive definite.
+ */
+export function solveSymmetric(a: readonly (readonly number[])[], b: readonly number[]): number[] {
+  const n = b.length;
+  const l: number[][] = [];
+  for (let i = 0; i < n; i++) {
+    l.push(new Array<number>(n).fill(0));
+    for (let j = 0; j <= i; j++) {
+      let sum = a[i]![j]!;
+      for (let k = 0; k < j; k++) sum -= l[i]![k]! * l[j]![k]!;
+      if (i === j) {
+        if (!(sum > 0)) throw new RangeError('the matrix is not positive definite');
+        l[i]![i] = Math.sqrt(sum);
+      } else l[i]![j] = sum / l[j]![j]!;
+    }
+  }
+  const y: number[] = [];
+  for (let i = 0; i < n; i++) {
+    let sum = b[i]!;
+    for (let k = 0; k < i; k++) sum -= l[i]![k]! * y[k]!;
+    y.push(sum / l[i]![i]!);
+  }
+  const x = new Array<number>(n).fill(0);
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = y[i]!;
+    for (let k = i + 1; k < n; k++) sum -= l[k]![i]! * x[k]!;
+    x[i] = sum / l[i]![i]!;
+  }
+  return x;
+}
+
+export interface Unknown {
+  /** What is believed beforehand, and how firmly (one standard deviation). */
+  readonly prior: number;
+  readonly sigma: number;
+}
+
+export interface Fit {
+  readonly x: number[];
+  /** Residuals at the solution, priors not included. */
+  readonly residuals: number[];
+}
+
+const ITERATIONS = 12;
+
+/**
+ * Gauss-Newton with priors: minimises the sum of squared residuals (each already divided by its standard
+ * deviation) plus the squared, normalised departures from the priors. Derivatives by central differences;
+ * steps are halved until they help.
+ */
+export function fitWithPriors(residualsOf: (x: readonly number[]) => number[], unknowns: readonly Unknown[]): Fit {
+  let x = unknowns.map((unknown) => unknown.prior);
+  let residuals = residualsOf(x);
+  let cost = costOf(residuals, x, unknowns);
+  for (let iteration = 0; iteration < ITERATIONS; iteration++) {
+    const step = gaussNewtonStep(residualsOf, x, residuals, unknowns);
+    let scale = 1;
+    let improved = false;
+    while (scale > 1e-3 && !improved) {
+      const factor = scale;
+      const next = x.map((value, i) => value + factor * step[i]!);
+      const nextResiduals = residualsOf(next);
+      const nextCost = costOf(nextResiduals, next, unknowns);
+      if (nextCost < cost) {
+        improved = true;
+        const gain = cost - nextCost;
+        x = next;
+        residuals = nextResiduals;
+        cost = nextCost;
+        if (gain < 1e-9 * (1 + cost)) return { x, residuals };
+      }
+      scale /= 2;
+    }
+    if (!improved) break;
+  }
+  return { x, residuals };
+}
+
+function costOf(residuals: readonly number[], x: readonly number[], unknowns: readonly Unknown[]): number {
+  let cost = 0;
+  for (const residual of residuals) cost += residual * residual;
+  unknowns.forEach(({ prior, sigma }, i) => {
+    cost += ((x[i]! - prior) / sigma) ** 2;
+  });
+  return Number.isFinite(cost) ? cost : Infinity;
+}
+
+function gaussNewtonStep(
+  residualsOf: (x: readonly number[]) => number[],
+  x: readonly number[],
+  residuals: readonly number[],
+  unknowns: readonly Unknown[],
+): number[] {
+  const n = x.length;
+  const columns = unknowns.map(({ sigma }, i) => {
+    const h = 1e-3 * sigma;
+    const shifted = (by: number) => residualsOf(x.map((value, j) => (j === i ? value + by : value)));
+    const up = shifted(h);
+    const down = shifted(-h);
+    return up.map((value, k) => (value - down[k]!) / (2 * h));
+  });
+  const normal = columns.map((left) => columns.map((right) => dot(left, right)));
+  const gradient = columns.map((column) => -dot(column, residuals));
+  for (let i = 0; i < n; i++) {
+    const { prior, sigma } = unknowns[i]!;
+    normal[i]![i]! += 1 / (sigma * sigma);
+    gradient[i]! += (prior - x[i]!) / (sigma * sigma);
+  }
+  return solveSymmetric(normal, gradient);
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}

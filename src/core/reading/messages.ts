@@ -1,0 +1,92 @@
+/** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
+import type { ParameterId } from './parameters.ts';
+import type { RefusalCode, WarningCode, Word } from './reading.ts';
+
+export interface RefusalMessage {
+  /** What is wrong, one sentence. */
+  readonly wrong: string;
+  /** What to do, one sentence. */
+  readonly remedy: string;
+}
+
+const REFUSALS: Record<RefusalCode, RefusalMessage> = {
+  'not-an-image': {
+    wrong: 'This file could not be opened as a picture.',
+    remedy: 'Choose a photo saved as JPEG, PNG, WebP or AVIF.',
+  },
+  'no-card': {
+    wrong: 'No card was found in the photo.',
+    remedy: 'Lay the printed card flat and take the photo so that all four of its corner marks can be seen.',
+  },
+  'card-cut-off': {
+    wrong: 'Part of the card lies outside the photo or is covered.',
+    remedy: 'Step back a little until the whole card, with all four corner marks, is in the picture.',
+  },
+  'card-other-version': {
+    wrong: 'This card is of a version that this page does not know.',
+    remedy: 'Print a new card from the card page and use that.',
+  },
+  'no-strip': {
+    wrong: 'No strip was found in the grey slot of the card.',
+    remedy: 'Lay the dipped strip in the grey slot, pads up, and take the photo again.',
+  },
+  'strip-mismatch': {
+    wrong: 'The pads on the strip do not sit where the chosen strip scale has them.',
+    remedy: 'Check that the right strip scale is chosen and that the pads face up.',
+  },
+  blurred: {
+    wrong: 'The photo is too blurred to trust its colours.',
+    remedy: 'Hold the phone still, let it focus on the card, and take the photo again.',
+  },
+  'too-dark': {
+    wrong: 'The photo is too dark.',
+    remedy: 'Go where there is more light, best in open shade by day, and take the photo again without flash.',
+  },
+  'blown-out': {
+    wrong: 'The white of the card is overexposed, so its colours are lost.',
+    remedy: 'Move out of direct sun into open shade, switch the flash off, and take the photo again.',
+  },
+};
+
+const WARNINGS: Record<WarningCode, string> = {
+  'black-only-card':
+    'This card was printed without its colour patches, so the colours rest on the greys alone and the intervals are wider.',
+  'uneven-light': 'The light falls off strongly over the card. Even, open shade gives a surer reading.',
+  'greys-not-neutral':
+    'The greys of this card are not neutral, perhaps because the printer mixed them from colours. The intervals are wider; print the card again with black ink only.',
+  'poor-fit': 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
+};
+
+const WORDS: Record<Word, string> = {
+  low: 'low',
+  'in-range': 'in range',
+  high: 'high',
+  'off-scale': 'off the scale',
+  unmatched: "can't tell",
+};
+
+const PARAMETERS: Record<ParameterId, string> = {
+  'free-chlorine': 'Free chlorine',
+  'total-chlorine': 'Total chlorine',
+  ph: 'pH',
+  'total-alkalinity': 'Total alkalinity',
+  'total-hardness': 'Total hardness',
+  'cyanuric-acid': 'Cyanuric acid',
+  salt: 'Salt',
+};
+
+export function refusalMessage(code: RefusalCode): RefusalMessage {
+  return REFUSALS[code];
+}
+
+export function warningMessage(code: WarningCode): string {
+  return WARNINGS[code];
+}
+
+export function wordText(word: Word): string {
+  return WORDS[word];
+}
+
+export function parameterName(parameter: ParameterId): string {
+  return PARAMETERS[parameter];
+}

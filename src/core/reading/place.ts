@@ -1,0 +1,128 @@
+/** Placing one pad's colour on its scale. */
+import { ciede2000 } from '../colour/difference.ts';
+import type { Triple } from '../colour/lab.ts';
+import type { ScaleCurve } from '../scale/curve.ts';
+import type { OffScale } from './reading.ts';
+
+export interface Stretch {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface Placement {
+  readonly matched: boolean;
+  /** CIEDE2000 to the nearest point of the curve. */
+  readonly deltaE: number;
+  readonly best: Stretch;
+  /** A second stretch, apart from the first, that fits as well. */
+  readonly alternative: Stretch | null;
+  readonly offScale: OffScale;
+}
+
+/** Steps of the search along the curve, CIEDE2000. */
+const STEP = 0.25;
+/** How far the curve is followed beyond its ends, CIEDE2000. */
+const BEYOND = 12;
+/** Two-sided 90 % of the normal distribution. */
+const Z90 = 1.645;
+/** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
+const MOST_SIGMAS = 4;
+
+/**
+ * @param lab the pad's corrected colour
+ * @param sigma standard deviation of that colour, CIEDE2000, from everything that can't be told apart:
+ *   scatter, correction, camera
+ */
+export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Placement {
+  const count = Math.ceil((curve.length + 2 * BEYOND) / STEP);
+  const positionAt = (i: number) => -BEYOND + (i * (curve.length + 2 * BEYOND)) / count;
+  const distance = Array.from({ length: count + 1 }, (_, i) => ciede2000(lab, curve.labAt(positionAt(i))));
+  const nearest = distance.indexOf(Math.min(...distance));
+  const { position, deltaE } = refine(
+    lab,
+    curve,
+    positionAt(Math.max(0, nearest - 1)),
+    positionAt(Math.min(count, nearest + 1)),
+  );
+  const limit = Math.hypot(deltaE, Z90 * sigma);
+  const stretches = stretchesWithin(distance, limit, nearest);
+  const toStretch = ({ from, to, at }: Run): Stretch => ({
+    value: curve.valueAt(at === nearest ? position : positionAt(at)),
+    low: curve.valueAt(crossing(distance, positionAt, from, from - 1, limit)),
+    high: curve.valueAt(crossing(distance, positionAt, to, to + 1, limit)),
+  });
+  const main = stretches.find((run) => run.at === nearest)!;
+  const others = stretches
+    .filter((run) => run !== main && positionAt(run.to) >= 0 && positionAt(run.from) <= curve.length)
+    .sort((one, two) => distance[one.at]! - distance[two.at]!);
+  return {
+    matched: deltaE <= MOST_SIGMAS * sigma,
+    deltaE,
+    best: toStretch(main),
+    alternative: others[0] ? toStretch(others[0]) : null,
+    offScale: offScaleOf(position, curve, sigma),
+  };
+}
+
+/** Off the scale only when the colour lies further beyond the end than the colour's own uncertainty. */
+function offScaleOf(position: number, curve: ScaleCurve, sigma: number): OffScale {
+  if (position > curve.length + Z90 * sigma) return 'above';
+  if (position < -Z90 * sigma && curve.valueAt(0) > 0) return 'below';
+  return null;
+}
+
+interface Run {
+  readonly from: number;
+  readonly to: number;
+  /** Index of the least distance in the run. */
+  readonly at: number;
+}
+
+function stretchesWithin(distance: readonly number[], limit: number, nearest: number): Run[] {
+  const runs: Run[] = [];
+  let i = 0;
+  while (i < distance.length) {
+    if (distance[i]! > limit && i !== nearest) {
+      i++;
+      continue;
+    }
+    const from = i;
+    let at = i;
+    while (i < distance.length && (distance[i]! <= limit || i === nearest)) {
+      if (distance[i]! < distance[at]!) at = i;
+      i++;
+    }
+    runs.push({ from, to: i - 1, at });
+  }
+  return runs;
+}
+
+/** Where the distance crosses the limit between a sample inside a run and its neighbour outside. */
+function crossing(
+  distance: readonly number[],
+  positionAt: (i: number) => number,
+  inside: number,
+  outside: number,
+  limit: number,
+): number {
+  const far = distance[outside];
+  if (far === undefined) return positionAt(inside);
+  const near = distance[inside]!;
+  const t = far > near ? Math.min(1, Math.max(0, (limit - near) / (far - near))) : 0;
+  return positionAt(inside) + t * (positionAt(outside) - positionAt(inside));
+}
+
+/** Golden-section search for the nearest point between two positions. */
+function refine(lab: Triple, curve: ScaleCurve, from: number, to: number): { position: number; deltaE: number } {
+  const ratio = (Math.sqrt(5) - 1) / 2;
+  let [low, high] = [from, to];
+  for (let i = 0; i < 16; i++) {
+    const one = high - ratio * (high - low);
+    const two = low + ratio * (high - low);
+    if (ciede2000(lab, curve.labAt(one)) < ciede2000(lab, curve.labAt(two))) high = two;
+    else low = one;
+  }
+  const position = (low + high) / 2;
+  return { position, deltaE: ciede2000(lab, curve.labAt(position)) };
+}

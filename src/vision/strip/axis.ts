@@ -1,0 +1,149 @@
+/** The strip's long axis from its two long edges. */
+import { solveSymmetric } from '../../core/math/least-squares.ts';
+import { type Background, centreOf, type Grid } from './grid.ts';
+
+/** y = c + k x (mm on the card) along the middle of the strip. */
+export interface Axis {
+  readonly interceptMm: number;
+  readonly slope: number;
+  /** Length over which edges were seen, mm. */
+  readonly seenMm: number;
+}
+
+/** A cell belongs to the strip when it is this much brighter than the bare slot, or this much off its hue. */
+const BRIGHTER = 1.1;
+const OFF_HUE = 0.06;
+
+/** Marks the cells that aren't bare slot nor its shadowed grey: 1 where the strip may be. */
+export function stripMask(grid: Grid, background: Background): Uint8Array {
+  const mask = new Uint8Array(grid.columns * grid.rows);
+  for (let i = 0; i < mask.length; i++) {
+    const { xMm, yMm } = centreOf(grid, i);
+    const bare = background(xMm, yMm);
+    const ratio = bare.map((value, c) => (grid.rgb[3 * i + c]! + 4) / (value + 4));
+    const mean = (ratio[0]! + ratio[1]! + ratio[2]!) / 3;
+    const offHue = Math.max(...ratio.map((value) => Math.abs(value / mean - 1)));
+    mask[i] = mean > BRIGHTER || offHue > OFF_HUE ? 1 : 0;
+  }
+  return mask;
+}
+
+interface Edge {
+  readonly x: number;
+  readonly y: number;
+  /** -1 for the strip's upper edge, +1 for the lower. */
+  readonly side: -1 | 1;
+}
+
+const LEAST_SEEN_MM = 25;
+
+/**
+ * @param widthMm the strip's width
+ * @returns null when nothing of that width lies along the slot
+ */
+export function findAxis(grid: Grid, mask: Uint8Array, widthMm: number): Axis | null {
+  const edges = edgesOf(grid, mask, widthMm);
+  const whole = edges.filter((edge) => edge.whole);
+  if (whole.length * grid.stepMm < LEAST_SEEN_MM) return null;
+  let line = theilSen(whole.map((edge) => ({ x: edge.x, y: edge.middle })));
+  const sides = edges.flatMap((edge) => edge.sides);
+  for (let pass = 0; pass < 4; pass++) line = refineLine(sides, widthMm, line, pass < 2 ? 1.2 : 0.5);
+  const near = sides.filter((edge) => Math.abs(residual(edge, line, widthMm)) < 0.6);
+  const seenMm = new Set(near.map((edge) => edge.x)).size * grid.stepMm;
+  return seenMm < LEAST_SEEN_MM ? null : { interceptMm: line.c, slope: line.k, seenMm };
+}
+
+interface ColumnEdges {
+  readonly x: number;
+  readonly middle: number;
+  /** Both edges seen inside the slot, about the strip's width apart. */
+  readonly whole: boolean;
+  readonly sides: Edge[];
+}
+
+function edgesOf(grid: Grid, mask: Uint8Array, widthMm: number): ColumnEdges[] {
+  const found: ColumnEdges[] = [];
+  for (let column = 0; column < grid.columns; column++) {
+    const run = longestRun(grid, mask, column);
+    if (!run) continue;
+    const x = grid.x0Mm + (column + 0.5) * grid.stepMm;
+    const top = grid.y0Mm + run.from * grid.stepMm;
+    const bottom = grid.y0Mm + (run.to + 1) * grid.stepMm;
+    const topSeen = run.from > 1;
+    const bottomSeen = run.to < grid.rows - 2;
+    const height = bottom - top;
+    const sides: Edge[] = [];
+    if (height > 0.6 * widthMm && height < 1.5 * widthMm) {
+      if (topSeen) sides.push({ x, y: top, side: -1 });
+      if (bottomSeen) sides.push({ x, y: bottom, side: 1 });
+    }
+    const whole = topSeen && bottomSeen && Math.abs(height - widthMm) < 0.3 * widthMm;
+    found.push({ x, middle: (top + bottom) / 2, whole, sides });
+  }
+  return found;
+}
+
+function longestRun(grid: Grid, mask: Uint8Array, column: number): { from: number; to: number } | null {
+  let best: { from: number; to: number } | null = null;
+  let from = -1;
+  for (let row = 0; row <= grid.rows; row++) {
+    const inside = row < grid.rows && mask[row * grid.columns + column] === 1;
+    if (inside && from < 0) from = row;
+    if (!inside && from >= 0) {
+      if (!best || row - from > best.to - best.from + 1) best = { from, to: row - 1 };
+      from = -1;
+    }
+  }
+  return best;
+}
+
+interface Line {
+  readonly c: number;
+  readonly k: number;
+}
+
+/** Median of pairwise slopes (Theil 1950, Sen 1968): up to 29 % of the columns may be wrong. */
+function theilSen(points: readonly { x: number; y: number }[]): Line {
+  const stride = Math.max(1, Math.floor(points.length / 80));
+  const some = points.filter((_, i) => i % stride === 0);
+  const slopes: number[] = [];
+  for (let i = 0; i < some.length; i++) {
+    for (let j = i + 1; j < some.length; j++) {
+      const dx = some[j]!.x - some[i]!.x;
+      if (dx > 5) slopes.push((some[j]!.y - some[i]!.y) / dx);
+    }
+  }
+  const k = slopes.length > 0 ? median(slopes) : 0;
+  return { k, c: median(some.map((point) => point.y - k * point.x)) };
+}
+
+function residual(edge: Edge, line: Line, widthMm: number): number {
+  const half = (widthMm / 2) * Math.sqrt(1 + line.k * line.k);
+  return edge.y - (line.c + line.k * edge.x + edge.side * half);
+}
+
+/** One weighted least-squares pass (Tukey's biweight) over both edges at the known width. */
+function refineLine(edges: readonly Edge[], widthMm: number, line: Line, scaleMm: number): Line {
+  const a = [
+    [1e-6, 0],
+    [0, 1e-6],
+  ];
+  const b = [0, 0];
+  for (const edge of edges) {
+    const r = residual(edge, line, widthMm);
+    if (Math.abs(r) >= scaleMm) continue;
+    const weight = (1 - (r / scaleMm) ** 2) ** 2;
+    const terms = [1, edge.x - 74];
+    terms.forEach((left, j) => {
+      b[j]! += weight * left * r;
+      terms.forEach((right, k) => (a[j]![k]! += weight * left * right));
+    });
+  }
+  const [dc, dk] = solveSymmetric(a, b) as [number, number];
+  return { c: line.c + dc - 74 * dk, k: line.k + dk };
+}
+
+function median(values: number[]): number {
+  const sorted = values.toSorted((one, two) => one - two);
+  return sorted[sorted.length >> 1] ?? 0;
+}
