@@ -1,0 +1,14 @@
+/**
+ * A picture as the reader sees it: RGBA bytes, row by row, already upright.
+ *
+ * Places in a picture are continuous: (0, 0) is the top left corner of the top
+ * left pixel, so the centre of pixel (i, j) is (i + 0.5, j + 0.5).
+ */
+export interface Pixels {
+  readonly data: Uint8ClampedArray;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A place in a picture, px, or on the card, mm. */
+export type Point = readonly [number, number];
