@@ -60,7 +60,7 @@ export const FIDUCIAL_CELL_MM = 2.5;
 export const FIDUCIALS: readonly Fiducial[] = [
   fiducial('top-left', 3, 3, ['.#.#', '..##', '....', '.###']),
   fiducial('top-right', 131, 3, ['.#..', '##.#', '.##.', '###.']),
-  fiducial('bottom-left', 3, 88, ['##..', '...#', '#.#.', '###.']),
+  fiducial('bottom-left', 3, 88, ['##.#', '...#', '#.#.', '###.']),
   fiducial('bottom-right', 131, 88, ['...#', '.#..', '##.#', '..##']),
 ];
 
@@ -76,8 +76,8 @@ export const NEUTRALS: readonly Neutral[] = [
   ...BOTTOM_INKS.map((ink, i) => ({ ...row('n', 'b', i, 16.6, 14.5, 67.5, 13.3, 12.5), ink })),
 ];
 
-/* In CIE LCh under D65, twelve pale ones at every 30 degrees of hue (L 72-88, C 24-34) and six stronger
-   ones at L 45-70, C 32-60; the order keeps neighbours in hue apart on the card. */
+/* In CIE LCh under D65, twelve pale ones at every 30 degrees of hue (L 72-88, C 20-34) and six stronger
+   ones at L 45-70, C 31-60; the order keeps neighbours in hue apart on the card. */
 const TOP_ANCHORS = ['#f8bccd', '#c5d1a5', '#98d4f2', '#d1b97c', '#e3a9db', '#579153', '#c75862', '#a6eadc', '#1977b5'];
 const BOTTOM_ANCHORS = [
   '#86b3ee',
@@ -136,9 +136,15 @@ export const VERSION_CELLS: readonly Rect[] = Array.from({ length: 10 }, (_, i) 
 /** The ten bits of the version code; true is a black cell. */
 export function versionBits(version: number, variant: CardVariant): boolean[] {
   const data = ((variant === 'black' ? 1 : 0) << 5) | version;
-  const check = (data * 7 + 5) % 16;
-  const word = (data << 4) | check;
+  const word = (data << 4) | checkBits(data);
   return Array.from({ length: 10 }, (_, i) => ((word >> (9 - i)) & 1) === 1);
+}
+
+/** The remainder on division by x^4 + x + 1, which tells any one or two wrong cells of the ten. */
+function checkBits(data: number): number {
+  let rest = data << 4;
+  for (let bit = 9; bit >= 4; bit--) if ((rest >> bit) & 1) rest ^= 0b10011 << (bit - 4);
+  return rest;
 }
 
 /** Reads the version code back; null when the check bits disagree. */

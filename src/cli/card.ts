@@ -1,0 +1,50 @@
+/** `npm run --silent card -- --out DIR`: writes both cards as PDF, SVG, PNG and JSON. */
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import type { CardVariant } from '../core/card/geometry.ts';
+import { cardJson } from '../print/card-json.ts';
+import { cardPdf } from '../print/card-pdf.ts';
+import { cardPng } from '../print/card-png.ts';
+import { cardSvg } from '../print/card-svg.ts';
+
+const USAGE = 'Usage: npm run --silent card -- --out DIR';
+
+const out = outFolder(process.argv.slice(2));
+if (out === null) process.exitCode = 2;
+else await writeCards(out);
+
+/** Null when the arguments can't be used; the reason has then been told. */
+function outFolder(args: string[]): string | null {
+  try {
+    const { values } = parseArgs({ args, options: { out: { type: 'string' } } });
+    if (values.out) return values.out;
+    console.error(`Say where to write the card with --out. ${USAGE}`);
+  } catch (error) {
+    console.error(`${error instanceof Error ? error.message : String(error)}. ${USAGE}`);
+  }
+  return null;
+}
+
+async function writeCards(folder: string): Promise<void> {
+  const files = new Map<string, string | Uint8Array>();
+  for (const [variant, name] of [
+    ['colour', 'card'],
+    ['black', 'card-black'],
+  ] as const satisfies [CardVariant, string][]) {
+    files.set(`${name}-a4.pdf`, await cardPdf(variant, 'a4'));
+    files.set(`${name}-letter.pdf`, await cardPdf(variant, 'letter'));
+    files.set(`${name}.svg`, cardSvg(variant));
+    files.set(`${name}.png`, await cardPng(variant));
+    files.set(`${name}.json`, `${JSON.stringify(cardJson(variant), null, 2)}\n`);
+  }
+  try {
+    await mkdir(folder, { recursive: true });
+    for (const [name, content] of files) await writeFile(join(folder, name), content);
+  } catch (error) {
+    console.error(`Can't write to ${folder}: ${error instanceof Error ? error.message : String(error)}`);
+    process.exitCode = 2;
+    return;
+  }
+  for (const name of files.keys()) console.log(join(folder, name));
+}
