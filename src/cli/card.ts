@@ -27,24 +27,29 @@ function outFolder(args: string[]): string | null {
 }
 
 async function writeCards(folder: string): Promise<void> {
-  const files = new Map<string, string | Uint8Array>();
+  try {
+    await mkdir(folder, { recursive: true });
+    for await (const [name, content] of cardFiles()) {
+      const path = join(folder, name);
+      await writeFile(path, content);
+      console.log(path);
+    }
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error)) throw error;
+    console.error(`Can't write to ${folder}: ${error.message}`);
+    process.exitCode = 2;
+  }
+}
+
+async function* cardFiles(): AsyncGenerator<[name: string, content: string | Uint8Array]> {
   for (const [variant, name] of [
     ['colour', 'card'],
     ['black', 'card-black'],
   ] as const satisfies [CardVariant, string][]) {
-    files.set(`${name}-a4.pdf`, await cardPdf(variant, 'a4'));
-    files.set(`${name}-letter.pdf`, await cardPdf(variant, 'letter'));
-    files.set(`${name}.svg`, cardSvg(variant));
-    files.set(`${name}.png`, await cardPng(variant));
-    files.set(`${name}.json`, `${JSON.stringify(cardJson(variant), null, 2)}\n`);
+    yield [`${name}-a4.pdf`, await cardPdf(variant, 'a4')];
+    yield [`${name}-letter.pdf`, await cardPdf(variant, 'letter')];
+    yield [`${name}.svg`, cardSvg(variant)];
+    yield [`${name}.png`, await cardPng(variant)];
+    yield [`${name}.json`, `${JSON.stringify(cardJson(variant), null, 2)}\n`];
   }
-  try {
-    await mkdir(folder, { recursive: true });
-    for (const [name, content] of files) await writeFile(join(folder, name), content);
-  } catch (error) {
-    console.error(`Can't write to ${folder}: ${error instanceof Error ? error.message : String(error)}`);
-    process.exitCode = 2;
-    return;
-  }
-  for (const name of files.keys()) console.log(join(folder, name));
 }
