@@ -27,8 +27,9 @@ interface Profile {
 
 const STEP_MM = 0.2;
 const LEAST_CONTRAST = 0.02;
-/** How far the strip's end may lie from where the strip seems to end, mm (one standard deviation). */
-const END_SIGMA_MM = 2.5;
+/** How far the strip's end may lie from where the strip seems to end, mm, and what that costs in contrast per mm2. */
+const END_SLACK_MM = 3;
+const OFF_END_COST = 0.002;
 
 /** @returns null when no place along the axis has pads where the scale has them */
 export function findPads(flat: Pixels, axis: Axis, background: Background, scale: StripScale): StripPose | null {
@@ -119,17 +120,21 @@ function placesFor(
 ): Candidate[] {
   const startMm = profile.fromMm + run.from * profile.stepMm;
   const stopMm = profile.fromMm + (run.to + 1) * profile.stepMm;
-  const slack = Math.max(6, Math.abs(scale.strip.lengthMm - (stopMm - startMm)) + 3);
-  const expected = reversed ? stopMm : startMm;
+  const [nearMm, farMm] = reversed ? [stopMm, startMm] : [startMm, stopMm];
+  const sign = reversed ? -1 : 1;
+  // An end that lies beyond the slot is white on white: then the other end and the length tell.
+  const expected = insideSlot(nearMm) ? nearMm : farMm - sign * scale.strip.lengthMm;
   const candidates: Candidate[] = [];
-  for (let endMm = expected - slack; endMm <= expected + slack; endMm += 0.1) {
+  for (let off = -END_SLACK_MM; off <= END_SLACK_MM; off += 0.1) {
+    const endMm = expected + off;
     const contrast = padContrast(profile, unlike, scale, endMm, reversed);
-    const otherEnd = endMm + (reversed ? -1 : 1) * scale.strip.lengthMm;
-    const ends = [endMm - expected, otherEnd - (reversed ? startMm : stopMm)];
-    const misplaced = Math.min(...ends.map((off) => (off / END_SIGMA_MM) ** 2));
-    candidates.push({ endMm, reversed, contrast, score: contrast - 0.004 * misplaced });
+    candidates.push({ endMm, reversed, contrast, score: contrast - OFF_END_COST * off * off });
   }
   return candidates;
+}
+
+function insideSlot(alongMm: number): boolean {
+  return alongMm > SLOT.xMm + 1.5 && alongMm < SLOT.xMm + SLOT.widthMm - 1.5;
 }
 
 /** Mean unlikeness of pads less that of the gaps and the plastic beside them. */

@@ -1,0 +1,69 @@
+// `npm run --silent read -- [--scale FILE_OR_ID] PHOTO...`: one JSON object a line on standard output.
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+import { refusalMessage } from '../core/reading/messages.ts';
+import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import type { StripScale } from '../core/scale/schema.ts';
+import { readPhoto } from '../vision/read.ts';
+import { decodePhoto } from './decode.ts';
+import { startNodeEngine } from './engine.ts';
+import { loadScale, practiceScaleIds } from './scales.ts';
+
+const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] PHOTO...
+Practice scales: ${practiceScaleIds().join(', ')}`;
+
+const { scale, photos } = await readArguments();
+const cv = await startNodeEngine();
+for (const photo of photos) console.log(JSON.stringify(await readOne(photo)));
+
+async function readArguments(): Promise<{ scale: StripScale; photos: string[] }> {
+  try {
+    const { values, positionals } = parseArgs({ allowPositionals: true, options: { scale: { type: 'string' } } });
+    if (positionals.length === 0) throw new Error('name at least one photo');
+    return { scale: await loadScale(values.scale ?? practiceScaleIds()[0]!), photos: positionals };
+  } catch (error) {
+    console.error(`${(error as Error).message}\n${USAGE}`);
+    process.exit(2);
+  }
+}
+
+async function readOne(photo: string) {
+  const started = performance.now();
+  const pixels = await decodePhoto(await readFile(photo).catch(() => Buffer.alloc(0)));
+  const decode = performance.now() - started;
+  if (!pixels) return line(photo, { outcome: 'refused', reasons: ['not-an-image'] }, { decode, find: 0, read: 0 });
+  const { reading, millis } = readPhoto(cv, pixels, scale);
+  return line(photo, reading, { decode, ...millis });
+}
+
+function line(photo: string, reading: Reading, millis: { decode: number; find: number; read: number }) {
+  const rounded = {
+    decode: round(millis.decode, 1),
+    find: round(millis.find, 1),
+    read: round(millis.read, 1),
+  };
+  const shared = { photo: basename(photo), outcome: reading.outcome };
+  if (reading.outcome === 'refused') {
+    return { ...shared, reasons: reading.reasons.map(reasonOf), correction: null, pads: [], millis: rounded };
+  }
+  const pads = reading.pads.map((pad) => ({
+    parameter: pad.parameter,
+    unit: pad.unit,
+    value: round(pad.value, 3),
+    low: round(pad.low, 3),
+    high: round(pad.high, 3),
+    offScale: pad.offScale,
+    deltaE: round(pad.deltaE, 2),
+  }));
+  return { ...shared, reasons: [], correction: reading.correction, pads, millis: rounded };
+}
+
+function reasonOf(code: RefusalCode) {
+  const { wrong, remedy } = refusalMessage(code);
+  return { code, message: `${wrong} ${remedy}` };
+}
+
+function round<T extends number | null>(value: T, digits: number): T {
+  return (value === null ? null : Number(value.toFixed(digits))) as T;
+}

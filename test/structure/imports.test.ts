@@ -1,0 +1,80 @@
+import { globSync, readFileSync } from 'node:fs';
+import { dirname, posix } from 'node:path';
+import ts from 'typescript';
+import { describe, expect, it } from 'vitest';
+
+/** For each room: the rooms it may import from, and the packages. */
+const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
+  core: { rooms: ['core'], packages: /^(culori|zod)(\/|$)/ },
+  vision: { rooms: ['vision', 'core'], packages: /^(opencv-wasm|virtual:)/ },
+  browser: { rooms: ['browser', 'core', 'vision/messages', 'vision/worker'], packages: /^(zod|idb)(\/|$)/ },
+  components: { rooms: ['components', 'browser', 'core'], packages: /^astro/ },
+  layouts: { rooms: ['layouts', 'components', 'browser', 'core', 'styles'], packages: /^astro/ },
+  print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|sharp|@fontsource)/ },
+  pages: {
+    rooms: ['pages', 'layouts', 'components', 'browser', 'core', 'print', 'content', 'styles'],
+    packages: /^(node:|astro|sharp)/,
+  },
+  cli: { rooms: ['cli', 'vision', 'core', 'print'], packages: /^(node:|sharp|zod|opencv-wasm)/ },
+};
+
+const files = globSync('src/*/**/*.{ts,mjs,astro,mdx}').map((file) => file.replaceAll('\\', '/'));
+
+function importsOf(file: string): string[] {
+  const text = readFileSync(file, 'utf8');
+  const code = /\.(astro|mdx)$/.test(file)
+    ? [...text.matchAll(/^\s*(?:import|export)\s[^;]*?['"][^'"]+['"]/gm)].map(([line]) => line).join(';\n')
+    : text;
+  return ts.preProcessFile(code, true, true).importedFiles.map((found) => found.fileName);
+}
+
+function violations(file: string): string[] {
+  const room = file.split('/')[1]!;
+  const rule = MAY_IMPORT[room];
+  if (!rule) return [];
+  return importsOf(file).flatMap((specifier) => {
+    if (!specifier.startsWith('.')) return rule.packages.test(specifier) ? [] : [`${file} -> ${specifier}`];
+    const target = posix.join(dirname(file), specifier).replace(/^src\//, '');
+    const allowed = rule.rooms.some((prefix) => target === prefix || new RegExp(`^${prefix}[/.]`).test(target));
+    return allowed || target.startsWith('..') ? [] : [`${file} -> ${target}`];
+  });
+}
+
+describe('the direction of imports', () => {
+  it('looks at every room', () => {
+    const rooms = new Set(files.map((file) => file.split('/')[1]));
+    for (const room of ['core', 'vision', 'browser', 'components', 'layouts', 'pages', 'print', 'cli']) {
+      expect(rooms).toContain(room);
+    }
+  });
+
+  it('never points back', () => {
+    expect(files.flatMap(violations)).toEqual([]);
+  });
+
+  it('sees a violation when there is one', () => {
+    expect(importsOf('src/core/colour/difference.ts')).toContain('culori/fn');
+  });
+});
+
+describe('the top level', () => {
+  it('holds only what the design names', () => {
+    const allowed = new Set([
+      'README.md',
+      'DEVELOPERS.md',
+      'LICENSE',
+      'package.json',
+      'package-lock.json',
+      'astro.config.mjs',
+      'tsconfig.json',
+      'src',
+      'public',
+      'test',
+      'sample-images',
+      'node_modules',
+      'dist',
+      'test-results',
+    ]);
+    expect(globSync('*').filter((entry) => !entry.startsWith('.') && !allowed.has(entry))).toEqual([]);
+  });
+});

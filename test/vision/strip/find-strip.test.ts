@@ -1,0 +1,143 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { StripScale } from '../../../src/core/scale/schema.ts';
+import type { Pixels } from '../../../src/vision/pixels.ts';
+import { findStrip } from '../../../src/vision/strip/find-strip.ts';
+import { centreOfQuad, padQuads } from '../../../src/vision/strip/places.ts';
+import { plainScale } from '../../core/scale/fixtures.ts';
+
+interface Lie {
+  offsetXMm: number;
+  offsetYMm: number;
+  degrees: number;
+  reversed: boolean;
+  padColours: [number, number, number][];
+  /** Light at the card's right end against its left. */
+  fall: number;
+  shadow: boolean;
+  noise: number;
+}
+
+const GREY = 128;
+const flatLie: Lie = {
+  offsetXMm: 0,
+  offsetYMm: 0,
+  degrees: 0,
+  reversed: false,
+  padColours: [
+    [210, 120, 60],
+    [190, 140, 190],
+  ],
+  fall: 1,
+  shadow: false,
+  noise: 0,
+};
+
+/** Draws the slot with a strip in it straight onto the flattened card, 10 px to the millimetre. */
+function draw(scale: StripScale, lie: Lie | null): Pixels {
+  const width = 1480;
+  const height = 1050;
+  const data = new Uint8ClampedArray(width * height * 4);
+  let seed = 12345;
+  const random = () => (seed = (seed * 1103515245 + 12345) % 2147483648) / 2147483648 - 0.5;
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) {
+      const at = [(x + 0.5) / 10, (y + 0.5) / 10] as const;
+      const colour = lie ? colourAt(scale, lie, at[0], at[1]) : slotColour(at[0], at[1]);
+      const light = lie ? 1 + (lie.fall - 1) * (at[0] / 148) : 1;
+      const noise = lie ? lie.noise * random() : 0;
+      data.set([...colour.map((value) => value * light + noise), 255], (y * width + x) * 4);
+    }
+  }
+  return { data, width, height };
+}
+
+function slotColour(x: number, y: number): [number, number, number] {
+  const inside = x > 16 && x < 132 && y > 43.5 && y < 61.5;
+  return inside ? [GREY, GREY, GREY] : [238, 238, 236];
+}
+
+function toStrip(scale: StripScale, lie: Lie, x: number, y: number): { t: number; across: number } {
+  const angle = (lie.degrees * Math.PI) / 180;
+  const dx = x - (74 + lie.offsetXMm);
+  const dy = y - (52.5 + lie.offsetYMm);
+  const along = dx * Math.cos(angle) + dy * Math.sin(angle);
+  const across = -dx * Math.sin(angle) + dy * Math.cos(angle);
+  const half = scale.strip.lengthMm / 2;
+  return lie.reversed ? { t: half - along, across: -across } : { t: half + along, across };
+}
+
+function colourAt(scale: StripScale, lie: Lie, x: number, y: number): [number, number, number] {
+  const { t, across } = toStrip(scale, lie, x, y);
+  const { lengthMm, widthMm } = scale.strip;
+  if (t >= 0 && t <= lengthMm && Math.abs(across) <= widthMm / 2) {
+    const pad = scale.pads.findIndex(
+      (one) => Math.abs(t - one.centreMm) <= one.widthMm / 2 && Math.abs(across) <= one.heightMm / 2,
+    );
+    return pad >= 0 ? lie.padColours[pad]! : [240, 240, 238];
+  }
+  const shaded = lie.shadow && t > 0 && t < lengthMm && across > 0 && across < widthMm / 2 + 1;
+  const [r, g, b] = slotColour(x, y);
+  return shaded ? [r * 0.7, g * 0.7, b * 0.72] : [r, g, b];
+}
+
+function padErrorsMm(scale: StripScale, lie: Lie): number[] {
+  const search = findStrip(draw(scale, lie), scale);
+  if (!search.found) throw new Error(search.reason);
+  return padQuads(search.pose, scale).map((quad, i) => {
+    const [x, y] = centreOfQuad(quad);
+    const { t, across } = toStrip(scale, lie, x, y);
+    return Math.hypot(t - scale.pads[i]!.centreMm, across);
+  });
+}
+
+describe('finding the strip', () => {
+  const scale = plainScale();
+
+  it('says when the slot is empty', () => {
+    expect(findStrip(draw(scale, null), scale)).toEqual({ found: false, reason: 'no-strip' });
+  });
+
+  it('says when there are no pads where the scale has them', () => {
+    const blank: Lie = { ...flatLie, padColours: scale.pads.map(() => [240, 240, 238]) };
+    expect(findStrip(draw(scale, blank), scale)).toEqual({ found: false, reason: 'strip-mismatch' });
+  });
+
+  it('finds the pads within 0.4 mm however the strip lies', () => {
+    const lies = fc.record({
+      offsetXMm: fc.double({ min: -4, max: 4, noNaN: true }),
+      offsetYMm: fc.double({ min: -4, max: 4, noNaN: true }),
+      degrees: fc.double({ min: -5, max: 5, noNaN: true }),
+      reversed: fc.boolean(),
+      fall: fc.double({ min: 0.75, max: 1.05, noNaN: true }),
+      shadow: fc.boolean(),
+      noise: fc.constant(16),
+    });
+    fc.assert(
+      fc.property(lies, (lie) => {
+        for (const error of padErrorsMm(scale, { ...flatLie, ...lie })) expect(error).toBeLessThan(0.4);
+      }),
+      { seed: 815, numRuns: 24 },
+    );
+  });
+
+  it('copes with a first pad as white as the plastic and one as grey as the slot', () => {
+    const pale: Lie = {
+      ...flatLie,
+      reversed: true,
+      degrees: 3,
+      padColours: [
+        [236, 236, 232],
+        [150, 128, 140],
+      ],
+    };
+    for (const error of padErrorsMm(scale, pale)) expect(error).toBeLessThan(0.5);
+  });
+
+  it('takes the longest and widest strip that may be used, over the outline', () => {
+    const long: StripScale = { ...scale, strip: { lengthMm: 110, widthMm: 8 } };
+    for (const error of padErrorsMm(long, { ...flatLie, offsetYMm: 4, degrees: 5, offsetXMm: 2 })) {
+      expect(error).toBeLessThan(0.5);
+    }
+  });
+});
