@@ -1,0 +1,158 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { NEUTRALS, PAPER_PATCHES, SLOT } from '../../../src/core/card/geometry.ts';
+import { ciede2000 } from '../../../src/core/colour/difference.ts';
+import { linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
+import { fitNeutrals } from '../../../src/core/colour/neutrals.ts';
+import type { CardSamples, PatchSample } from '../../../src/core/samples.ts';
+
+/** A camera and a print, as simple as can be: written apart from the correction it tests. */
+interface World {
+  gains: Triple;
+  contrast: number;
+  flare: number;
+  fallX: number;
+  fallY: number;
+  castX: number;
+  gain50: number;
+  paper: number;
+  black: number;
+}
+
+const plain: World = {
+  gains: [1, 1, 1],
+  contrast: 1,
+  flare: 0,
+  fallX: 0,
+  fallY: 0,
+  castX: 0,
+  gain50: 0.17,
+  paper: 0.86,
+  black: 0.05,
+};
+
+function encode(linear: number): number {
+  const x = Math.min(1, Math.max(0, linear));
+  return x <= 0.0031308 ? 12.92 * x : 1.055 * x ** (1 / 2.4) - 0.055;
+}
+
+function photograph(world: World, reflectance: Triple, xMm: number, yMm: number): Triple {
+  const light = 0.8 * Math.exp(world.fallX * (xMm / 74 - 1) + world.fallY * (yMm / 52.5 - 1));
+  const cast = [1 + world.castX * (xMm / 74 - 1), 1, 1 - world.castX * (xMm / 74 - 1)];
+  return reflectance.map((value, c) =>
+    encode((value * light * cast[c]! * world.gains[c]! + world.flare) ** world.contrast),
+  ) as unknown as Triple;
+}
+
+function card(world: World): CardSamples {
+  const sample = (id: string, ink: number, xMm: number, yMm: number): PatchSample => {
+    const area = ink + 4 * world.gain50 * ink * (1 - ink);
+    const grey = world.paper * (1 - area) + world.black * area;
+    return {
+      id,
+      xMm,
+      yMm,
+      rgb: photograph(world, [grey, grey, grey], xMm, yMm),
+      scatter: [0, 0, 0],
+      count: 1000,
+      clipped: 0,
+      rejected: 0,
+    };
+  };
+  const centre = (rect: { xMm: number; yMm: number; widthMm: number; heightMm: number }) =>
+    [rect.xMm + rect.widthMm / 2, rect.yMm + rect.heightMm / 2] as const;
+  return {
+    version: 1,
+    variant: 'colour',
+    neutrals: NEUTRALS.map((patch) => sample(patch.id, patch.ink, ...centre(patch))),
+    anchors: [],
+    paper: PAPER_PATCHES.map((patch) => sample(patch.id, 0, ...centre(patch))),
+    slot: [30, 74, 118].map((xMm, i) => sample(`s${i}`, SLOT.ink, xMm, 45)),
+  };
+}
+
+/** Pale pad-like colours, linear. */
+const PADS: Triple[] = [
+  [0.7, 0.45, 0.15],
+  [0.55, 0.3, 0.4],
+  [0.35, 0.5, 0.3],
+  [0.6, 0.6, 0.62],
+];
+
+function errors(world: World): number[] {
+  const correction = fitNeutrals(card(world));
+  return PADS.map((pad, i) => {
+    const [x, y] = [30 + 12 * i, 52];
+    const seen = correction.toLinear(photograph(world, pad, x, y), x, y);
+    return ciede2000(linearToLab(seen), linearToLab(pad));
+  });
+}
+
+describe('correction from the greys', () => {
+  it('changes nothing when photo and print are as expected', () => {
+    for (const error of errors({ ...plain, gains: [1.25, 1.25, 1.25] })) expect(error).toBeLessThan(0.35);
+    expect(fitNeutrals(card(plain)).residual).toBeLessThan(0.15);
+  });
+
+  it('takes out white balance, uneven and two-coloured light, stray light', () => {
+    const worlds = fc.record({
+      gains: fc.tuple(
+        fc.double({ min: 0.8, max: 1.15, noNaN: true }),
+        fc.double({ min: 0.8, max: 1.15, noNaN: true }),
+        fc.double({ min: 0.8, max: 1.15, noNaN: true }),
+      ),
+      fallX: fc.double({ min: -0.2, max: 0.2, noNaN: true }),
+      fallY: fc.double({ min: -0.2, max: 0.2, noNaN: true }),
+      castX: fc.double({ min: -0.04, max: 0.04, noNaN: true }),
+      flare: fc.double({ min: 0, max: 0.02, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(worlds, (world) => {
+        for (const error of errors({ ...plain, ...world })) expect(error).toBeLessThan(1.2);
+      }),
+      { seed: 1936, numRuns: 60 },
+    );
+  });
+
+  it('bears a tone curve and a dot gain it was not told, within what they can hide from each other', () => {
+    for (const contrast of [0.9, 1.12]) {
+      for (const gain50 of [0.1, 0.24]) {
+        const found = errors({ ...plain, contrast, gain50 });
+        for (const error of found) expect(error).toBeLessThan(4.5);
+      }
+    }
+  });
+
+  it('reports the fall of light over the slot', () => {
+    const fallX = 0.2;
+    const over = Math.exp((fallX * SLOT.widthMm) / 148) - Math.exp((-fallX * SLOT.widthMm) / 148);
+    expect(fitNeutrals(card({ ...plain, fallX })).shadingPercent).toBeCloseTo(100 * over, -0.5);
+  });
+
+  it('tells greys that are not grey', () => {
+    const samples = card(plain);
+    const tinted = {
+      ...samples,
+      neutrals: samples.neutrals.map((sample) => {
+        const ink = NEUTRALS.find((patch) => patch.id === sample.id)!.ink;
+        const tint = 0.08 * 4 * ink * (1 - ink);
+        return { ...sample, rgb: [sample.rgb[0] + tint, sample.rgb[1], sample.rgb[2] - tint] as const };
+      }),
+    };
+    expect(fitNeutrals(tinted).castResidual).toBeGreaterThan(2);
+    expect(fitNeutrals(samples).castResidual).toBeLessThan(0.3);
+  });
+
+  it('will not fit a card whose greys are all clipped', () => {
+    const samples = card(plain);
+    const clipped = (all: readonly PatchSample[]) => all.map((sample) => ({ ...sample, clipped: 1 }));
+    expect(() =>
+      fitNeutrals({
+        ...samples,
+        neutrals: clipped(samples.neutrals),
+        paper: clipped(samples.paper),
+        slot: clipped(samples.slot),
+      }),
+    ).toThrow(RangeError);
+  });
+});
