@@ -1,3 +1,4 @@
+import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 
 export default defineConfig({
@@ -5,6 +6,7 @@ export default defineConfig({
   base: process.env.BASE_PATH ?? '/',
   output: 'static',
   trailingSlash: 'ignore',
+  integrations: [mdx()],
   devToolbar: { enabled: false },
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },

@@ -1,0 +1,11 @@
+/** What an explainer may use without importing it. */
+import Caution from './Caution.astro';
+import Check from './Check.astro';
+import Formula from './Formula.astro';
+import Link from './Link.astro';
+import Myth from './Myth.astro';
+import Ranges from './Ranges.astro';
+import Ref from './Ref.astro';
+import Sources from './Sources.astro';
+
+export const parts = { a: Link, Caution, Check, Formula, Myth, Ranges, Ref, Sources };
