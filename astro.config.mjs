@@ -1,5 +1,6 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
+import { opencvPlugin } from './src/vision/engine/opencv-plugin.mjs';
 
 export default defineConfig({
   site: process.env.SITE ?? 'http://localhost:4321',
@@ -10,6 +11,10 @@ export default defineConfig({
   devToolbar: { enabled: false },
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },
+  vite: {
+    plugins: [opencvPlugin()],
+    worker: { format: 'es', plugins: () => [opencvPlugin()] },
+  },
   security: {
     csp: {
       directives: [

@@ -9,6 +9,3 @@ export interface Pixels {
   readonly width: number;
   readonly height: number;
 }
-
-/** A place in a picture, px, or on the card, mm. */
-export type Point = readonly [number, number];

@@ -1,0 +1,27 @@
+/** Starts the engine in a browser's module worker. */
+import wasmUrl from 'opencv-wasm/opencv.wasm?url';
+import factory from 'virtual:opencv';
+import { type Cv, startEngine } from './opencv.ts';
+
+let starting: Promise<Cv> | null = null;
+
+/** Starts once and keeps the engine; after a failure the next call tries again. */
+export function browserEngine(): Promise<Cv> {
+  starting ??= start().catch((error: unknown) => {
+    starting = null;
+    throw error;
+  });
+  return starting;
+}
+
+async function start(): Promise<Cv> {
+  const module = await compile();
+  return startEngine(factory, (imports) => new WebAssembly.Instance(module, imports as WebAssembly.Imports));
+}
+
+async function compile(): Promise<WebAssembly.Module> {
+  const response = await fetch(wasmUrl);
+  if (!response.ok) throw new Error(`the engine could not be fetched: ${response.status}`);
+  const streamable = response.headers.get('content-type')?.startsWith('application/wasm');
+  return streamable ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
+}

@@ -1,0 +1,1 @@
+export function opencvPlugin(): import('vite').Plugin;

@@ -1,0 +1,4 @@
+declare module 'virtual:opencv' {
+  const factory: import('./opencv.ts').CvFactory;
+  export default factory;
+}
