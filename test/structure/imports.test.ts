@@ -10,7 +10,7 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
   browser: { rooms: ['browser', 'core', 'vision/messages', 'vision/worker'], packages: /^(zod|idb)(\/|$)/ },
   components: { rooms: ['components', 'browser', 'core'], packages: /^astro/ },
   layouts: { rooms: ['layouts', 'components', 'browser', 'core', 'styles'], packages: /^astro/ },
-  print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|sharp|@fontsource)/ },
+  print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|fontkit|sharp)/ },
   pages: {
     rooms: ['pages', 'layouts', 'components', 'browser', 'core', 'print', 'content', 'styles'],
     packages: /^(node:|astro|sharp)/,
