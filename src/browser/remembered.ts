@@ -1,0 +1,17 @@
+/** Small choices kept between visits. Storage may be denied: then nothing is kept and nothing breaks. */
+
+export function remembered(key: string): string | null {
+  try {
+    return localStorage.getItem(`dipwise:${key}`);
+  } catch {
+    return null;
+  }
+}
+
+export function remember(key: string, value: string): void {
+  try {
+    localStorage.setItem(`dipwise:${key}`, value);
+  } catch {
+    // Denied or full: the choice lasts as long as the page.
+  }
+}

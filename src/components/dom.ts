@@ -1,0 +1,21 @@
+/** Builds an element: attributes as written in HTML, `true` for a bare one, and `false` or null left out. */
+export function h<Tag extends keyof HTMLElementTagNameMap>(
+  tag: Tag,
+  attributes: Readonly<Record<string, string | number | boolean | null>> = {},
+  ...children: (Node | string | null)[]
+): HTMLElementTagNameMap[Tag] {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === false || value === null) continue;
+    element.setAttribute(name, value === true ? '' : String(value));
+  }
+  element.append(...children.filter((child) => child !== null));
+  return element;
+}
+
+/** The element of a page's own markup; its absence is a mistake in the page, not something to live with. */
+export function need<Type extends Element>(root: ParentNode, selector: string): Type {
+  const found = root.querySelector<Type>(selector);
+  if (!found) throw new Error(`the page has no ${selector}`);
+  return found;
+}

@@ -1,0 +1,161 @@
+/** Where a photo comes in and a reading comes out: the element behind the read page. */
+import { decodeMessage } from '../../browser/decode-messages.ts';
+import { decodePhoto } from '../../browser/decode.ts';
+import { remember, remembered } from '../../browser/remembered.ts';
+import { VisionClient } from '../../browser/worker-client.ts';
+import { refusalMessage, type RefusalMessage } from '../../core/reading/messages.ts';
+import type { StripScale } from '../../core/scale/schema.ts';
+import type { ReadResult } from '../../vision/messages.ts';
+import { h, need } from '../dom.ts';
+import { cardPicture } from './card-picture.ts';
+import { ProgressList } from './progress.ts';
+import { refusal } from './refusal.ts';
+import { readingSheet } from './sheet.ts';
+import { targetOf } from './targets.ts';
+
+const SCALE_KEY = 'scale';
+const ENGINE_FAILED: RefusalMessage = {
+  wrong: 'The reader stopped before it was done.',
+  remedy: 'Try the photo again; if it happens once more, reload the page.',
+};
+const SAMPLE_FAILED: RefusalMessage = {
+  wrong: 'The practice photo could not be fetched.',
+  remedy: 'Check the connection and try again.',
+};
+
+class ReadDesk extends HTMLElement {
+  readonly #client = new VisionClient();
+  #running: AbortController | null = null;
+  #preview = '';
+  #scales: readonly StripScale[] = [];
+  #progress!: ProgressList;
+
+  connectedCallback(): void {
+    this.#scales = JSON.parse(need(this, 'script[data-scales]').textContent) as StripScale[];
+    this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
+    this.#chooseRemembered();
+    need(this, 'select').addEventListener('change', () => remember(SCALE_KEY, this.#select.value));
+    const input = need<HTMLInputElement>(this, 'input[type=file]');
+    input.addEventListener('change', () => {
+      const file = input.files?.[0];
+      input.value = '';
+      if (file) void this.#read(file);
+    });
+    this.#listenForDrops();
+    document.addEventListener('paste', (event) => this.#take(event.clipboardData, event));
+    for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
+      button.addEventListener('click', () => void this.#readSample(button));
+    }
+    window.addEventListener('pagehide', () => this.#client.close());
+    this.dataset['ready'] = '';
+  }
+
+  get #select(): HTMLSelectElement {
+    return need(this, 'select');
+  }
+
+  get #scale(): StripScale {
+    return this.#scales.find(({ id }) => id === this.#select.value) ?? this.#scales[0]!;
+  }
+
+  #chooseRemembered(): void {
+    const id = remembered(SCALE_KEY);
+    if (this.#scales.some((scale) => scale.id === id)) this.#select.value = id!;
+  }
+
+  #listenForDrops(): void {
+    const zone = need<HTMLElement>(this, '.drop');
+    const stop = (event: DragEvent) => {
+      if (!event.dataTransfer?.types.includes('Files')) return;
+      event.preventDefault();
+      zone.classList.toggle('over', event.type === 'dragover');
+    };
+    for (const type of ['dragover', 'dragleave'] as const) document.addEventListener(type, stop);
+    document.addEventListener('drop', (event) => {
+      zone.classList.remove('over');
+      this.#take(event.dataTransfer, event);
+    });
+  }
+
+  #take(transfer: DataTransfer | null, event: Event): void {
+    const file = transfer?.files[0];
+    if (!file) return;
+    event.preventDefault();
+    void this.#read(file);
+  }
+
+  async #readSample(button: HTMLButtonElement): Promise<void> {
+    const { photo, scale } = button.dataset;
+    if (scale) this.#select.value = scale;
+    try {
+      const response = await fetch(photo!);
+      if (!response.ok) throw new Error(`status ${response.status}`);
+      await this.#read(await response.blob());
+    } catch {
+      this.#show(refusal([SAMPLE_FAILED], null));
+    }
+  }
+
+  async #read(photo: Blob): Promise<void> {
+    this.#running?.abort();
+    const running = (this.#running = new AbortController());
+    const scale = this.#scale;
+    this.#result.replaceChildren();
+    URL.revokeObjectURL(this.#preview);
+    this.#preview = URL.createObjectURL(photo);
+    this.#progress.start(this.#preview);
+    try {
+      const decoded = await decodePhoto(photo);
+      if (!decoded.ok) return this.#show(refusal([decodeMessage(decoded.failure)], null));
+      const result = await this.#client.read(
+        decoded.bitmap,
+        scale,
+        (stage) => this.#progress.reach(stage),
+        running.signal,
+      );
+      this.#showResult(result, scale);
+    } catch (error) {
+      if (running.signal.aborted) return;
+      console.error(error);
+      this.#show(refusal([ENGINE_FAILED], this.#photoFigure()));
+    } finally {
+      if (this.#running === running) {
+        this.#running = null;
+        this.#progress.end();
+      }
+    }
+  }
+
+  #cancel(): void {
+    this.#running?.abort();
+    this.#running = null;
+    this.#progress.end('Cancelled. Choose another photo when you like.');
+    need<HTMLElement>(this, 'input[type=file]').focus();
+  }
+
+  #showResult({ reading, flat, millis }: ReadResult, scale: StripScale): void {
+    if (reading.outcome === 'refused') {
+      const picture = flat ? cardPicture(flat, []) : this.#photoFigure();
+      return this.#show(refusal(reading.reasons.map(refusalMessage), picture));
+    }
+    const planUrl = this.dataset['planUrl']!;
+    this.#show(readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targetOf }));
+  }
+
+  #photoFigure(): HTMLElement {
+    const image = h('img', { src: this.#preview, alt: 'The photo you chose.' });
+    return h('figure', { class: 'photo' }, image, h('figcaption', {}, 'The photo you chose.'));
+  }
+
+  get #result(): HTMLElement {
+    return need(this, '.result');
+  }
+
+  #show(content: HTMLElement): void {
+    this.#progress.end();
+    this.#result.replaceChildren(content);
+    content.querySelector<HTMLElement>('h2')?.focus();
+  }
+}
+
+customElements.define('read-desk', ReadDesk);

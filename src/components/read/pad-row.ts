@@ -1,0 +1,64 @@
+/** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
+import { parameterName } from '../../core/reading/messages.ts';
+import { h } from '../dom.ts';
+import { renderRibbon } from '../ribbon/drawing.ts';
+import { type Entry, estimatesOf } from './entry.ts';
+import { intervalText, ribbonText, targetText, unitText, valueText, wordFor } from './wording.ts';
+
+/** @param number the pad's number on the card picture */
+export function padRow(entry: Entry, number: number, onCorrect: (byHand: number | null) => void): HTMLElement {
+  const { pad, byHand } = entry;
+  const name = parameterName(pad.parameter);
+  const word = wordFor(entry);
+  return h(
+    'li',
+    { class: byHand === null ? 'pad' : 'pad by-hand', 'data-parameter': pad.parameter },
+    h('h3', {}, h('span', { class: 'pad-number' }, String(number)), name),
+    h(
+      'div',
+      { class: 'pad-body' },
+      h(
+        'p',
+        { class: 'pad-value' },
+        h('strong', {}, valueText(entry)),
+        unitText(entry) ? h('span', { class: 'unit' }, unitText(entry)) : null,
+        word && h('em', { class: word.marked ? 'word marked' : 'word' }, word.text),
+      ),
+      h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
+    ),
+    h('p', { class: 'pad-notes' }, [intervalText(entry), targetText(entry)].filter(Boolean).join(' ')),
+    correction(entry, name, onCorrect),
+  );
+}
+
+function ribbonOf(entry: Entry): SVGElement {
+  const { scalePad, target, pad, byHand } = entry;
+  const offScale = byHand === null ? pad.offScale : null;
+  return renderRibbon({ pad: scalePad, target, estimates: estimatesOf(entry), offScale }, ribbonText(entry));
+}
+
+function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: number | null) => void): HTMLElement {
+  const most = pad.unit === 'pH' ? 14 : 100_000;
+  const input = h('input', {
+    type: 'number',
+    inputmode: 'decimal',
+    min: 0,
+    max: most,
+    step: 'any',
+    required: true,
+    value: byHand,
+    'aria-label': `${name} by another test${pad.unit === 'pH' ? '' : `, in ${pad.unit}`}`,
+  });
+  const form = h('form', {}, input, h('button', { type: 'submit' }, 'Use this'));
+  if (byHand !== null) {
+    const back = h('button', { type: 'button', class: 'plain' }, 'Back to the photo’s value');
+    back.addEventListener('click', () => onCorrect(null));
+    form.append(back);
+  }
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    onCorrect(input.valueAsNumber);
+  });
+  const label = h('summary', {}, 'Correct by hand', h('span', { class: 'visually-hidden' }, `: ${name}`));
+  return h('details', { class: 'correct no-print' }, label, form);
+}

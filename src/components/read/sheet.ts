@@ -1,0 +1,93 @@
+/** The reading sheet: the flattened card, and a ribbon row for every pad. */
+import { handOver } from '../../browser/handover.ts';
+import { warningMessage } from '../../core/reading/messages.ts';
+import type { ReadOutcome } from '../../core/reading/reading.ts';
+import type { StripScale } from '../../core/scale/schema.ts';
+import type { Pixels } from '../../vision/pixels.ts';
+import { h } from '../dom.ts';
+import { cardPicture } from './card-picture.ts';
+import { type Entry, toHandover } from './entry.ts';
+import { padRow } from './pad-row.ts';
+
+export interface SheetData {
+  readonly outcome: ReadOutcome;
+  readonly scale: StripScale;
+  readonly flat: Pixels | null;
+  readonly millis: { readonly find: number; readonly read: number };
+  readonly time: Date;
+  readonly planUrl: string;
+  readonly targetOf: (parameter: Entry['pad']['parameter']) => Entry['target'];
+}
+
+export function readingSheet(data: SheetData): HTMLElement {
+  const { outcome, scale, flat, time } = data;
+  const entries: Entry[] = outcome.pads.map((pad, i) => ({
+    pad,
+    scalePad: scale.pads[i]!,
+    target: data.targetOf(pad.parameter),
+    byHand: null,
+  }));
+  return h(
+    'section',
+    { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
+    h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
+    h('p', { class: 'hint' }, `${scale.name}. Read at ${clock(time)}.`),
+    ...outcome.warnings.map((code) => h('p', { class: 'wrong' }, warningMessage(code))),
+    h(
+      'div',
+      { class: 'sheet-columns' },
+      h('div', { class: 'sheet-picture' }, flat ? cardPicture(flat, outcome.pads) : null, quality(data)),
+      rows(entries),
+    ),
+    toPlan(entries, data),
+  );
+}
+
+function rows(entries: Entry[]): HTMLElement {
+  const list = h('ol', { class: 'pads' });
+  const draw = (i: number): HTMLElement =>
+    padRow(entries[i]!, i + 1, (byHand) => {
+      entries[i] = { ...entries[i]!, byHand };
+      const row = draw(i);
+      list.children[i]!.replaceWith(row);
+      row.querySelector('summary')?.focus();
+    });
+  list.append(...entries.map((_, i) => draw(i)));
+  return list;
+}
+
+function toPlan(entries: readonly Entry[], { scale, time, planUrl }: SheetData): HTMLElement {
+  const button = h('button', { type: 'button', class: 'primary' }, 'Take these values to the plan');
+  const problem = h('p', { role: 'status', class: 'hint' });
+  button.addEventListener('click', () => {
+    const readings = entries.map(toHandover).filter((reading) => reading !== null);
+    const kept = handOver({ format: 'dipwise-handover-1', time: time.toISOString(), scaleId: scale.id, readings });
+    if (kept) location.assign(planUrl);
+    else problem.textContent = 'This browser keeps nothing for the next page. Please type the values into the plan.';
+  });
+  return h('div', { class: 'to-plan no-print' }, button, problem);
+}
+
+function quality({ outcome, millis }: SheetData): HTMLElement {
+  const { neutralResidual, shadingPercent, marksResidualMm } = outcome.quality;
+  const facts: [string, string][] = [
+    [
+      'Colours corrected by',
+      outcome.correction === 'anchors' ? 'the card’s greys and colour patches' : 'the card’s greys',
+    ],
+    ['Greys agree within', `${neutralResidual.toFixed(1)} CIEDE2000 (about 1 is a just visible step)`],
+    ['Light changes across the slot by', `${Math.round(shadingPercent)} %`],
+    ['Marks found within', `${marksResidualMm.toFixed(2)} mm`],
+    ['Time taken', `${((millis.find + millis.read) / 1000).toFixed(1)} s`],
+  ];
+  return h(
+    'details',
+    { class: 'quality' },
+    h('summary', {}, 'How good was this photo?'),
+    h('dl', {}, ...facts.flatMap(([name, fact]) => [h('dt', {}, name), h('dd', {}, fact)])),
+  );
+}
+
+function clock(time: Date): string {
+  return time.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
+}

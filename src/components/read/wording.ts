@@ -1,0 +1,59 @@
+/** How a value is said on the reading sheet. */
+import { parameterName, wordText } from '../../core/reading/messages.ts';
+import { wordOf } from '../../core/reading/word.ts';
+import { formatInterval, formatMeasured, formatValue } from '../format.ts';
+import { type Entry, estimatesOf } from './entry.ts';
+
+/** The large number: "7.4", "10 or more", "7.4 or 8.2"; a dash when there is none. */
+export function valueText(entry: Entry): string {
+  const { pad, byHand } = entry;
+  if (byHand !== null) return formatValue(byHand);
+  if (pad.value === null) return '–';
+  const shown = formatMeasured(pad.value, pad.unit);
+  if (pad.offScale === 'above') return `over ${shown}`;
+  if (pad.offScale === 'below') return `under ${shown}`;
+  return pad.alternative ? `${shown} or ${formatMeasured(pad.alternative.value, pad.unit)}` : shown;
+}
+
+/** pH has no unit to show. */
+export function unitText({ pad }: Entry): string {
+  return pad.unit === 'pH' ? '' : pad.unit;
+}
+
+/** The word beside the value, and whether it asks for attention; two words where two values fit and they differ. */
+export function wordFor({ pad, byHand, target }: Entry): { text: string; marked: boolean } | null {
+  const values = byHand !== null ? [byHand] : [pad.value, ...(pad.alternative ? [pad.alternative.value] : [])];
+  const judged = byHand !== null ? { matched: true, offScale: null } : pad;
+  const words = new Set(values.map((value) => wordOf({ ...judged, value }, target)).filter((word) => word !== null));
+  if (words.size === 0) return null;
+  return { text: [...words].map(wordText).join(' or '), marked: [...words].some((word) => word !== 'in-range') };
+}
+
+/** What the interval says in words. */
+export function intervalText(entry: Entry): string {
+  const { pad, byHand } = entry;
+  if (byHand !== null) return 'Entered by hand.';
+  const [first, second] = estimatesOf(entry);
+  if (!first) return 'The pad’s colour is near no part of this scale, so no value is given.';
+  if (pad.offScale === 'above') return 'Beyond the last block: the true value may be far higher.';
+  if (pad.offScale === 'below') return 'Before the first block: the true value is lower still.';
+  const span = formatInterval(first.low, first.high, pad.unit);
+  if (!second) return `Likely ${span}.`;
+  return `The colour fits two places on the scale: ${span}, or ${formatInterval(second.low, second.high, pad.unit)}.`;
+}
+
+export function targetText({ target }: Entry): string {
+  return target ? `Should be ${formatValue(target.low)} to ${formatValue(target.high)}.` : '';
+}
+
+/** The text alternative of the ribbon. */
+export function ribbonText(entry: Entry): string {
+  const { pad, scalePad } = entry;
+  const first = scalePad.blocks[0]!.value;
+  const last = scalePad.blocks.at(-1)!.value;
+  const value = [valueText(entry), unitText(entry)].filter(Boolean).join(' ');
+  const scale = `Scale from ${formatValue(first)} to ${formatValue(last)}.`;
+  return [`${parameterName(pad.parameter)} ${value}.`, intervalText(entry), targetText(entry), scale]
+    .filter(Boolean)
+    .join(' ');
+}
