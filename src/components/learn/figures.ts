@@ -39,3 +39,6 @@ export const trichlorSeason = later;
 export const trichlorStabilizer = later;
 export const cell = () => ({ rating: '…', hours: '…', dailyGrams: '…' });
 export const acidExample = () => ({ ml: '…', ph: '…', alkalinity: '…' });
+export const turnoverShare = later;
+export const rainLoss = later;
+export const pump = () => ({ flow: '…', hours: '…' });
