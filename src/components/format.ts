@@ -26,5 +26,6 @@ function rounded(value: number, unit: 'mg/L' | 'pH', round: (x: number) => numbe
   const step = displayStep(value, unit);
   const nearStep = Math.round(value / step);
   const steps = Math.abs(value / step - nearStep) < 1e-6 ? nearStep : round(value / step);
+  if (steps === 0) return '0';
   return (steps * step).toFixed(step < 1 ? 1 : 0);
 }

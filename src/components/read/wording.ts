@@ -9,9 +9,9 @@ export function valueText(entry: Entry): string {
   const { pad, byHand } = entry;
   if (byHand !== null) return formatValue(byHand);
   if (pad.value === null) return '–';
+  if (pad.offScale === 'above') return `over ${formatValue(pad.value)}`;
+  if (pad.offScale === 'below') return `under ${formatValue(pad.value)}`;
   const shown = formatMeasured(pad.value, pad.unit);
-  if (pad.offScale === 'above') return `over ${shown}`;
-  if (pad.offScale === 'below') return `under ${shown}`;
   return pad.alternative ? `${shown} or ${formatMeasured(pad.alternative.value, pad.unit)}` : shown;
 }
 

@@ -1,0 +1,34 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formatInterval, formatMeasured, formatValue } from '../../src/components/format.ts';
+
+describe('numbers as they are shown', () => {
+  it('keeps a typed or printed value as it stands', () => {
+    expect([0, 0.5, 7.2, 120, 1000].map(formatValue)).toEqual(['0', '0.5', '7.2', '120', '1000']);
+  });
+
+  it('gives a measured value no more digits than a strip supports', () => {
+    expect(formatMeasured(7.4321, 'pH')).toBe('7.4');
+    expect(formatMeasured(2.345, 'mg/L')).toBe('2.3');
+    expect(formatMeasured(73.2, 'mg/L')).toBe('73');
+    expect(formatMeasured(243.1, 'mg/L')).toBe('245');
+    expect(formatMeasured(3120, 'mg/L')).toBe('3100');
+  });
+
+  it('leaves values that are already round alone, binary dust or not', () => {
+    expect(formatInterval(0.1 + 0.2, 7.2, 'pH')).toBe('0.3 to 7.2');
+  });
+
+  it('never shows an interval narrower than it is', () => {
+    const value = fc.double({ min: 0, max: 5000, noNaN: true });
+    fc.assert(
+      fc.property(value, value, (one, two) => {
+        const [low, high] = one < two ? [one, two] : [two, one];
+        const [shownLow, shownHigh] = formatInterval(low, high, 'mg/L').split(' to ').map(Number);
+        expect(shownLow!).toBeLessThanOrEqual(low * (1 + 1e-4) + 1e-6);
+        expect(shownHigh!).toBeGreaterThanOrEqual(high * (1 - 1e-4) - 1e-6);
+      }),
+      { seed: 5, numRuns: 300 },
+    );
+  });
+});

@@ -1,0 +1,76 @@
+import { describe, expect, it } from 'vitest';
+import { type Entry, toHandover } from '../../../src/components/read/entry.ts';
+import { intervalText, ribbonText, unitText, valueText, wordFor } from '../../../src/components/read/wording.ts';
+import type { PadReading } from '../../../src/core/reading/reading.ts';
+import type { ScalePad } from '../../../src/core/scale/schema.ts';
+
+const scalePad: ScalePad = {
+  parameter: 'total-alkalinity',
+  unit: 'mg/L',
+  centreMm: 10,
+  widthMm: 5,
+  heightMm: 5,
+  blocks: [
+    { value: 0, lab: [90, 0, 20] },
+    { value: 80, lab: [70, -20, 10] },
+    { value: 240, lab: [50, -20, -10] },
+  ],
+};
+const reading: PadReading = {
+  parameter: 'total-alkalinity',
+  unit: 'mg/L',
+  value: 93,
+  low: 71.5,
+  high: 118,
+  alternative: null,
+  offScale: null,
+  matched: true,
+  deltaE: 1,
+  lab: [68, -20, 8],
+  outline: [],
+};
+const entry = (pad: Partial<PadReading>, byHand: number | null = null): Entry => ({
+  pad: { ...reading, ...pad },
+  scalePad,
+  target: { low: 80, high: 120 },
+  byHand,
+});
+
+describe('a pad in words', () => {
+  it('says value, unit, word and interval', () => {
+    const one = entry({});
+    expect([valueText(one), unitText(one), wordFor(one)?.text]).toEqual(['93', 'mg/L', 'in range']);
+    expect(intervalText(one)).toBe('Likely 71 to 120.');
+    expect(ribbonText(one)).toBe(
+      'Total alkalinity 93 mg/L. Likely 71 to 120. Should be 80 to 120. Scale from 0 to 240.',
+    );
+  });
+
+  it('shows both values where two fit, and both words where they differ', () => {
+    const two = entry({ alternative: { value: 190, low: 170, high: 210 } });
+    expect(valueText(two)).toBe('93 or 190');
+    expect(wordFor(two)).toEqual({ text: 'in range or high', marked: true });
+  });
+
+  it('names no value it does not have', () => {
+    const none = entry({ matched: false, value: null, low: null, high: null });
+    expect([valueText(none), wordFor(none)?.text]).toEqual(['–', "can't tell"]);
+    expect(toHandover(none)).toBeNull();
+  });
+
+  it('says over and under off the scale', () => {
+    expect(valueText(entry({ value: 240, offScale: 'above' }))).toBe('over 240');
+    expect(valueText(entry({ value: 0, offScale: 'below' }))).toBe('under 0');
+  });
+
+  it('lets a value by hand stand in for the photo’s, and says so', () => {
+    const hand = entry({ value: 240, offScale: 'above' }, 130);
+    expect([valueText(hand), wordFor(hand)?.text, intervalText(hand)]).toEqual(['130', 'high', 'Entered by hand.']);
+    expect(toHandover(hand)).toMatchObject({ value: 130, low: 130, high: 130, offScale: null, origin: 'hand' });
+  });
+
+  it('hands two fitting stretches on as one interval that holds both', () => {
+    const two = entry({ alternative: { value: 190, low: 170, high: 210 } });
+    expect(toHandover(two)).toMatchObject({ value: 93, low: 71.5, high: 210, origin: 'photo' });
+  });
+});
