@@ -1,0 +1,101 @@
+/** Salt chlorinators: hours to run against the chlorine the pool uses, with Faraday's law as the ceiling. */
+
+/** C/mol, exact since 2019: CODATA 2018, NIST SP 959. */
+export const FARADAY = 96485.33212;
+/** g/mol Cl2, IUPAC conventional atomic weights. */
+const CL2 = 70.9;
+
+/** mg/L of free chlorine used up in a day. */
+export interface ChlorineUse {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  readonly basis: 'measured-overnight' | 'measured-day' | 'assumed';
+}
+
+/** Where the pool lies decides what is assumed when nothing was measured. */
+export type Exposure = 'sun-stabilised' | 'sun-unstabilised' | 'covered';
+
+/** Common practice, no source: only until the owner has measured the pool's own use. */
+const ASSUMED_USE: Record<Exposure, { value: number; low: number; high: number }> = {
+  'sun-stabilised': { value: 2.5, low: 1.5, high: 4 },
+  'sun-unstabilised': { value: 6, low: 3, high: 10 },
+  covered: { value: 1, low: 0.5, high: 2 },
+};
+
+export function assumedUse(exposure: Exposure): ChlorineUse {
+  return { ...ASSUMED_USE[exposure], basis: 'assumed' };
+}
+
+interface Span {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface MeasuredLoss {
+  /** Free chlorine with nothing added in between: dusk and dawn, or dawn and dawn. */
+  readonly before: Span;
+  readonly after: Span;
+  readonly hours: number;
+  readonly night: boolean;
+}
+
+/**
+ * The use in 24 h from two readings. A night's loss leaves out the sun's share, so it is a floor for the day.
+ * @returns null when the readings say that chlorine rose or no time passed
+ */
+export function measuredUse({ before, after, hours, night }: MeasuredLoss): ChlorineUse | null {
+  if (!(hours > 0) || after.low > before.high) return null;
+  const perDay = (loss: number) => (Math.max(0, loss) * 24) / hours;
+  return {
+    value: perDay(before.value - after.value),
+    low: perDay(before.low - after.high),
+    high: perDay(before.high - after.low),
+    basis: night ? 'measured-overnight' : 'measured-day',
+  };
+}
+
+/** Most chlorine a cell can make, g/h: every electron making chlorine in every gap between plates. */
+export function faradayCeiling(amperes: number, gaps: number): number {
+  return (CL2 / (2 * FARADAY)) * 3600 * amperes * gaps;
+}
+
+export interface Cell {
+  /** Chlorine at 100 %, as the maker states it. */
+  readonly gramsPerHour: number;
+  /** What the unit is set to, 0 to 1. */
+  readonly setting: number;
+  /** From the maker's plate, where known: lets the claim be checked. */
+  readonly amperes?: number | undefined;
+  readonly gaps?: number | undefined;
+}
+
+export interface ChlorinatorHours {
+  /** Hours a day at the given setting. */
+  readonly hours: number;
+  readonly lowHours: number;
+  readonly highHours: number;
+  /** More than a day would be needed: the cell can't keep up. */
+  readonly beyondDay: boolean;
+  /** The maker's figure is more than Faraday's law allows. */
+  readonly aboveCeiling: boolean;
+}
+
+/** @param volumeLitres of the pool */
+export function chlorinatorHours(volumeLitres: number, use: Span, cell: Cell): ChlorinatorHours {
+  const hoursFor = (milligramsPerLitre: number) => hoursToRaise(volumeLitres, milligramsPerLitre, cell);
+  const { amperes, gaps } = cell;
+  return {
+    hours: hoursFor(use.value),
+    lowHours: hoursFor(use.low),
+    highHours: hoursFor(use.high),
+    beyondDay: hoursFor(use.value) > 24,
+    aboveCeiling: amperes !== undefined && gaps !== undefined && cell.gramsPerHour > faradayCeiling(amperes, gaps),
+  };
+}
+
+/** Hours to raise free chlorine by so much, nothing being used up meanwhile. */
+export function hoursToRaise(volumeLitres: number, milligramsPerLitre: number, cell: Cell): number {
+  return (volumeLitres * milligramsPerLitre) / 1000 / (cell.gramsPerHour * cell.setting);
+}
