@@ -1,0 +1,62 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { overflow, PAGES } from './built.ts';
+
+test('the build has the pages the site is made of', () => {
+  expect(PAGES).toEqual(expect.arrayContaining(['/', '/read/', '/plan/', '/card/']));
+});
+
+for (const path of PAGES) {
+  test.describe(`${path}`, () => {
+    test('is accessible, in light and dark', async ({ page }) => {
+      await page.goto(path);
+      for (const colorScheme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+        const { violations, passes } = await new AxeBuilder({ page }).analyze();
+        expect(violations.map(({ id, nodes }) => [colorScheme, id, nodes.map(({ html }) => html)])).toEqual([]);
+        expect(passes.length).toBeGreaterThan(10);
+      }
+    });
+
+    test('loads without complaint, stays on the site, fits narrow and wide', async ({ page, baseURL }) => {
+      const complaints = complaintsOf(page);
+      const elsewhere: string[] = [];
+      page.on('request', (request) => {
+        const url = new URL(request.url());
+        if (url.protocol.startsWith('http') && url.origin !== baseURL) elsewhere.push(request.url());
+      });
+      await page.goto(path, { waitUntil: 'networkidle' });
+      for (const width of [320, 390, 768, 1280]) {
+        await page.setViewportSize({ width, height: 800 });
+        expect(await overflow(page), `${width} px`).toBeLessThanOrEqual(0);
+      }
+      expect(complaints).toEqual([]);
+      expect(elsewhere).toEqual([]);
+    });
+
+    test('has a name, one heading at the top, and links that lead somewhere', async ({ page, request }) => {
+      await page.goto(path);
+      expect(await page.title()).toMatch(/Dipwise/);
+      expect(await page.locator('h1').count()).toBe(1);
+      const links = await page.locator('a[href]').evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
+      for (const link of new Set(links.filter((url) => url.startsWith('http')).map((url) => url.split('#')[0]!))) {
+        expect((await request.get(link)).status(), link).toBe(200);
+      }
+      const missing = await page
+        .locator('a[href^="#"]')
+        .evaluateAll((all) =>
+          all.map((a) => a.getAttribute('href')!.slice(1)).filter((id) => id !== '' && !document.getElementById(id)),
+        );
+      expect(missing).toEqual([]);
+    });
+  });
+}
+
+function complaintsOf(page: Page): string[] {
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  return complaints;
+}
