@@ -9,6 +9,8 @@ export default defineConfig({
   trailingSlash: 'ignore',
   integrations: [mdx()],
   devToolbar: { enabled: false },
+  // Styles that reach a page by way of its Markdown would be inlined without a hash in the policy below.
+  build: { inlineStylesheets: 'never' },
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },
   vite: {
