@@ -19,22 +19,6 @@ const sources = defineCollection({
   }),
 });
 
-/** Published ranges: one row per rule or standard, as printed there. */
-const ranges = defineCollection({
-  loader: file('src/content/ranges.json'),
-  schema: z.object({
-    topic: z.string(),
-    /** Whose range it is, in a few words. */
-    whose: z.string(),
-    minimum: z.number().optional(),
-    idealLow: z.number().optional(),
-    idealHigh: z.number().optional(),
-    maximum: z.number().optional(),
-    source: reference('sources'),
-    note: z.string().optional(),
-  }),
-});
-
 const learn = defineCollection({
   loader: glob({ base: 'src/content/learn', pattern: '*.mdx' }),
   schema: z.object({
@@ -60,4 +44,4 @@ const scales = defineCollection({
   schema: scaleSchema,
 });
 
-export const collections = { learn, sources, ranges, scales };
+export const collections = { learn, sources, scales };

@@ -48,11 +48,8 @@ describe.each(explainers)('$name', ({ front, body }) => {
   });
 
   it('lists its sources in the order in which the text needs them', () => {
-    const ranges = Object.values(
-      JSON.parse(readFileSync('src/content/ranges.json', 'utf8')) as Record<string, { topic: string; source: string }>,
-    );
-    const needed = [...body.matchAll(/<Ref id="([^"]+)"|<Ranges topic="([^"]+)"/g)].flatMap(([, id, topic]) =>
-      id ? [id] : ranges.filter((row) => row.topic === topic).map((row) => row.source),
+    const needed = [...body.matchAll(/<Ref id="([^"]+)"|<Ranges [^>]*from=\{\[([^\]]*)\]/g)].flatMap(([, id, list]) =>
+      id ? [id] : [...(list ?? '').matchAll(/'([^']+)'/g)].map(([, each]) => each ?? ''),
     );
     expect(front.sources).toEqual([...new Set(needed)]);
   });
