@@ -11,7 +11,7 @@ import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
 import { refusal } from './refusal.ts';
 import { readingSheet } from './sheet.ts';
-import { targetOf } from './targets.ts';
+import type { Spans } from './targets.ts';
 
 const SCALE_KEY = 'scale';
 const ENGINE_FAILED: RefusalMessage = {
@@ -28,10 +28,13 @@ class ReadDesk extends HTMLElement {
   #running: AbortController | null = null;
   #preview = '';
   #scales: readonly StripScale[] = [];
+  #targets: Spans = {};
   #progress!: ProgressList;
 
   connectedCallback(): void {
-    this.#scales = JSON.parse(need(this, 'script[data-scales]').textContent) as StripScale[];
+    const data = JSON.parse(need(this, 'script[data-desk]').textContent) as { scales: StripScale[]; targets: Spans };
+    this.#scales = data.scales;
+    this.#targets = data.targets;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
     this.#chooseRemembered();
     need(this, 'select').addEventListener('change', () => remember(SCALE_KEY, this.#select.value));
@@ -139,7 +142,9 @@ class ReadDesk extends HTMLElement {
       return this.#show(refusal(reading.reasons.map(refusalMessage), picture));
     }
     const planUrl = this.dataset['planUrl']!;
-    this.#show(readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targetOf }));
+    this.#show(
+      readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targets: this.#targets }),
+    );
   }
 
   #photoFigure(): HTMLElement {

@@ -8,6 +8,7 @@ import { h } from '../dom.ts';
 import { cardPicture } from './card-picture.ts';
 import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
+import type { Spans } from './targets.ts';
 
 export interface SheetData {
   readonly outcome: ReadOutcome;
@@ -16,7 +17,7 @@ export interface SheetData {
   readonly millis: { readonly find: number; readonly read: number };
   readonly time: Date;
   readonly planUrl: string;
-  readonly targetOf: (parameter: Entry['pad']['parameter']) => Entry['target'];
+  readonly targets: Spans;
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
@@ -24,7 +25,7 @@ export function readingSheet(data: SheetData): HTMLElement {
   const entries: Entry[] = outcome.pads.map((pad, i) => ({
     pad,
     scalePad: scale.pads[i]!,
-    target: data.targetOf(pad.parameter),
+    target: data.targets[pad.parameter] ?? null,
     byHand: null,
   }));
   return h(
@@ -38,6 +39,11 @@ export function readingSheet(data: SheetData): HTMLElement {
       { class: 'sheet-columns' },
       h('div', { class: 'sheet-picture' }, flat ? cardPicture(flat, outcome.pads) : null, quality(data)),
       rows(entries),
+    ),
+    h(
+      'p',
+      { class: 'hint' },
+      'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
     ),
     toPlan(entries, data),
   );
