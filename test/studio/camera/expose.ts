@@ -1,0 +1,135 @@
+/** Light of the scene to sensor counts: what each pixel of the picture sees, before any processing. */
+import type { Projection } from '../scene/view.ts';
+import type { Texture } from '../scene/texture.ts';
+import type { Illumination, Scene } from '../scene/types.ts';
+
+/** Three planes, balanced sensor values; 1 is where the sensor is full. */
+export interface Frame {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly planes: readonly [Float32Array, Float32Array, Float32Array];
+}
+
+/** How much of each light reaches a place on the card's plane. */
+export type LightAt = (xMm: number, yMm: number, into: Float64Array) => void;
+
+export function lightField(light: Illumination): LightAt {
+  const [sx, sy, sxx, sxy, syy] = light.shading;
+  const shadows = light.shadows.map((shadow) => {
+    const angle = (shadow.acrossDegrees * Math.PI) / 180;
+    return { ...shadow, cos: Math.cos(angle), sin: Math.sin(angle) };
+  });
+  const second = light.second;
+  const towards = ((second?.towardsDegrees ?? 0) * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(towards), Math.sin(towards)];
+  return (xMm, yMm, into) => {
+    const x = Math.min(3, Math.max(-3, (xMm - 74) / 74));
+    const y = Math.min(3, Math.max(-3, (yMm - 52.5) / 74));
+    const shading = Math.max(0.15, 1 + sx * x + sy * y + sxx * x * x + sxy * x * y + syy * y * y);
+    let main = shading;
+    for (const { cos: c, sin: s, atMm, softMm, depth } of shadows) {
+      const t = Math.min(1, Math.max(0, (c * (xMm - 74) + s * (yMm - 52.5) - atMm) / softMm + 0.5));
+      main *= 1 - depth * t * t * (3 - 2 * t);
+    }
+    if (!second) {
+      into[0] = main;
+      return;
+    }
+    const share = Math.min(1, Math.max(0, second.share + second.rise * 0.5 * (cos * x + sin * y)));
+    into[0] = main * (1 - share);
+    into[1] = shading * share;
+  };
+}
+
+export interface Layers {
+  readonly card: Texture | null;
+  readonly table: Texture;
+}
+
+/** @param gain brings the scene's paper to the wanted exposure */
+export function expose(scene: Scene, layers: Layers, projection: Projection, gain: number): Frame {
+  const { widthPx, heightPx } = scene;
+  const planes: Frame['planes'] = [
+    new Float32Array(widthPx * heightPx),
+    new Float32Array(widthPx * heightPx),
+    new Float32Array(widthPx * heightPx),
+  ];
+  const lights = layers.table.channels / 3;
+  const lightAt = lightField(scene.light);
+  const place = new Float64Array(2);
+  const light = new Float64Array(2);
+  const seen = new Float64Array(layers.table.channels);
+  const cardSeen = new Float64Array(layers.table.channels);
+  const halfSquared = (widthPx * widthPx + heightPx * heightPx) / 4;
+  for (let v = 0; v < heightPx; v++) {
+    for (let u = 0; u < widthPx; u++) {
+      const at = v * widthPx + u;
+      if (!projection.toPlane(u + 0.5, v + 0.5, place)) continue;
+      const xMm = place[0]!;
+      const yMm = place[1]!;
+      const share = layers.card ? insideShare(layers.card, xMm, yMm, projection.pxPerMm) : 0;
+      if (share < 1) sample(layers.table, xMm, yMm, seen);
+      if (share > 0) {
+        sample(layers.card!, xMm, yMm, cardSeen);
+        for (let c = 0; c < seen.length; c++) {
+          seen[c] = share === 1 ? cardSeen[c]! : seen[c]! + share * (cardSeen[c]! - seen[c]!);
+        }
+      }
+      lightAt(xMm, yMm, light);
+      const r2 = ((u + 0.5 - widthPx / 2) ** 2 + (v + 0.5 - heightPx / 2) ** 2) / halfSquared;
+      const scale = gain * (1 - scene.camera.vignetting * r2);
+      const one = scale * light[0]!;
+      if (lights === 1) {
+        planes[0][at] = one * seen[0]!;
+        planes[1][at] = one * seen[1]!;
+        planes[2][at] = one * seen[2]!;
+      } else {
+        const two = scale * light[1]!;
+        planes[0][at] = one * seen[0]! + two * seen[3]!;
+        planes[1][at] = one * seen[1]! + two * seen[4]!;
+        planes[2][at] = one * seen[2]! + two * seen[5]!;
+      }
+    }
+  }
+  return { widthPx, heightPx, planes };
+}
+
+/** Share of a pixel that lies on the card's piece of paper. */
+function insideShare(card: Texture, xMm: number, yMm: number, pxPerMm: number): number {
+  const dx = Math.min(xMm - card.x0Mm, card.x0Mm + card.widthPx / card.pxPerMm - xMm);
+  const dy = Math.min(yMm - card.y0Mm, card.y0Mm + card.heightPx / card.pxPerMm - yMm);
+  return Math.min(1, Math.max(0, 0.5 + Math.min(dx, dy) * pxPerMm));
+}
+
+/** Bilinear; beyond its border a texture goes on as its mirror image. */
+function sample(texture: Texture, xMm: number, yMm: number, into: Float64Array): void {
+  const { widthPx, heightPx, channels, data } = texture;
+  const x = (xMm - texture.x0Mm) * texture.pxPerMm - 0.5;
+  const y = (yMm - texture.y0Mm) * texture.pxPerMm - 0.5;
+  const x0 = Math.floor(x);
+  const y0 = Math.floor(y);
+  const fx = x - x0;
+  const fy = y - y0;
+  const left = mirrored(x0, widthPx);
+  const right = mirrored(x0 + 1, widthPx);
+  const top = mirrored(y0, heightPx) * widthPx;
+  const bottom = mirrored(y0 + 1, heightPx) * widthPx;
+  const [a, b, c, d] = [
+    (top + left) * channels,
+    (top + right) * channels,
+    (bottom + left) * channels,
+    (bottom + right) * channels,
+  ];
+  for (let k = 0; k < channels; k++) {
+    const upper = data[a + k]! + fx * (data[b + k]! - data[a + k]!);
+    const lower = data[c + k]! + fx * (data[d + k]! - data[c + k]!);
+    into[k] = upper + fy * (lower - upper);
+  }
+}
+
+function mirrored(i: number, size: number): number {
+  if (i >= 0 && i < size) return i;
+  const period = 2 * size;
+  const inside = ((i % period) + period) % period;
+  return inside < size ? inside : period - 1 - inside;
+}

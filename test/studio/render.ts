@@ -1,0 +1,78 @@
+/** From a scene to a photo. Nothing here is shared with the reader but the card's printed shapes and the strips' scales. */
+import sharp from 'sharp';
+import { develop, type Picture } from './camera/develop.ts';
+import { expose } from './camera/expose.ts';
+import { cutEdges, paintCard } from './scene/card.ts';
+import { layClutter, shadowOf } from './scene/clutter.ts';
+import { paletteFor } from './scene/palette.ts';
+import { layStrip } from './scene/strip.ts';
+import { paintTable } from './scene/table.ts';
+import type { Scene } from './scene/types.ts';
+import { project, type Projection } from './scene/view.ts';
+
+export type { Picture } from './camera/develop.ts';
+
+/** The same scene always gives the same pixels. */
+export async function render(scene: Scene): Promise<Picture> {
+  const projection = project(scene.view, scene.widthPx, scene.heightPx);
+  const palette = paletteFor(scene.light, scene.camera);
+  const density = Math.min(26, 1.1 * projection.pxPerMm);
+  const card = scene.card ? await paintCard(scene.card, palette, density, scene.seed + 1) : null;
+  if (card && scene.strip) layStrip(card, scene.strip, scene.light, palette, scene.seed + 2);
+  const area = visibleArea(projection, scene);
+  const tableDensity = Math.min(density, 2600 / Math.max(area.widthMm, area.heightMm));
+  const table = paintTable(scene.table, area, tableDensity, palette, scene.seed + 3);
+  layClutter(table, scene.table.clutter, scene.light, palette, scene.seed + 4);
+  if (scene.card) shadowOf(table, sheet(scene.card), scene.light, 0.6);
+  const frame = expose(scene, { card, table }, projection, scene.camera.exposure / whitePaper(palette.white));
+  return develop(frame, scene, palette);
+}
+
+/** Green response of common paper in full light: what exposure is counted from. */
+function whitePaper(white: readonly number[]): number {
+  return 0.87 * white[1]!;
+}
+
+function sheet(card: NonNullable<Scene['card']>) {
+  const { x0Mm, y0Mm, widthMm, heightMm } = cutEdges(card);
+  return { xMm: x0Mm + widthMm / 2, yMm: y0Mm + heightMm / 2, widthMm, heightMm, turnDegrees: 0, radiusMm: 0.1 };
+}
+
+/** The part of the plane that the picture shows, kept within bounds when it runs to the horizon. */
+function visibleArea(projection: Projection, { widthPx, heightPx }: Scene) {
+  const place = new Float64Array(2);
+  const xs: number[] = [];
+  const ys: number[] = [];
+  for (let i = 0; i <= 8; i++) {
+    for (let j = 0; j <= 8; j++) {
+      if (!projection.toPlane((widthPx * i) / 8, (heightPx * j) / 8, place)) continue;
+      xs.push(Math.min(600, Math.max(-500, place[0]!)));
+      ys.push(Math.min(550, Math.max(-450, place[1]!)));
+    }
+  }
+  const [x0Mm, y0Mm] = [Math.min(...xs) - 2, Math.min(...ys) - 2];
+  return { x0Mm, y0Mm, widthMm: Math.max(...xs) + 2 - x0Mm, heightMm: Math.max(...ys) + 2 - y0Mm };
+}
+
+/** As a phone would save it: 4:2:0 JPEG, with a note that it is simulated. */
+export async function encodeJpeg(picture: Picture, quality: number, orientation?: number): Promise<Buffer> {
+  const { data, width, height } = picture;
+  const image = sharp(Buffer.from(data.buffer, data.byteOffset, data.byteLength), {
+    raw: { width, height, channels: 4 },
+  })
+    .removeAlpha()
+    .withExif({ IFD0: { ImageDescription: 'Simulated picture, not a photograph' } });
+  if (orientation) image.withMetadata({ orientation });
+  return image.jpeg({ quality, chromaSubsampling: '4:2:0' }).toBuffer();
+}
+
+/** The scene through a JPEG and back, at its camera's quality. */
+export async function renderThroughJpeg(scene: Scene): Promise<Picture> {
+  const jpeg = await encodeJpeg(await render(scene), scene.camera.jpegQuality);
+  const { data, info } = await sharp(jpeg).ensureAlpha().raw().toBuffer({ resolveWithObject: true });
+  return {
+    data: new Uint8ClampedArray(data.buffer, data.byteOffset, data.byteLength),
+    width: info.width,
+    height: info.height,
+  };
+}

@@ -1,0 +1,169 @@
+/** The dipped strip, laid on the card's texture: its shadow, plastic, pads, wet film and glints. */
+import { SLOT } from '../../../src/core/card/geometry.ts';
+import { randomFrom } from '../random.ts';
+import { PLASTIC } from '../strips/pads.ts';
+import { developed, STRIPS, type StudioPad, type StudioStrip } from '../strips/strips.ts';
+import { makeNoise, type Noise } from './noise.ts';
+import type { Palette } from './palette.ts';
+import {
+  add,
+  cover,
+  depthInside,
+  eachTexel,
+  edgeShare,
+  multiply,
+  smoothstep,
+  type Colour,
+  type Texture,
+  type Turned,
+} from './texture.ts';
+import type { Illumination, LaidStrip } from './types.ts';
+
+export function stripOf(laid: LaidStrip): StudioStrip {
+  const strip = STRIPS.find(({ id }) => id === laid.id);
+  if (!strip) throw new Error(`no studio strip '${laid.id}'`);
+  return strip;
+}
+
+/** Outline of the strip on the card; its `u` runs from one end to the other, pads first unless reversed. */
+export function outlineOf(laid: LaidStrip): Turned {
+  const strip = stripOf(laid);
+  return {
+    xMm: SLOT.xMm + SLOT.widthMm / 2 + laid.alongMm,
+    yMm: SLOT.yMm + SLOT.heightMm / 2 + laid.acrossMm,
+    widthMm: strip.lengthMm,
+    heightMm: strip.widthMm,
+    turnDegrees: laid.angleDegrees + (laid.reversed ? 180 : 0),
+    radiusMm: 0.5,
+  };
+}
+
+/** How thick a strip with its pads stands above the card, mm. */
+const THICKNESS_MM = 0.5;
+
+export function layStrip(texture: Texture, laid: LaidStrip, light: Illumination, palette: Palette, seed: number): void {
+  const outline = outlineOf(laid);
+  const noise = makeNoise(seed);
+  castShadow(texture, outline, light);
+  const plastic = palette.colourOf(PLASTIC);
+  const film = (u: number, v: number) => laid.veil * (1 + 0.6 * noise(u * 0.25 + 90, v * 0.25));
+  eachTexel(texture, outline, 1, (index, u, v, depthMm) => {
+    const share = edgeShare(texture, depthMm);
+    if (share === 0) return;
+    cover(texture, index, plastic, share);
+    multiply(texture, index, 1 - share * 0.12 * (1 - smoothstep(depthMm, 0, 0.25)));
+    add(texture, index, palette.white, share * film(u, v));
+  });
+  const strip = stripOf(laid);
+  strip.pads.forEach((pad, i) => {
+    layPad(texture, outline, pad, padColours(pad, laid, i, palette), { noise, film, white: palette.white, light });
+  });
+  addGlints(texture, outline, strip, laid.glints, palette.white, seed);
+}
+
+/** Colours of a pad where its dye is thin, as meant, and thick. */
+function padColours(pad: StudioPad, laid: LaidStrip, i: number, palette: Palette): readonly [Colour, Colour] {
+  const value = laid.values[pad.parameter];
+  if (value === undefined) throw new Error(`the scene gives no ${pad.parameter}`);
+  const strength = laid.strengths[i] ?? 1;
+  const at = (factor: number) => palette.colourOf(developed(pad, value, strength * factor));
+  return [at(1 - 2 * laid.mottle), at(1 + 2 * laid.mottle)];
+}
+
+interface Surroundings {
+  readonly noise: Noise;
+  readonly film: (u: number, v: number) => number;
+  readonly white: Colour;
+  readonly light: Illumination;
+}
+
+function layPad(
+  texture: Texture,
+  strip: Turned,
+  pad: StudioPad,
+  [thin, thick]: readonly [Colour, Colour],
+  { noise, film, white, light }: Surroundings,
+): void {
+  const shape = padOutline(strip, pad);
+  const away = awayFrom(light, strip.turnDegrees);
+  const along = pad.centreMm - strip.widthMm / 2;
+  const mixed: number[] = [...thin];
+  eachTexel(texture, shape, 0.8, (index, u, v) => {
+    // Cut edges of a paper pad wander a little.
+    const wander = 0.06 * noise((u + along) * 3, v * 3 + 40);
+    const depth = depthInside(u, v, pad.widthMm, pad.heightMm, 0.25) + wander;
+    const shaded = depthInside(u - 0.3 * away[0], v - 0.3 * away[1], pad.widthMm, pad.heightMm, 0.3);
+    if (depth < 0) multiply(texture, index, 1 - 0.3 * light.softness * smoothstep(shaded, -0.35, 0.2));
+    const share = edgeShare(texture, depth);
+    if (share === 0) return;
+    const uneven = 0.5 + 0.35 * noise((u + along) * 0.8, v * 0.8 + 7) + 0.3 * noise((u + along) * 4, v * 4 + 20);
+    for (let c = 0; c < mixed.length; c++) mixed[c] = thin[c]! + uneven * (thick[c]! - thin[c]!);
+    cover(texture, index, mixed, share);
+    multiply(texture, index, 1 - share * 0.1 * (1 - smoothstep(depth, 0, 0.3)));
+    add(texture, index, white, share * film(u + along, v));
+  });
+}
+
+export function padOutline(strip: Turned, pad: StudioPad): Turned {
+  const turn = (strip.turnDegrees * Math.PI) / 180;
+  const along = pad.centreMm - strip.widthMm / 2;
+  return {
+    xMm: strip.xMm + along * Math.cos(turn),
+    yMm: strip.yMm + along * Math.sin(turn),
+    widthMm: pad.widthMm,
+    heightMm: pad.heightMm,
+    turnDegrees: strip.turnDegrees,
+    radiusMm: 0.25,
+  };
+}
+
+/** Unit vector away from the main light, in the axes of something turned. */
+function awayFrom(light: Illumination, turnDegrees: number): readonly [number, number] {
+  const angle = ((light.fromDegrees + 180 - turnDegrees) * Math.PI) / 180;
+  return [Math.cos(angle), Math.sin(angle)];
+}
+
+function castShadow(texture: Texture, outline: Turned, light: Illumination): void {
+  const away = awayFrom(light, outline.turnDegrees);
+  const reachMm = THICKNESS_MM * 1.4;
+  const blurMm = 0.25 + 0.5 * (1 - light.softness);
+  eachTexel(texture, outline, 3, (index, u, v, depthMm) => {
+    if (depthMm > 0.5) return;
+    const shifted = depthInside(u - reachMm * away[0], v - reachMm * away[1], outline.widthMm, outline.heightMm, 0.5);
+    const cast = (0.25 + 0.3 * light.softness) * smoothstep(shifted, -blurMm, blurMm);
+    const contact = 0.25 * smoothstep(depthMm, -0.6, 0);
+    multiply(texture, index, (1 - cast) * (1 - contact));
+  });
+}
+
+/** Bright specks where the film mirrors the light or the sky. */
+function addGlints(
+  texture: Texture,
+  outline: Turned,
+  strip: StudioStrip,
+  count: number,
+  white: Colour,
+  seed: number,
+): void {
+  const random = randomFrom(seed).fork('glints');
+  for (let i = 0; i < count; i++) {
+    const pad = random.pick(strip.pads);
+    const turn = (outline.turnDegrees * Math.PI) / 180;
+    const u = pad.centreMm - outline.widthMm / 2 + random.between(-3, 3);
+    const v = random.between(-0.45, 0.45) * outline.heightMm;
+    const size = random.between(0.15, 0.55);
+    const strength = random.between(0.3, 3);
+    const glint: Turned = {
+      xMm: outline.xMm + u * Math.cos(turn) - v * Math.sin(turn),
+      yMm: outline.yMm + u * Math.sin(turn) + v * Math.cos(turn),
+      widthMm: 0.1,
+      heightMm: 0.1,
+      turnDegrees: outline.turnDegrees + random.between(-40, 40),
+      radiusMm: 0.05,
+    };
+    const length = size * random.between(1, 3);
+    eachTexel(texture, glint, 3 * length, (index, a, b) => {
+      add(texture, index, white, strength * Math.exp(-0.5 * ((a / length) ** 2 + (b / size) ** 2) * 4));
+    });
+  }
+}
