@@ -38,15 +38,15 @@ const PIVOT = Math.log(0.4);
 /* Order of the unknowns; the priors say how far each usually strays. */
 const UNKNOWNS: readonly Unknown[] = [
   ...[0, 0, 0].map((prior) => ({ prior, sigma: 1 })), // gain of each channel, ln
-  { prior: 1, sigma: 0.12 }, // tone: slope in ln-ln
-  { prior: 0, sigma: 0.06 }, // tone: bend
-  { prior: 0, sigma: 0.02 }, // tone: twist
+  { prior: 1, sigma: 0.5 }, // tone: slope in ln-ln
+  { prior: 0, sigma: 0.25 }, // tone: bend
+  { prior: 0, sigma: 0.1 }, // tone: twist
   { prior: 0, sigma: 0.03 }, // slope of red against green
   { prior: 0, sigma: 0.03 }, // slope of blue against green
   ...[0, 0, 0, 0, 0].map((prior) => ({ prior, sigma: 0.3 })), // light over the card: x, y, xx, xy, yy
   ...[0, 0, 0, 0].map((prior) => ({ prior, sigma: 0.06 })), // red and blue light against green: x, y each
   { prior: 0.005, sigma: 0.01 }, // stray light, linear
-  { prior: 0.17, sigma: 0.05 }, // dot gain at half coverage
+  { prior: 0.18, sigma: 0.04 }, // dot gain at half coverage
   { prior: 0.05, sigma: 0.02 }, // reflectance of solid black
 ];
 

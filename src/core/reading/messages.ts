@@ -49,8 +49,7 @@ const REFUSALS: Record<RefusalCode, RefusalMessage> = {
 };
 
 const WARNINGS: Record<WarningCode, string> = {
-  'black-only-card':
-    'This card was printed without its colour patches, so the colours rest on the greys alone and the intervals are wider.',
+  'black-only-card': 'This card was printed without its colour patches, so the colours rest on its greys alone.',
   'uneven-light': 'The light falls off strongly over the card. Even, open shade gives a surer reading.',
   'greys-not-neutral':
     'The greys of this card are not neutral, perhaps because the printer mixed them from colours. The intervals are wider; print the card again with black ink only.',

@@ -35,16 +35,8 @@ const MOST_SIGMAS = 4;
  *   scatter, correction, camera
  */
 export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Placement {
-  const count = Math.ceil((curve.length + 2 * BEYOND) / STEP);
-  const positionAt = (i: number) => -BEYOND + (i * (curve.length + 2 * BEYOND)) / count;
-  const distance = Array.from({ length: count + 1 }, (_, i) => ciede2000(lab, curve.labAt(positionAt(i))));
-  const nearest = distance.indexOf(Math.min(...distance));
-  const { position, deltaE } = refine(
-    lab,
-    curve,
-    positionAt(Math.max(0, nearest - 1)),
-    positionAt(Math.min(count, nearest + 1)),
-  );
+  const { positionAt, distance, nearest } = walk(lab, curve);
+  const { position, deltaE } = nearestOn(curve, lab, { positionAt, distance, nearest });
   const limit = Math.hypot(deltaE, Z90 * sigma);
   const stretches = stretchesWithin(distance, limit, nearest);
   const toStretch = ({ from, to, at }: Run): Stretch => ({
@@ -63,6 +55,31 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
     alternative: others[0] ? toStretch(others[0]) : null,
     offScale: offScaleOf(position, curve, sigma),
   };
+}
+
+interface Walk {
+  positionAt(i: number): number;
+  /** CIEDE2000 from the colour to the curve at each step. */
+  readonly distance: readonly number[];
+  /** Index of the least distance. */
+  readonly nearest: number;
+}
+
+function walk(lab: Triple, curve: ScaleCurve): Walk {
+  const count = Math.ceil((curve.length + 2 * BEYOND) / STEP);
+  const positionAt = (i: number) => -BEYOND + (i * (curve.length + 2 * BEYOND)) / count;
+  const distance = Array.from({ length: count + 1 }, (_, i) => ciede2000(lab, curve.labAt(positionAt(i))));
+  return { positionAt, distance, nearest: distance.indexOf(Math.min(...distance)) };
+}
+
+/** The nearest point of the curve, or of its straight ends beyond it. */
+export function nearestOn(
+  curve: ScaleCurve,
+  lab: Triple,
+  { positionAt, distance, nearest }: Walk = walk(lab, curve),
+): { position: number; deltaE: number } {
+  const last = distance.length - 1;
+  return refine(lab, curve, positionAt(Math.max(0, nearest - 1)), positionAt(Math.min(last, nearest + 1)));
 }
 
 /** Off the scale only when the colour lies further beyond the end than the colour's own uncertainty. */

@@ -5,35 +5,57 @@ import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
 import { curveThrough } from '../scale/curve.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
-import { placeOnCurve } from './place.ts';
+import { nearestOn, placeOnCurve } from './place.ts';
 import type { PadReading, Reading, WarningCode } from './reading.ts';
+import { fitSharedErrors, type PadColour, type SharedErrors } from './together.ts';
 
 /**
- * What a phone's own colours leave over after the greys are right, CIEDE2000 (one standard deviation):
- * camera, light and dye don't see alike. Measured on simulated phones; see test/pictures.
+ * What camera, light and dye leave over for a single pad: an error of this share in each linear channel
+ * (one standard deviation), and a floor in CIEDE2000. Set on simulated phones so that nine in ten intervals
+ * hold the truth.
  */
-const CAMERA_SIGMA = 2;
-const BLACK_ONLY_SIGMA = 0.5;
+const CHANNEL_SIGMA = 0.045;
+const FLOOR_SIGMA = 1;
 const UNEVEN_PERCENT = 40;
 const CAST_LIMIT = 2;
 const RESIDUAL_LIMIT = 3;
 
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
   const correction = fitNeutrals(card);
-  const warnings = warningsFor(card, correction);
-  const widening = Math.hypot(correction.residual, card.variant === 'black' ? BLACK_ONLY_SIGMA : 0);
-  const pads = scale.pads.map((pad, i) => readPad(pad, strip.pads[i]!, correction, Math.hypot(CAMERA_SIGMA, widening)));
+  const colours = padColours(strip, scale, correction);
+  const shared = fitSharedErrors(colours, baseOf(strip, scale, correction));
+  const sigma = Math.hypot(FLOOR_SIGMA, correction.residual);
   return {
     outcome: 'read',
     correction: 'neutrals',
-    pads,
-    warnings,
+    pads: scale.pads.map((pad, i) => readPad(pad, strip.pads[i]!, colours[i]!, shared, sigma, correction)),
+    warnings: warningsFor(card, correction),
     quality: {
       neutralResidual: correction.residual,
       shadingPercent: correction.shadingPercent,
       marksResidualMm,
     },
   };
+}
+
+function padColours(strip: StripSamples, scale: StripScale, correction: NeutralCorrection): PadColour[] {
+  return scale.pads.map((pad, i) => {
+    const sample = strip.pads[i]!;
+    const linear = correction.toLinear(sample.rgb, sample.xMm, sample.yMm);
+    const curve = curveThrough(pad);
+    return { linear, curve, position: nearestOn(curve, linearToLab(linear)).position };
+  });
+}
+
+function baseOf(strip: StripSamples, scale: StripScale, correction: NeutralCorrection) {
+  if (!scale.strip.base || strip.base.length === 0) return null;
+  const linears = strip.base.map((sample) => correction.toLinear(sample.rgb, sample.xMm, sample.yMm));
+  const median = [0, 1, 2].map((c) => medianOf(linears.map((linear) => linear[c]!)));
+  return { linear: median as unknown as Triple, lab: scale.strip.base };
+}
+
+function medianOf(values: number[]): number {
+  return values.toSorted((one, two) => one - two)[values.length >> 1]!;
 }
 
 function warningsFor(card: CardSamples, correction: NeutralCorrection): WarningCode[] {
@@ -45,10 +67,18 @@ function warningsFor(card: CardSamples, correction: NeutralCorrection): WarningC
   return warnings;
 }
 
-function readPad(pad: ScalePad, sample: PadSample, correction: NeutralCorrection, colourSigma: number): PadReading {
-  const lab = linearToLab(correction.toLinear(sample.rgb, sample.xMm, sample.yMm));
-  const sigma = Math.hypot(colourSigma, scatterOf(sample, correction));
-  const placed = placeOnCurve(lab, curveThrough(pad), sigma);
+function readPad(
+  pad: ScalePad,
+  sample: PadSample,
+  colour: PadColour,
+  shared: SharedErrors,
+  colourSigma: number,
+  correction: NeutralCorrection,
+): PadReading {
+  const linear = shared.remove(colour.linear);
+  const lab = linearToLab(linear);
+  const sigma = Math.hypot(colourSigma, cameraSigma(linear), scatterOf(sample, correction));
+  const placed = placeOnCurve(lab, colour.curve, sigma);
   const found = placed.matched ? placed.best : null;
   return {
     parameter: pad.parameter,
@@ -63,6 +93,16 @@ function readPad(pad: ScalePad, sample: PadSample, correction: NeutralCorrection
     lab,
     outline: sample.outline,
   };
+}
+
+/** CIEDE2000 of independent errors of CHANNEL_SIGMA in the three channels: most for greys, least for strong colours. */
+function cameraSigma(linear: Triple): number {
+  const lab = linearToLab(linear);
+  const errors = [0, 1, 2].map((channel) => {
+    const off = linear.map((value, c) => (c === channel ? value * (1 + CHANNEL_SIGMA) : value));
+    return ciede2000(lab, linearToLab(off as unknown as Triple));
+  });
+  return Math.hypot(...errors);
 }
 
 /** Mottling moves together over whole areas of a pad: it averages out far more slowly than its pixels number. */

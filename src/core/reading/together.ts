@@ -2,7 +2,8 @@
  * What the greys can't tell, asked of all pads at once.
  *
  * After the greys, every pad of a strip still shares the same small errors: paper brighter or darker than
- * assumed, the wet film's veil, a tone curve that hid behind the dot gain, a leftover cast. Each pad must lie
+ * assumed, the wet film's veil, a tone curve that hid behind the dot gain, a leftover cast, a phone that likes
+ * its colours vivid. Each pad must lie
  * on its own curve, and the bare plastic must have its own colour; one fit finds the shared errors that let
  * them, held by how far each usually strays.
  */
@@ -23,18 +24,23 @@ export interface PadColour {
   readonly position: number;
 }
 
-/* Gain (ln), red and blue gain against it (ln), contrast about the paper's white, veil (linear reflectance). */
 const SHARED: readonly Unknown[] = [
-  { prior: 0, sigma: 0.05 },
-  { prior: 0, sigma: 0.015 },
-  { prior: 0, sigma: 0.02 },
-  { prior: 0, sigma: 0.05 },
-  { prior: 0.008, sigma: 0.01 },
+  { prior: 0, sigma: 0.1 }, // gain, ln
+  { prior: 0, sigma: 0.025 }, // red against green, ln
+  { prior: 0, sigma: 0.025 }, // blue against green, ln
+  { prior: 0, sigma: 0.2 }, // contrast: slope in ln-ln about the paper's white
+  { prior: 0, sigma: 0.1 }, // contrast: bend
+  { prior: 0.008, sigma: 0.01 }, // the wet film's veil, linear reflectance
+  { prior: 0, sigma: 0.04 }, // vividness, ln
 ];
+/** The paper's reflectance, where contrast turns; the bend leaves it and a darker point (ln below it) alone. */
 const WHITE = 0.86;
+const DARKER = -1.2;
+/** Luminance of linear sRGB, IEC 61966-2-1. */
+const LUMA = [0.2126, 0.7152, 0.0722] as const;
 /** What camera and dye leave over for a single pad, CIEDE2000. */
-const PAD_SIGMA = 1.8;
-const BASE_SIGMA = 1;
+const PAD_SIGMA = 1;
+const BASE_SIGMA = 1.5;
 /** Positions are free: only kept from running away. */
 const POSITION_SIGMA = 30;
 /** A pad that fits its curve worse than this is another strip's, or unreadable: it has no say. */
@@ -64,10 +70,13 @@ export function fitSharedErrors(
 }
 
 function without(linear: Triple, x: readonly number[]): Triple {
-  const gains = [x[0]! + x[1]!, x[0]!, x[0]! + x[2]!];
+  const [gain, red, blue, slope, bend, veil, vividness] = x as [number, number, number, number, number, number, number];
+  const gains = [gain + red, gain, gain + blue];
+  const grey = LUMA[0] * linear[0] + LUMA[1] * linear[1] + LUMA[2] * linear[2];
   return linear.map((value, c) => {
-    const lifted = Math.max(1e-4, value - x[4]!) * Math.exp(gains[c]!);
-    return WHITE * (lifted / WHITE) ** (1 + x[3]!);
+    const seen = grey + Math.exp(vividness) * (value - grey);
+    const w = Math.log(Math.max(1e-4, seen - veil) / WHITE) + gains[c]!;
+    return WHITE * Math.exp((1 + slope) * w + bend * w * (w - DARKER));
   }) as unknown as Triple;
 }
 
