@@ -1,9 +1,8 @@
 /** The slot seen as a coarse grid of colours, and the slot's own grey under the light of the photo. */
 import { SLOT } from '../../core/card/geometry.ts';
 import { solveSymmetric } from '../../core/math/least-squares.ts';
+import { FLAT_PX_PER_MM } from '../flatten.ts';
 import type { Pixels } from '../pixels.ts';
-
-export const FLAT_PX_PER_MM = 10;
 
 /** Encoded RGB 0-255 on a regular grid over part of the card; `rgb` holds three numbers a cell, row by row. */
 export interface Grid {
