@@ -1,0 +1,251 @@
+/** The products on a pool owner's shelf, as kinds of substance: no brands. */
+import type { CautionCode } from './cautions.ts';
+
+export const PRODUCT_IDS = [
+  'hydrochloric-acid',
+  'sodium-bisulfate',
+  'sodium-bicarbonate',
+  'soda-ash',
+  'borax',
+  'calcium-chloride',
+  'salt',
+  'cyanuric-acid',
+  'sodium-hypochlorite',
+  'household-bleach',
+  'calcium-hypochlorite',
+  'dichlor',
+  'trichlor',
+  'sodium-thiosulfate',
+] as const;
+export type ProductId = (typeof PRODUCT_IDS)[number];
+
+/** What a product is bought for. */
+export type Purpose =
+  | 'lower-ph'
+  | 'raise-alkalinity'
+  | 'raise-ph'
+  | 'raise-hardness'
+  | 'raise-salt'
+  | 'raise-stabilizer'
+  | 'raise-chlorine'
+  | 'lower-chlorine';
+
+/** What the percentage on the label counts. */
+export type StrengthBasis =
+  /** Mass of the named substance in 100 g. */
+  | 'by-mass'
+  /** Grams of available chlorine in 100 mL ("trade per cent"). */
+  | 'trade-percent'
+  /** Mass of sodium hypochlorite in 100 g. */
+  | 'hypochlorite-by-mass'
+  /** Grams of available chlorine in 100 g. */
+  | 'available-chlorine';
+
+/** How it goes into the water. */
+export type HowCode =
+  | 'pour-around-the-edge'
+  | 'pour-at-the-return'
+  | 'broadcast-over-the-deep-end'
+  | 'dissolve-in-bucket'
+  | 'dissolve-small-portions-in-cold-water'
+  | 'broadcast-and-brush'
+  | 'sock-at-the-return'
+  | 'in-a-floating-feeder';
+
+/** What it brings besides what it is bought for. */
+export type SideEffect =
+  | 'lowers-alkalinity'
+  | 'raises-alkalinity'
+  | 'raises-ph'
+  | 'lowers-ph'
+  | 'adds-calcium'
+  | 'adds-salt'
+  | 'adds-stabilizer'
+  | 'adds-sulfate'
+  | 'adds-borate';
+
+export interface Product {
+  readonly id: ProductId;
+  /** In plain words, for sentences. */
+  readonly name: string;
+  readonly purpose: Purpose;
+  readonly form: 'liquid' | 'solid';
+  readonly basis: StrengthBasis;
+  /** Usual strengths on labels, the commonest first. */
+  readonly strengths: readonly [number, ...number[]];
+  /** The pure substance (or the strongest solution sold), per cent on the same basis. */
+  readonly maxStrength: number;
+  readonly how: HowCode;
+  readonly sideEffects: readonly SideEffect[];
+  readonly cautions: readonly CautionCode[];
+}
+
+const EVERY: readonly CautionCode[] = ['never-mix', 'protection', 'nobody-in-the-water', 'children-away'];
+const ACID: readonly CautionCode[] = ['into-water', 'acid-and-chlorine', 'open-outdoors', ...EVERY, 'poison-help'];
+const CHLORINE: readonly CautionCode[] = ['acid-and-chlorine', 'open-outdoors', ...EVERY, 'poison-help'];
+const DRY_CHLORINE: readonly CautionCode[] = ['into-water', 'keep-dry', 'stabilised-and-hypochlorite', ...CHLORINE];
+
+const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
+  'hydrochloric-acid': {
+    name: 'hydrochloric (muriatic) acid',
+    purpose: 'lower-ph',
+    form: 'liquid',
+    basis: 'by-mass',
+    strengths: [31.45, 33, 14.5, 10],
+    maxStrength: 38,
+    how: 'pour-at-the-return',
+    sideEffects: ['lowers-alkalinity', 'adds-salt'],
+    cautions: ACID,
+  },
+  'sodium-bisulfate': {
+    name: 'dry acid (sodium bisulfate)',
+    purpose: 'lower-ph',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [93.2, 95, 100],
+    maxStrength: 100,
+    how: 'dissolve-in-bucket',
+    sideEffects: ['lowers-alkalinity', 'adds-sulfate'],
+    cautions: ACID,
+  },
+  'sodium-bicarbonate': {
+    name: 'baking soda (sodium bicarbonate)',
+    purpose: 'raise-alkalinity',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'broadcast-over-the-deep-end',
+    sideEffects: ['raises-ph'],
+    cautions: ['never-mix', 'nobody-in-the-water'],
+  },
+  'soda-ash': {
+    name: 'soda ash (sodium carbonate)',
+    purpose: 'raise-ph',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'dissolve-in-bucket',
+    sideEffects: ['raises-alkalinity'],
+    cautions: ['into-water', 'caustic', ...EVERY],
+  },
+  borax: {
+    name: 'borax',
+    purpose: 'raise-ph',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'dissolve-in-bucket',
+    sideEffects: ['raises-alkalinity', 'adds-borate'],
+    cautions: EVERY,
+  },
+  'calcium-chloride': {
+    name: 'calcium chloride',
+    purpose: 'raise-hardness',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [77, 94, 100],
+    maxStrength: 100,
+    how: 'dissolve-small-portions-in-cold-water',
+    sideEffects: ['adds-salt'],
+    cautions: ['gives-heat', 'into-water', ...EVERY],
+  },
+  salt: {
+    name: 'pool salt',
+    purpose: 'raise-salt',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'broadcast-and-brush',
+    sideEffects: [],
+    cautions: ['nobody-in-the-water', 'salt-attacks', 'electricity'],
+  },
+  'cyanuric-acid': {
+    name: 'stabilizer (cyanuric acid)',
+    purpose: 'raise-stabilizer',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'sock-at-the-return',
+    sideEffects: ['lowers-ph'],
+    cautions: ['stabilizer-stays', 'never-mix', 'protection', 'keep-off-liner'],
+  },
+  'sodium-hypochlorite': {
+    name: 'liquid chlorine (sodium hypochlorite)',
+    purpose: 'raise-chlorine',
+    form: 'liquid',
+    basis: 'trade-percent',
+    strengths: [12.5, 10],
+    maxStrength: 16,
+    how: 'pour-at-the-return',
+    sideEffects: ['raises-ph', 'adds-salt'],
+    cautions: CHLORINE,
+  },
+  'household-bleach': {
+    name: 'plain unscented household bleach',
+    purpose: 'raise-chlorine',
+    form: 'liquid',
+    basis: 'hypochlorite-by-mass',
+    strengths: [6, 8.25, 5.25],
+    maxStrength: 16,
+    how: 'pour-at-the-return',
+    sideEffects: ['raises-ph', 'adds-salt'],
+    cautions: CHLORINE,
+  },
+  'calcium-hypochlorite': {
+    name: 'calcium hypochlorite',
+    purpose: 'raise-chlorine',
+    form: 'solid',
+    basis: 'available-chlorine',
+    strengths: [65, 68, 73],
+    maxStrength: 99.1,
+    how: 'dissolve-in-bucket',
+    sideEffects: ['adds-calcium', 'raises-ph', 'adds-salt'],
+    cautions: ['pre-dissolve-by-label', 'keep-off-liner', ...DRY_CHLORINE],
+  },
+  dichlor: {
+    name: 'dichlor',
+    purpose: 'raise-chlorine',
+    form: 'solid',
+    basis: 'available-chlorine',
+    strengths: [56, 62],
+    maxStrength: 64.4,
+    how: 'broadcast-and-brush',
+    sideEffects: ['adds-stabilizer', 'lowers-alkalinity', 'adds-salt'],
+    cautions: ['stabilised-adds', 'keep-off-liner', ...DRY_CHLORINE],
+  },
+  trichlor: {
+    name: 'trichlor tablets',
+    purpose: 'raise-chlorine',
+    form: 'solid',
+    basis: 'available-chlorine',
+    strengths: [90],
+    maxStrength: 91.5,
+    how: 'in-a-floating-feeder',
+    sideEffects: ['adds-stabilizer', 'lowers-alkalinity', 'lowers-ph', 'adds-salt'],
+    cautions: ['stabilised-adds', ...DRY_CHLORINE],
+  },
+  'sodium-thiosulfate': {
+    name: 'sodium thiosulfate',
+    purpose: 'lower-chlorine',
+    form: 'solid',
+    basis: 'by-mass',
+    strengths: [100],
+    maxStrength: 100,
+    how: 'dissolve-in-bucket',
+    sideEffects: ['lowers-ph', 'adds-sulfate'],
+    cautions: EVERY,
+  },
+};
+
+export function product(id: ProductId): Product {
+  return { id, ...PRODUCTS[id] };
+}
+
+export function productsFor(purpose: Purpose): ProductId[] {
+  return PRODUCT_IDS.filter((id) => PRODUCTS[id].purpose === purpose);
+}
