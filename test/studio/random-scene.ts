@@ -272,7 +272,7 @@ function randomCamera(random: Random, hard: boolean, families: readonly FamilyNa
     family: random.pick(families),
     unit: Math.floor(random.between(0, 1000)),
     exposure: between(random, hard, [0.55, 0.85], [0.4, 0.92]),
-    whiteBalance: [1 + random.about(0, hard ? 0.08 : 0.05), 1 + random.about(0, hard ? 0.1 : 0.06)],
+    whiteBalance: balanceError(random, hard),
     tone: random.pick(TONE_NAMES),
     saturation: random.between(0.98, 1.16),
     localTone: random.between(0, hard ? 0.12 : 0.06),
@@ -288,4 +288,11 @@ function randomCamera(random: Random, hard: boolean, families: readonly FamilyNa
     sharpening: random.between(0, 0.6),
     jpegQuality: Math.round(random.between(78, 94)),
   };
+}
+
+/** Phones err mostly between blue and amber, far less between green and magenta. */
+function balanceError(random: Random, hard: boolean): readonly [number, number] {
+  const warmth = random.about(0, hard ? 0.08 : 0.045);
+  const tint = random.about(0, hard ? 0.022 : 0.013);
+  return [1 + warmth + tint, 1 - 1.1 * warmth + tint];
 }

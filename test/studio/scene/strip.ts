@@ -90,7 +90,7 @@ function layPad(
   const mixed: number[] = [...thin];
   eachTexel(texture, shape, 0.8, (index, u, v) => {
     // Cut edges of a paper pad wander a little.
-    const wander = 0.06 * noise((u + along) * 3, v * 3 + 40);
+    const wander = 0.045 * noise((u + along) * 3, v * 3 + 40);
     const depth = depthInside(u, v, pad.widthMm, pad.heightMm, 0.25) + wander;
     const shaded = depthInside(u - 0.3 * away[0], v - 0.3 * away[1], pad.widthMm, pad.heightMm, 0.3);
     if (depth < 0) multiply(texture, index, 1 - 0.3 * light.softness * smoothstep(shaded, -0.35, 0.2));

@@ -1,6 +1,6 @@
 /**
  * CIE daylight of any correlated colour temperature from 4000 to 25000 K.
- * Method and table: CIE 015:2018 "Colorimetry", section 4.1.2 and table 6 (components S0, S1, S2; after
+ * Method and table: CIE 015:2018 "Colorimetry" (components S0, S1, S2; after
  * D. B. Judd, D. L. MacAdam, G. Wyszecki, J. Opt. Soc. Am. 54:1031, 1964). The table is given every 10 nm;
  * between its entries the CIE interpolates linearly.
  */

@@ -3,7 +3,7 @@
  *
  * Peaks and pKa are handbook values (acid-base indicators: CRC Handbook of Chemistry and Physics, section 8;
  * E. Bishop, "Indicators", 1972), from memory, unverified, except where a note says otherwise. Widths and
- * relative heights are chosen to look like published spectra; they aren't measured.
+ * relative heights aren't measured: they are chosen near published spectra, a little broader, as dyes held by paper are.
  */
 import { sumOfBands, type Spectrum } from '../spectra/wavelengths.ts';
 
@@ -19,12 +19,12 @@ export interface Dye {
 export const PHENOL_RED = {
   pKa: 7.9,
   first: sumOfBands([
-    { peakNm: 433, fwhmNm: 84, height: 0.44 },
+    { peakNm: 433, fwhmNm: 82, height: 0.44 },
     { peakNm: 360, fwhmNm: 60, height: 0.1 },
   ]),
   second: sumOfBands([
     { peakNm: 558, fwhmNm: 52, height: 0.9 },
-    { peakNm: 522, fwhmNm: 80, height: 0.34 },
+    { peakNm: 518, fwhmNm: 86, height: 0.36 },
     { peakNm: 365, fwhmNm: 70, height: 0.24 },
   ]),
 } satisfies Dye & { pKa: number };
@@ -34,20 +34,20 @@ export const BROMOCRESOL_GREEN = {
   pKa: 4.7,
   first: sumOfBands([{ peakNm: 444, fwhmNm: 94, height: 0.45 }]),
   second: sumOfBands([
-    { peakNm: 617, fwhmNm: 66, height: 0.95 },
-    { peakNm: 580, fwhmNm: 76, height: 0.3 },
+    { peakNm: 617, fwhmNm: 82, height: 0.95 },
+    { peakNm: 580, fwhmNm: 84, height: 0.3 },
     { peakNm: 395, fwhmNm: 60, height: 0.2 },
   ]),
 } satisfies Dye & { pKa: number };
 
-/** Bromocresol purple: yellow 432 nm, purple 589 nm. */
-export const BROMOCRESOL_PURPLE = {
-  pKa: 6.3,
-  first: sumOfBands([{ peakNm: 432, fwhmNm: 90, height: 0.42 }]),
+/** Bromothymol blue: yellow 433 nm, blue 617 nm. */
+export const BROMOTHYMOL_BLUE = {
+  pKa: 7.1,
+  first: sumOfBands([{ peakNm: 433, fwhmNm: 98, height: 0.5 }]),
   second: sumOfBands([
-    { peakNm: 589, fwhmNm: 56, height: 0.95 },
-    { peakNm: 552, fwhmNm: 70, height: 0.3 },
-    { peakNm: 378, fwhmNm: 60, height: 0.2 },
+    { peakNm: 617, fwhmNm: 94, height: 0.95 },
+    { peakNm: 560, fwhmNm: 80, height: 0.16 },
+    { peakNm: 400, fwhmNm: 70, height: 0.2 },
   ]),
 } satisfies Dye & { pKa: number };
 

@@ -2,7 +2,7 @@
 import type { ParameterId } from '../../../src/core/reading/parameters.ts';
 import type { Spectrum } from '../spectra/wavelengths.ts';
 import { alkalinityPadPh, baseShare, cyanuricPadPh, metalShare, oxidisedShare } from './chemistry.ts';
-import { BROMOCRESOL_GREEN, BROMOCRESOL_PURPLE, CALMAGITE, DPD, PHENOL_RED, SYRINGALDAZINE } from './indicators.ts';
+import { BROMOCRESOL_GREEN, BROMOTHYMOL_BLUE, CALMAGITE, DPD, PHENOL_RED, SYRINGALDAZINE } from './indicators.ts';
 import { padReflectance, type Dyeing } from './pads.ts';
 
 export interface StudioPad {
@@ -115,8 +115,8 @@ export const PRACTICE_FIVE: StudioStrip = {
       heightMm: 5.6,
       values: [0, 25, 50, 100, 200],
       dyeings: (mgL) => {
-        const pH = cyanuricPadPh(mgL, { pKa: 6, baseMmolL: 0.5, acidifiedMmolL: 0.05 });
-        return [{ dye: BROMOCRESOL_PURPLE, amount: 1.2, share: baseShare(pH, BROMOCRESOL_PURPLE.pKa) }];
+        const pH = cyanuricPadPh(mgL, { pKa: 6.6, baseMmolL: 0.8, acidifiedMmolL: 0.1 });
+        return [{ dye: BROMOTHYMOL_BLUE, amount: 1.2, share: baseShare(pH, BROMOTHYMOL_BLUE.pKa) }];
       },
     },
     {
