@@ -9,3 +9,7 @@ export interface Pixels {
   readonly width: number;
   readonly height: number;
 }
+
+export function isInside({ width, height }: Pixels, [x, y]: readonly [number, number]): boolean {
+  return x >= 0 && y >= 0 && x <= width && y <= height;
+}

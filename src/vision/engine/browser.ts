@@ -6,7 +6,7 @@ import { type Cv, startEngine } from './opencv.ts';
 let starting: Promise<Cv> | null = null;
 
 /** Starts once and keeps the engine; after a failure the next call tries again. */
-export function browserEngine(): Promise<Cv> {
+export function loadEngine(): Promise<Cv> {
   starting ??= start().catch((error: unknown) => {
     starting = null;
     throw error;

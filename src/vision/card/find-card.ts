@@ -1,0 +1,132 @@
+/** Finds the printed card in a photo. */
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM, FIDUCIALS } from '../../core/card/geometry.ts';
+import { areaScale, type Point, project } from '../../core/card/homography.ts';
+import type { BendModel } from '../../core/card/bend.ts';
+import type { Cv } from '../engine/opencv.ts';
+import { isInside, type Pixels } from '../pixels.ts';
+import { assemble, type Placement, printedCorners, type Seen } from './assemble.ts';
+import type { Binarisation } from './binarise.ts';
+import { lookForMissing, searchFiducials } from './fiducials.ts';
+import { type Grey, shrinkFactor, shrinkToGrey } from './grey.ts';
+import { mapCard } from './map-card.ts';
+import type { Quad } from './quads.ts';
+
+export interface FoundCard {
+  /** Place in the photo, px, of a place on the card, mm. */
+  toPhoto(xMm: number, yMm: number): Point;
+  /** In the photo, at the card's middle. */
+  readonly pxPerMm: number;
+  /** The paper's corners in the photo: top left, top right, bottom right, bottom left of the card as printed. */
+  readonly corners: Quad;
+  /** The photo shows the card as a mirror does. */
+  readonly mirrored: boolean;
+  /** Three or four. */
+  readonly fiducialsSeen: number;
+  readonly marksSeen: number;
+  /** Root mean square error of the inner marks, each left out of the fit in turn; null when none is seen. */
+  readonly marksResidualMm: number | null;
+  /** How the card had to be bent to fit. */
+  readonly model: BendModel;
+  /** Blur of the photo at the fiducials' edges, standard deviation, mm on the card; null where too blurred to measure. */
+  readonly blurMm: number | null;
+  /** More cards in the same photo. */
+  readonly otherCards: number;
+}
+
+export type CardSearch =
+  | { readonly card: FoundCard; readonly reason: null }
+  | { readonly card: null; readonly reason: 'no-card' | 'card-cut-off' };
+
+interface Pass {
+  /** Length of the long side of the picture that is searched, about. */
+  readonly sidePx: number;
+  readonly by: Binarisation;
+}
+
+/** Tried in order until a card shows all four fiducials; the cheapest and likeliest first. */
+const PASSES: readonly Pass[] = [
+  { sidePx: 800, by: { method: 'local', window: 0.03, offset: 8, smoothPx: 0 } },
+  { sidePx: 1500, by: { method: 'local', window: 0.025, offset: 8, smoothPx: 0 } },
+  { sidePx: 1500, by: { method: 'local', window: 0.07, offset: 5, smoothPx: 1.4 } },
+  { sidePx: 1500, by: { method: 'global' } },
+  { sidePx: 2600, by: { method: 'local', window: 0.015, offset: 8, smoothPx: 0.7 } },
+];
+
+const ALL = FIDUCIALS.length;
+const LEAST = 3;
+
+export function findCard(cv: Cv, photo: Pixels): CardSearch {
+  const { seen, placements } = searchPlacements(cv, photo);
+  const best = placements[0];
+  if (!best) {
+    const sure = seen.some((fiducial) => fiducial.wrongCells === 0);
+    return { card: null, reason: sure ? 'card-cut-off' : 'no-card' };
+  }
+  if (best.seen.length < LEAST || leavesPhoto(photo, best)) return { card: null, reason: 'card-cut-off' };
+  return { card: describe(photo, best, placements), reason: null };
+}
+
+function searchPlacements(cv: Cv, photo: Pixels): { seen: Seen[]; placements: Placement[] } {
+  let grey: Grey | null = null;
+  let seen: Seen[] = [];
+  let placements: Placement[] = [];
+  for (const { sidePx, by } of PASSES) {
+    const factor = shrinkFactor(photo, sidePx);
+    if (grey?.factor !== factor) grey = shrinkToGrey(photo, factor);
+    seen = merge(seen, searchFiducials(cv, photo, grey, by));
+    placements = assemble(seen);
+    const best = placements[0];
+    if (best && best.seen.length < ALL) {
+      seen = merge(seen, lookForMissing(photo, best));
+      placements = assemble(seen);
+    }
+    if (placements[0]?.seen.length === ALL) break;
+  }
+  return { seen, placements };
+}
+
+/** Adds the fiducials not yet seen at their place. */
+function merge(known: readonly Seen[], more: readonly Seen[]): Seen[] {
+  const merged = [...known];
+  for (const fiducial of more) {
+    const [x, y] = fiducial.corners[0];
+    const size = Math.hypot(fiducial.corners[2][0] - x, fiducial.corners[2][1] - y);
+    const isKnown = merged.some(
+      ({ index, corners }) =>
+        index === fiducial.index && Math.hypot(corners[0][0] - x, corners[0][1] - y) < 0.25 * size,
+    );
+    if (!isKnown) merged.push(fiducial);
+  }
+  return merged;
+}
+
+/** A fiducial isn't seen, and it lies outside the photo. */
+function leavesPhoto(photo: Pixels, { seen, toPhoto }: Placement): boolean {
+  return FIDUCIALS.some(
+    (fiducial, index) =>
+      !seen.some((one) => one.index === index) &&
+      !printedCorners(fiducial).every((corner) => isInside(photo, project(toPhoto, corner))),
+  );
+}
+
+function describe(photo: Pixels, placement: Placement, all: readonly Placement[]): FoundCard {
+  const { map, marksSeen, marksResidualMm } = mapCard(photo, placement);
+  const blurs = placement.seen.flatMap(({ blurMm }) => (blurMm === null ? [] : [blurMm]));
+  return {
+    toPhoto: map.toPhoto,
+    pxPerMm: Math.sqrt(Math.abs(areaScale(placement.toPhoto, [CARD_WIDTH_MM / 2, CARD_HEIGHT_MM / 2]))),
+    corners: [
+      map.toPhoto(0, 0),
+      map.toPhoto(CARD_WIDTH_MM, 0),
+      map.toPhoto(CARD_WIDTH_MM, CARD_HEIGHT_MM),
+      map.toPhoto(0, CARD_HEIGHT_MM),
+    ],
+    mirrored: placement.mirrored,
+    fiducialsSeen: placement.seen.length,
+    marksSeen,
+    marksResidualMm,
+    model: map.model,
+    blurMm: blurs.length > 0 ? Math.max(...blurs) : null,
+    otherCards: all.filter((one) => one !== placement && one.seen.length >= LEAST).length,
+  };
+}

@@ -1,0 +1,208 @@
+/** The colour of one place on the flattened card, glints, specks and edges left out. */
+import type { Point } from '../core/card/homography.ts';
+import type { PatchSample, Rgb } from '../core/samples.ts';
+import { FLAT_PX_PER_MM } from './flatten.ts';
+import type { Pixels } from './pixels.ts';
+
+/** Four corners on the card, mm, going round either way; convex. */
+export type Outline = readonly [Point, Point, Point, Point];
+
+export interface Place {
+  readonly id: string;
+  readonly outline: Outline;
+  /** Left out along every side. */
+  readonly insetMm: number;
+}
+
+/** Places beyond this many robust standard deviations from the median are left out: a glint sooner than a speck. */
+const MOST_ABOVE = 2.5;
+const MOST_BELOW = 3;
+/** Never closer than this: a smooth patch's own noise and rounding, levels. */
+const LEAST_LIMIT = 3;
+const ROUNDS = 2;
+/** Fewer pixels than this say nothing. */
+const LEAST_PIXELS = 20;
+
+/**
+ * @param flat the card at FLAT_PX_PER_MM
+ * @param keepClear pixels inside it are not looked at, nor counted
+ * @returns null when too few pixels are left
+ */
+export function samplePatch(flat: Pixels, place: Place, keepClear: Outline | null = null): PatchSample | null {
+  const pixels = pixelsOf(flat, place, keepClear);
+  const total = pixels.rgb.length / 3;
+  if (total < LEAST_PIXELS) return null;
+  const kept = keepAlike(pixels.rgb);
+  const count = kept.length / 3;
+  const { mean, scatter } = statistics(kept);
+  return {
+    id: place.id,
+    xMm: pixels.xMm,
+    yMm: pixels.yMm,
+    rgb: mean,
+    scatter,
+    count,
+    clipped: clippedShare(pixels.rgb),
+    rejected: 1 - count / total,
+  };
+}
+
+/** The corners of an upright rectangle. */
+export function outlineOf(rect: { xMm: number; yMm: number; widthMm: number; heightMm: number }): Outline {
+  const { xMm, yMm, widthMm, heightMm } = rect;
+  return [
+    [xMm, yMm],
+    [xMm + widthMm, yMm],
+    [xMm + widthMm, yMm + heightMm],
+    [xMm, yMm + heightMm],
+  ];
+}
+
+interface Looked {
+  /** Three bytes a pixel. */
+  readonly rgb: Uint8Array;
+  /** Centroid of the pixels, mm on the card. */
+  readonly xMm: number;
+  readonly yMm: number;
+}
+
+function pixelsOf(flat: Pixels, { outline, insetMm }: Place, keepClear: Outline | null): Looked {
+  const sides = sidesOf(outline, insetMm);
+  const clear = keepClear && sidesOf(keepClear, 0);
+  const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+  const left = Math.max(0, Math.floor(Math.min(...xs) * FLAT_PX_PER_MM));
+  const right = Math.min(flat.width, Math.ceil(Math.max(...xs) * FLAT_PX_PER_MM));
+  const top = Math.max(0, Math.floor(Math.min(...ys) * FLAT_PX_PER_MM));
+  const bottom = Math.min(flat.height, Math.ceil(Math.max(...ys) * FLAT_PX_PER_MM));
+  const rgb = new Uint8Array(Math.max(0, (right - left) * (bottom - top) * 3));
+  let [n, sx, sy] = [0, 0, 0];
+  for (let y = top; y < bottom; y++) {
+    const yMm = (y + 0.5) / FLAT_PX_PER_MM;
+    for (let x = left; x < right; x++) {
+      const xMm = (x + 0.5) / FLAT_PX_PER_MM;
+      if (!isWithin(sides, xMm, yMm) || (clear && isWithin(clear, xMm, yMm))) continue;
+      const from = (y * flat.width + x) * 4;
+      rgb[3 * n] = flat.data[from]!;
+      rgb[3 * n + 1] = flat.data[from + 1]!;
+      rgb[3 * n + 2] = flat.data[from + 2]!;
+      n++;
+      sx += xMm;
+      sy += yMm;
+    }
+  }
+  return { rgb: rgb.subarray(0, 3 * n), xMm: sx / n, yMm: sy / n };
+}
+
+/** nx x + ny y >= c on the inner side. */
+interface Side {
+  readonly nx: number;
+  readonly ny: number;
+  readonly c: number;
+}
+
+function sidesOf(outline: Outline, insetMm: number): Side[] {
+  const turn = Math.sign(
+    outline.reduce((sum, [x, y], i) => {
+      const [nextX, nextY] = outline[(i + 1) % 4]!;
+      return sum + x * nextY - nextX * y;
+    }, 0),
+  );
+  return outline.map(([x, y], i) => {
+    const [nextX, nextY] = outline[(i + 1) % 4]!;
+    const length = Math.hypot(nextX - x, nextY - y) * turn;
+    const [nx, ny] = [-(nextY - y) / length, (nextX - x) / length];
+    return { nx, ny, c: nx * x + ny * y + insetMm };
+  });
+}
+
+function isWithin(sides: readonly Side[], xMm: number, yMm: number): boolean {
+  for (const { nx, ny, c } of sides) if (nx * xMm + ny * yMm < c) return false;
+  return true;
+}
+
+/** Leaves out, in rounds, the pixels of which a channel is far from the median of those left. */
+function keepAlike(rgb: Uint8Array): Uint8Array {
+  let kept = rgb;
+  for (let round = 0; round < ROUNDS; round++) {
+    const limits = [0, 1, 2].map((channel) => limitsOf(histogram(kept, channel), kept.length / 3));
+    const [r, g, b] = limits as [Limits, Limits, Limits];
+    const next = new Uint8Array(kept.length);
+    let n = 0;
+    for (let i = 0; i < kept.length; i += 3) {
+      const [red, green, blue] = [kept[i]!, kept[i + 1]!, kept[i + 2]!];
+      if (red < r.low || red > r.high || green < g.low || green > g.high || blue < b.low || blue > b.high) continue;
+      next[n] = red;
+      next[n + 1] = green;
+      next[n + 2] = blue;
+      n += 3;
+    }
+    kept = next.subarray(0, n);
+  }
+  return kept;
+}
+
+interface Limits {
+  readonly low: number;
+  readonly high: number;
+}
+
+function histogram(rgb: Uint8Array, channel: number): Uint32Array {
+  const counts = new Uint32Array(256);
+  for (let i = channel; i < rgb.length; i += 3) counts[rgb[i]!]!++;
+  return counts;
+}
+
+function limitsOf(counts: Uint32Array, total: number): Limits {
+  const median = middleOf(counts, total);
+  const distances = new Uint32Array(256);
+  counts.forEach((count, level) => {
+    const distance = Math.round(Math.abs(level - median));
+    distances[distance]! += count;
+  });
+  const sigma = 1.4826 * middleOf(distances, total);
+  return {
+    low: median - Math.max(LEAST_LIMIT, MOST_BELOW * sigma),
+    high: median + Math.max(LEAST_LIMIT, MOST_ABOVE * sigma),
+  };
+}
+
+/** The median of whole levels, each spread evenly over its own width. */
+function middleOf(counts: Uint32Array, total: number): number {
+  let below = 0;
+  for (let level = 0; level < 256; level++) {
+    const here = counts[level]!;
+    if (below + here >= total / 2) return Math.max(0, level - 0.5 + (total / 2 - below) / Math.max(1, here));
+    below += here;
+  }
+  return 255;
+}
+
+/** Mean and standard deviation of each channel, 0 to 1. */
+function statistics(rgb: Uint8Array): { mean: Rgb; scatter: Rgb } {
+  const n = rgb.length / 3;
+  const sums = [0, 0, 0];
+  const squares = [0, 0, 0];
+  for (let i = 0; i < rgb.length; i += 3) {
+    for (let channel = 0; channel < 3; channel++) {
+      const value = rgb[i + channel]!;
+      sums[channel]! += value;
+      squares[channel]! += value * value;
+    }
+  }
+  const mean = sums.map((sum) => sum / n);
+  const scatter = squares.map((square, i) => Math.sqrt(Math.max(0, square / n - mean[i]! ** 2)));
+  return {
+    mean: mean.map((value) => value / 255) as unknown as Rgb,
+    scatter: scatter.map((value) => value / 255) as unknown as Rgb,
+  };
+}
+
+function clippedShare(rgb: Uint8Array): number {
+  let clipped = 0;
+  for (let i = 0; i < rgb.length; i += 3) {
+    const low = Math.min(rgb[i]!, rgb[i + 1]!, rgb[i + 2]!);
+    const high = Math.max(rgb[i]!, rgb[i + 1]!, rgb[i + 2]!);
+    if (low === 0 || high === 255) clipped++;
+  }
+  return clipped / (rgb.length / 3);
+}

@@ -1,0 +1,80 @@
+/** What the flattened card itself shows: its version, and the colours of everything printed on it. */
+import {
+  ANCHORS,
+  CARD_VERSION,
+  type CardVariant,
+  NEUTRALS,
+  PAPER_PATCHES,
+  parseVersionBits,
+  type Rect,
+  SLOT,
+  VERSION_CELLS,
+} from '../core/card/geometry.ts';
+import type { CardSamples, PatchSample } from '../core/samples.ts';
+import { type Outline, outlineOf, samplePatch } from './patch.ts';
+import type { Pixels } from './pixels.ts';
+
+/** Left out along the sides of patches: blur, and what the flattening may be off by. */
+const PATCH_INSET_MM = 2;
+const PAPER_INSET_MM = 0.2;
+/** Left out along the slot's printed outline. */
+const SLOT_INSET_MM = 1.2;
+
+/** The slot is sampled in this many places. */
+const SLOT_COLUMNS = 8;
+const SLOT_ROWS = 4;
+/** A place of the slot counts when at least this share of it is bare. */
+const LEAST_BARE = 0.3;
+
+/**
+ * @param flat a card of CARD_VERSION
+ * @param variant the card's, as its version code says
+ * @param strip where the strip lies with its shadow; null when there is none
+ */
+export function sampleCard(flat: Pixels, variant: CardVariant, strip: Outline | null): CardSamples {
+  const sample = (rects: readonly Rect[], insetMm: number): PatchSample[] =>
+    rects.flatMap((rect) => samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm }) ?? []);
+  return {
+    version: CARD_VERSION,
+    variant,
+    neutrals: sample(NEUTRALS, PATCH_INSET_MM),
+    anchors: variant === 'black' ? [] : sample(ANCHORS, PATCH_INSET_MM),
+    paper: sample(PAPER_PATCHES, PAPER_INSET_MM),
+    slot: slotRects().flatMap((rect) => {
+      const seen = samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm: 0 }, strip);
+      const wholeCount = rect.widthMm * rect.heightMm * 100;
+      return seen && seen.count >= LEAST_BARE * wholeCount ? seen : [];
+    }),
+  };
+}
+
+function slotRects(): Rect[] {
+  const widthMm = (SLOT.widthMm - 2 * SLOT_INSET_MM) / SLOT_COLUMNS;
+  const heightMm = (SLOT.heightMm - 2 * SLOT_INSET_MM) / SLOT_ROWS;
+  return Array.from({ length: SLOT_COLUMNS * SLOT_ROWS }, (_, i) => ({
+    id: `slot${i + 1}`,
+    xMm: SLOT.xMm + SLOT_INSET_MM + (i % SLOT_COLUMNS) * widthMm,
+    yMm: SLOT.yMm + SLOT_INSET_MM + Math.floor(i / SLOT_COLUMNS) * heightMm,
+    widthMm,
+    heightMm,
+  }));
+}
+
+/** Beside each cell of the version code the paper is bare this far to the right, mm. */
+const PAPER_BESIDE_MM = 5.3;
+/** Encoded brightness of a black cell over that of the paper beside it: between solid ink and bare paper. */
+const INK_SHARE = 0.65;
+
+/** @returns null when the code can't be read */
+export function readVersion(flat: Pixels): { version: number; variant: CardVariant } | null {
+  const bits = VERSION_CELLS.map((cell) => {
+    const paper = { ...cell, xMm: cell.xMm + PAPER_BESIDE_MM, widthMm: 1.4 };
+    return brightness(flat, cell, 0.8) < INK_SHARE * brightness(flat, paper, 0);
+  });
+  return parseVersionBits(bits);
+}
+
+function brightness(flat: Pixels, rect: Rect, insetMm: number): number {
+  const sample = samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm });
+  return sample ? (sample.rgb[0] + sample.rgb[1] + sample.rgb[2]) / 3 : 0;
+}
