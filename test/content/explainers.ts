@@ -1,4 +1,5 @@
 /** Reads the explainers as text, for checks on their words. */
+import { plainText as withFigure } from '../../src/components/learn/plain-text.ts';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
@@ -29,19 +30,7 @@ export function headings(body: string): string[] {
   return [...body.matchAll(/^## (.+)$/gm)].map(([, text]) => text ?? '');
 }
 
-/** What a visitor reads before the chemistry, one block a line, without markup. A computed figure stands as '5'. */
+/** The words of the page, one block a line; a computed figure stands as '5'. */
 export function plainText(body: string): string {
-  return body
-    .replaceAll(/^import .*$/gm, '')
-    .replaceAll(/<Ref [^>]*\/>/g, '')
-    .replaceAll(/<(?:Myth said|Check question)="([^"]*)">/g, '\n$1\n')
-    .replaceAll(/<Formula>.*<\/Formula>/g, '')
-    .replaceAll(/<[^>]+>/g, '')
-    .replaceAll(/\{[^{}]*(?:\{[^{}]*(?:\{[^{}]*\}[^{}]*)*\}[^{}]*)*\}/g, '5')
-    .replaceAll(/\[([^\]]*)\]\([^)]*\)/g, '$1')
-    .replaceAll(/[*_`|]/g, ' ')
-    .replaceAll(/^[#>\s]*(?:- |\d+\. )?/gm, '')
-    .replaceAll(/ {2,}/g, ' ')
-    .replaceAll(/\n{2,}/g, '\n')
-    .trim();
+  return withFigure(body, '5');
 }

@@ -35,7 +35,9 @@ export function neighboursByEye(pad: ScalePad, eyes: Eyes | null): Neighbours[] 
   });
 }
 
+/** Judged to a tenth, as it is shown. */
 function verdictOf(deltaE: number): EyeVerdict {
-  if (deltaE < BY_EYE.same) return 'same';
-  return deltaE < BY_EYE.close ? 'close' : 'apart';
+  const shown = Math.round(deltaE * 10) / 10;
+  if (shown < BY_EYE.same) return 'same';
+  return shown < BY_EYE.close ? 'close' : 'apart';
 }

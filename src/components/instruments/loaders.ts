@@ -1,0 +1,9 @@
+/** Where each instrument's working lies. Loaded when one is first touched, so that a page is light until then. */
+import type { Instrument } from './instrument.ts';
+
+export const LOADERS: Readonly<Record<string, () => Promise<Instrument>>> = {
+  'chlorinator-hours': async () => (await import('./chlorinator-hours.ts')).chlorinatorHoursInstrument,
+  'interval-along-scale': async () => (await import('./interval-along-scale.ts')).intervalAlongScale,
+  'lamp-and-patch': async () => (await import('./lamp-and-patch.ts')).lampAndPatch,
+  'salt-season': async () => (await import('./salt-season.ts')).saltSeason,
+};
