@@ -2,6 +2,7 @@
 import { bitmapToPixels } from './bitmap.ts';
 import { loadEngine } from './engine/browser.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
+import { readPhoto } from './read.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
 
@@ -9,11 +10,11 @@ port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
   answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
 
-async function answer({ bitmap }: WorkerRequest): Promise<void> {
+async function answer({ bitmap, scale }: WorkerRequest): Promise<void> {
   say({ kind: 'stage', stage: 'start-engine' });
-  await loadEngine();
-  bitmapToPixels(bitmap);
-  throw new Error('reading is not built yet');
+  const cv = await loadEngine();
+  const result = readPhoto(cv, bitmapToPixels(bitmap), scale, (stage) => say({ kind: 'stage', stage }));
+  say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
 }
 
 function say(response: WorkerResponse, transfer: Transferable[] = []): void {
