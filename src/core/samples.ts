@@ -42,9 +42,6 @@ export interface StripSamples {
   readonly pads: readonly PadSample[];
   /** True when the pads run right to left on the card. */
   readonly reversed: boolean;
-  /** How far the strip is off the slot's axis. */
-  readonly offsetMm: number;
-  readonly angleDegrees: number;
 }
 
 export interface PadSample extends PatchSample {

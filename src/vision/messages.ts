@@ -1,16 +1,8 @@
 /** What page and worker say to each other. */
-import type { Reading } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import type { Pixels } from './pixels.ts';
+import type { ReadResult, ReadStage } from './read-result.ts';
 
-export type ReadStage = 'start-engine' | 'find-card' | 'flatten' | 'find-strip' | 'read';
-
-export interface ReadResult {
-  readonly reading: Reading;
-  /** The flattened card; null when no card was found. */
-  readonly flat: Pixels | null;
-  readonly millis: { readonly find: number; readonly read: number };
-}
+export type { ReadResult, ReadStage };
 
 export interface WorkerRequest {
   readonly kind: 'read';

@@ -1,17 +1,15 @@
 /** The places on the card that a strip's pads and bare plastic take up, given where the strip lies. */
 import type { StripScale } from '../../core/scale/schema.ts';
+import type { Point } from '../../core/card/homography.ts';
+import type { Outline } from '../patch.ts';
 import type { StripPose } from './pads.ts';
-
-/** Four corners on the card, mm, clockwise on the strip seen from above. */
-export type Quad = readonly [Point, Point, Point, Point];
-export type Point = readonly [number, number];
 
 /** Bare plastic kept clear of the pads beside it, mm. */
 const GAP_MARGIN_MM = 0.4;
 const LEAST_GAP_MM = 0.6;
 
 /** A rectangle on the strip: from..to along it (mm from the pad end), and its full height across. */
-export function quadOnStrip(pose: StripPose, fromMm: number, toMm: number, heightMm: number): Quad {
+export function quadOnStrip(pose: StripPose, fromMm: number, toMm: number, heightMm: number): Outline {
   const [ux, uy] = pose.along;
   const at = (t: number, across: number): Point => [
     pose.endXMm + t * ux - across * uy,
@@ -20,14 +18,14 @@ export function quadOnStrip(pose: StripPose, fromMm: number, toMm: number, heigh
   return [at(fromMm, -heightMm / 2), at(toMm, -heightMm / 2), at(toMm, heightMm / 2), at(fromMm, heightMm / 2)];
 }
 
-export function padQuads(pose: StripPose, scale: StripScale): Quad[] {
+export function padQuads(pose: StripPose, scale: StripScale): Outline[] {
   return scale.pads.map((pad) =>
     quadOnStrip(pose, pad.centreMm - pad.widthMm / 2, pad.centreMm + pad.widthMm / 2, pad.heightMm),
   );
 }
 
 /** Bare plastic between the pads and for a little way beyond the last. */
-export function baseQuads(pose: StripPose, scale: StripScale): Quad[] {
+export function baseQuads(pose: StripPose, scale: StripScale): Outline[] {
   const ends = scale.pads.map((pad) => [pad.centreMm - pad.widthMm / 2, pad.centreMm + pad.widthMm / 2] as const);
   const last = ends.at(-1)![1];
   const gaps = ends.slice(1).map(([from], i) => [ends[i]![1], from] as const);
@@ -40,10 +38,10 @@ export function baseQuads(pose: StripPose, scale: StripScale): Quad[] {
 }
 
 /** The whole strip with a margin for its shadow. */
-export function stripQuad(pose: StripPose, scale: StripScale, marginMm: number): Quad {
+export function stripQuad(pose: StripPose, scale: StripScale, marginMm: number): Outline {
   return quadOnStrip(pose, -marginMm, scale.strip.lengthMm + marginMm, scale.strip.widthMm + 2 * marginMm);
 }
 
-export function centreOfQuad(quad: Quad): Point {
+export function centreOfQuad(quad: Outline): Point {
   return [quad.reduce((sum, [x]) => sum + x, 0) / 4, quad.reduce((sum, [, y]) => sum + y, 0) / 4];
 }

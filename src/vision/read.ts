@@ -1,0 +1,71 @@
+/** The whole way from a photo to a reading, in order. */
+import { CARD_VERSION } from '../core/card/geometry.ts';
+import { judgeExposure } from '../core/reading/judge.ts';
+import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import { readStrip } from '../core/reading/read-strip.ts';
+import type { StripScale } from '../core/scale/schema.ts';
+import { findCard, type FoundCard } from './card/find-card.ts';
+import type { Cv } from './engine/opencv.ts';
+import { flatten } from './flatten.ts';
+import type { Pixels } from './pixels.ts';
+import type { ReadResult, ReadStage } from './read-result.ts';
+import { readVersion, sampleCard } from './sample.ts';
+import { findStrip } from './strip/find-strip.ts';
+import { stripQuad } from './strip/places.ts';
+import { sampleStrip } from './strip/sample-strip.ts';
+import { whyNothingFound } from './whole-picture.ts';
+
+/** Blur beyond which the edges of pads and greys run into their middles, mm on the card. */
+const MOST_BLUR_MM = 0.8;
+/** Kept clear around the strip when the bare slot is sampled: its shadow, mm. */
+const SHADOW_MM = 2;
+
+/**
+ * @param pixels the photo, upright
+ * @param onStage told before each stage begins
+ */
+export function readPhoto(
+  cv: Cv,
+  pixels: Pixels,
+  scale: StripScale,
+  onStage: (stage: ReadStage) => void = () => undefined,
+): ReadResult {
+  const started = performance.now();
+  let found = started;
+  const finish = (reading: Reading, flat: Pixels | null): ReadResult => {
+    const ended = performance.now();
+    return { reading, flat, millis: { find: found - started, read: ended - found } };
+  };
+
+  onStage('find-card');
+  const search = findCard(cv, pixels);
+  if (!search.card) {
+    found = performance.now();
+    return finish(refused(whyNothingFound(pixels) ?? search.reason), null);
+  }
+  onStage('flatten');
+  const flat = flatten(pixels, search.card);
+  found = performance.now();
+  return finish(readFlat(flat, search.card, scale, onStage), flat);
+}
+
+function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (stage: ReadStage) => void): Reading {
+  const version = readVersion(flat);
+  if (version && version.version !== CARD_VERSION) return refused('card-other-version');
+  if (card.blurMm === null || card.blurMm > MOST_BLUR_MM) return refused('blurred');
+  onStage('find-strip');
+  const strip = findStrip(flat, scale);
+  const keepClear = strip.found ? stripQuad(strip.pose, scale, SHADOW_MM) : null;
+  const samples = sampleCard(flat, version?.variant ?? 'colour', keepClear);
+  const exposure = judgeExposure(samples);
+  if (exposure) return refused(exposure);
+  if (!strip.found) return refused(strip.reason);
+  const pads = sampleStrip(flat, strip.pose, scale);
+  if (!pads) return refused('no-strip');
+  onStage('read');
+  return readStrip(samples, pads, scale, card.marksResidualMm ?? 0);
+}
+
+function refused(code: RefusalCode): Reading {
+  return { outcome: 'refused', reasons: [code] };
+}
