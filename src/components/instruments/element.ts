@@ -1,7 +1,8 @@
 /** The moving part of an instrument: reads its sliders, asks the instrument, shows picture and answer. */
+import { parameterName } from '../../core/reading/messages.ts';
 import { need } from '../dom.ts';
 import { toElement } from '../svg.ts';
-import { formatSetting, onControl, type Instrument, type Settings } from './instrument.ts';
+import { formatSetting, onControl, type Control, type Instrument, type Settings } from './instrument.ts';
 import { LOADERS } from './loaders.ts';
 
 class InstrumentElement extends HTMLElement {
@@ -10,6 +11,7 @@ class InstrumentElement extends HTMLElement {
 
   connectedCallback(): void {
     this.addEventListener('input', () => void this.#show());
+    this.querySelector('.mine button')?.addEventListener('click', () => void this.#putMine());
     const picture = need<HTMLElement>(this, '.picture');
     if (picture.dataset['drag'] === undefined) return;
     picture.addEventListener('pointerdown', (event) => {
@@ -63,11 +65,29 @@ class InstrumentElement extends HTMLElement {
       (event.clientY - box.top) / box.height,
       this.#settings(),
     );
+    this.#move(controls, moved);
+    await this.#show();
+  }
+
+  #move(controls: readonly Control[], settings: Settings): void {
     for (const control of controls) {
       const slider = this.#sliders.find(({ name }) => name === control.name);
-      const value = moved[control.name];
+      const value = settings[control.name];
       if (slider && value !== undefined) slider.value = String(onControl(value, control));
     }
+  }
+
+  async #putMine(): Promise<void> {
+    const [{ mine = {}, controls }, { takeHandover }] = await Promise.all([
+      this.#load(),
+      import('../../browser/handover.ts'),
+    ]);
+    const readings = takeHandover()?.readings.filter(({ parameter }) => mine[parameter] !== undefined) ?? [];
+    this.#move(controls, Object.fromEntries(readings.map(({ parameter, value }) => [mine[parameter]!, value])));
+    need(this, '.mine [role=status]').textContent =
+      readings.length === 0
+        ? 'No reading has been taken in this tab yet.'
+        : `Taken over: ${readings.map(({ parameter }) => parameterName(parameter)).join(', ')}. The rest is as it was.`;
     await this.#show();
   }
 }

@@ -2,8 +2,10 @@
 import type { Instrument } from './instrument.ts';
 
 export const LOADERS: Readonly<Record<string, () => Promise<Instrument>>> = {
+  'active-chlorine': async () => (await import('./active-chlorine.ts')).activeChlorine,
   'chlorinator-hours': async () => (await import('./chlorinator-hours.ts')).chlorinatorHoursInstrument,
   'interval-along-scale': async () => (await import('./interval-along-scale.ts')).intervalAlongScale,
+  'saturation-map': async () => (await import('./saturation-map.ts')).saturationMap,
   'lamp-and-patch': async () => (await import('./lamp-and-patch.ts')).lampAndPatch,
   'salt-season': async () => (await import('./salt-season.ts')).saltSeason,
 };

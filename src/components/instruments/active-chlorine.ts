@@ -1,0 +1,70 @@
+/** The share of free chlorine that is active, against pH, stabilizer and temperature. */
+import { drawPlot, line, plot, spot, steps, text, valueAtX } from './chart.ts';
+import { chlorineShares, laterChlorineShares } from './chlorine-shares.ts';
+import type { Control, Instrument, Settings } from './instrument.ts';
+
+export const controls: readonly Control[] = [
+  { name: 'ph', label: 'pH', unit: '', min: 6.6, max: 8.6, step: 0.05, start: 7.5 },
+  { name: 'stabilizer', label: 'Stabilizer', unit: 'mg/L', min: 0, max: 150, step: 5, start: 30 },
+  { name: 'chlorine', label: 'Free chlorine', unit: 'mg/L', min: 0.5, max: 12, step: 0.5, start: 3 },
+  { name: 'celsius', label: 'Temperature', unit: '°C', min: 5, max: 35, step: 1, start: 25 },
+];
+
+/** Curves to compare with, mg/L of stabilizer. */
+const OTHERS = [0, 30, 100];
+
+const chart = plot(
+  { from: 6.6, to: 8.6, ticks: [6.6, 7, 7.4, 7.8, 8.2, 8.6], name: 'pH', say: (x) => x.toFixed(1) },
+  {
+    from: 0.001,
+    to: 1,
+    log: true,
+    ticks: [0.001, 0.01, 0.1, 1],
+    name: 'share of free chlorine at work',
+    say: (x) => `${Number((100 * x).toPrecision(1))} %`,
+  },
+);
+
+export const activeChlorine: Instrument = {
+  controls,
+  mine: { ph: 'ph', 'free-chlorine': 'chlorine', 'cyanuric-acid': 'stabilizer' },
+  show(settings) {
+    const { active, share, held } = sharesOf(settings);
+    const later = laterChlorineShares(waterFrom(settings));
+    const chlorine = settings['chlorine']!;
+    const lowest = settings['stabilizer'] === 0 ? '' : ` By the newer constants it is ${milligrams(later.active)}.`;
+    const answer =
+      `${percent(share)} of the free chlorine is at work: ${milligrams(active)} of ${chlorine} mg/L.${lowest} ` +
+      `Stabilizer holds ${percent(held / chlorine)} in store.`;
+    const curve = (stabilizer: number) =>
+      steps(6.6, 8.6, 40).map((ph) => [ph, Math.max(0.001, sharesOf({ ...settings, ph, stabilizer }).share)] as const);
+    const others = OTHERS.filter((stabilizer) => stabilizer !== settings['stabilizer']).flatMap((stabilizer) => {
+      const points = curve(stabilizer);
+      const [x, y] = points.at(-1)!;
+      return [
+        line(chart, points, 'other'),
+        text(chart.x(x), chart.y(y) - 6, stabilizer === 0 ? 'no stabilizer' : `${stabilizer} mg/L`, 'end', 'name'),
+      ];
+    });
+    const here = spot(chart, [settings['ph']!, Math.max(0.001, share)]);
+    return { picture: drawPlot(chart, answer, ...others, line(chart, curve(settings['stabilizer']!)), here), answer };
+  },
+  drag: { axes: 'x', to: (x) => ({ ph: valueAtX(chart, x) }) },
+};
+
+export function sharesOf(settings: Settings) {
+  return chlorineShares(waterFrom(settings));
+}
+
+function waterFrom({ ph, chlorine, stabilizer, celsius }: Settings) {
+  return { ph: ph!, chlorine: chlorine!, stabilizer: stabilizer!, celsius: celsius! };
+}
+
+export function percent(share: number): string {
+  const of100 = 100 * share;
+  return `${of100 < 10 ? of100.toPrecision(2) : Math.round(of100)} %`;
+}
+
+export function milligrams(value: number): string {
+  return `${Number(value.toPrecision(2))} mg/L`;
+}
