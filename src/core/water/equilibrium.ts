@@ -1,0 +1,83 @@
+/** From a water's readings to its equilibrium, and from its contents back to its pH. */
+import { AIR_CO2 } from './constants.ts';
+import { backgroundOf, compose, constantsAt, type Composition, type ConstantsAt } from './composition.ts';
+import { WaterError } from './errors.ts';
+import { bracketedRoot } from './root.ts';
+import { measuredContents, readingsOf, type Contents, type Water } from './water.ts';
+
+/**
+ * @returns all species of the water
+ * @throws WaterError 'contradictory' when the alkalinity can't be that low at that pH
+ */
+export function speciate(water: Water, at: ConstantsAt = constantsAt(water.temperatureC)): Composition {
+  const measured = measuredContents(water);
+  const composition = compose(water.ph, backgroundOf(measured), measured, at);
+  if (!(composition.inorganicCarbon >= 0)) throw new WaterError('contradictory');
+  return composition;
+}
+
+/**
+ * What the water contains, so that something can be added to it.
+ * @throws WaterError as `speciate`
+ */
+export function contentsOf(water: Water): Contents {
+  return { ...measuredContents(water), inorganicCarbon: speciate(water).inorganicCarbon };
+}
+
+/**
+ * The pH at which the contents balance; nothing enters or leaves.
+ * @param near where to begin looking
+ * @throws WaterError 'no-equilibrium' outside pH 1-13
+ */
+export function phOf(contents: Contents, near = 7.5): number {
+  const at = constantsAt(contents.temperatureC);
+  const background = backgroundOf(contents);
+  const { inorganicCarbon } = contents;
+  return rootPh((ph) => compose(ph, background, { inorganicCarbon }, at).alkalinity - contents.alkalinity, near);
+}
+
+/** The water these contents make. */
+export function waterFrom(contents: Contents, near?: number): Water {
+  return readingsOf(contents, phOf(contents, near));
+}
+
+/**
+ * The pH the water ends at when its CO2 comes into balance with air, alkalinity unchanged and nothing precipitating.
+ * @param carbonDioxideAtm partial pressure of CO2 in the air
+ */
+export function phWithAir(water: Water, carbonDioxideAtm: number = AIR_CO2.atm): number {
+  const at = constantsAt(water.temperatureC);
+  return phWithCarbonDioxide(water, at.henry * carbonDioxideAtm, at);
+}
+
+/**
+ * The pH of the water at its alkalinity with that much CO2 dissolved.
+ * @param carbonDioxide mol/L, above 0
+ */
+export function phWithCarbonDioxide(water: Water, carbonDioxide: number, at = constantsAt(water.temperatureC)): number {
+  const measured = measuredContents(water);
+  const background = backgroundOf(measured);
+  return rootPh((ph) => compose(ph, background, { carbonDioxide }, at).alkalinity - measured.alkalinity, water.ph);
+}
+
+const LOWEST = 1;
+const HIGHEST = 13;
+
+/** @param excess of alkalinity at a pH over what there is: rises with the pH */
+function rootPh(excess: (ph: number) => number, near: number): number {
+  let reach = 0.125;
+  const start = excess(near);
+  if (start === 0) return near;
+  const up = start < 0;
+  for (let inner = near; inner > LOWEST && inner < HIGHEST; reach *= 2) {
+    const outer = Math.min(HIGHEST, Math.max(LOWEST, up ? near + reach : near - reach));
+    const found = excess(outer);
+    if (found === 0) return outer;
+    if (found > 0 === up) {
+      const root = bracketedRoot(excess, Math.min(inner, outer), Math.max(inner, outer), 1e-11);
+      if (root !== null) return root;
+    }
+    inner = outer;
+  }
+  throw new WaterError('no-equilibrium');
+}
