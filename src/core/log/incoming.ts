@@ -1,0 +1,53 @@
+/** What a file brings before anything is done with it: the sound part, and what is wrong with the rest. */
+import type * as z from 'zod/mini';
+import type { StripScale } from '../scale/schema.ts';
+import type { Entry, Pool } from './schema.ts';
+
+/** A stored picture on its way through a file. */
+export interface FilePicture {
+  readonly id: string;
+  readonly base64: string;
+}
+
+export interface Incoming {
+  readonly pools: readonly Pool[];
+  readonly entries: readonly Entry[];
+  readonly scales: readonly StripScale[];
+  readonly pictures: readonly FilePicture[];
+}
+
+/** Something in the file that can't be used; the rest of the file can. */
+export interface FileProblem {
+  /** "row 12" of a table, "entry 12" of a JSON file, counted from one. */
+  readonly where: string;
+  readonly message: string;
+}
+
+/** Why a file can't be used at all. */
+export type FileFailure = 'not-text' | 'not-a-logbook' | 'other-version' | 'newer-version' | 'empty';
+
+export type ReadFile =
+  | { readonly ok: true; readonly incoming: Incoming; readonly problems: readonly FileProblem[] }
+  | { readonly ok: false; readonly failure: FileFailure };
+
+/** Keeps what the schema accepts and says what is wrong with the rest. */
+export function sift<T>(
+  schema: z.ZodMiniType<T>,
+  items: readonly unknown[],
+  whereOf: (index: number) => string,
+): { good: T[]; problems: FileProblem[] } {
+  const good: T[] = [];
+  const problems: FileProblem[] = [];
+  items.forEach((item, i) => {
+    const result = schema.safeParse(item);
+    if (result.success) good.push(result.data);
+    else problems.push({ where: whereOf(i), message: wordIssue(result.error.issues[0]) });
+  });
+  return { good, problems };
+}
+
+function wordIssue(issue: z.core.$ZodIssue | undefined): string {
+  if (!issue) return 'not understood';
+  const path = issue.path.map(String).join('.');
+  return path === '' ? issue.message : `${path}: ${issue.message}`;
+}

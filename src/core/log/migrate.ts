@@ -1,0 +1,52 @@
+/**
+ * From every older data version to the present one, one step at a time, on raw data that has yet to be checked.
+ *
+ * 1: one value with low and high beside it; additions without what is in them; a pool was a name and a volume.
+ *    Never published, and kept so that the way from old to new is walked.
+ * 2: the photo's value and interval are one thing that can be missing; additions carry their chlorine and acid;
+ *    a pool knows its chlorinator.
+ */
+import { LOG_VERSION } from './schema.ts';
+
+export interface RawLog {
+  readonly pools: readonly unknown[];
+  readonly entries: readonly unknown[];
+}
+
+type Raw = Readonly<Record<string, unknown>>;
+
+const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
+  1: ({ pools, entries }) => ({ pools: pools.map(poolFrom1), entries: entries.map(entryFrom1) }),
+};
+
+export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
+
+/** @returns not ok for a version that isn't known; `newer` when it comes after this program's */
+export function migrate(log: RawLog, version: unknown): Migrated {
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) return { ok: false, newer: false };
+  if (version > LOG_VERSION) return { ok: false, newer: true };
+  let present = log;
+  for (let step = version; step < LOG_VERSION; step++) present = STEPS[step]!(present);
+  return { ok: true, log: present };
+}
+
+function poolFrom1(pool: unknown): unknown {
+  return isRaw(pool) ? { chlorinatorGramsPerDay: null, ...pool } : pool;
+}
+
+function entryFrom1(entry: unknown): unknown {
+  if (!isRaw(entry)) return entry;
+  if (entry['kind'] === 'addition') return { agent: 'other', chlorineGrams: null, acidMoles: null, ...entry };
+  if (entry['kind'] !== 'reading' || !Array.isArray(entry['values'])) return entry;
+  return { ...entry, values: entry['values'].map(valueFrom1) };
+}
+
+function valueFrom1(logged: unknown): unknown {
+  if (!isRaw(logged)) return logged;
+  const { value, low, high, ...rest } = logged;
+  return { alternative: null, ...rest, photo: value === null ? null : { value, low, high } };
+}
+
+function isRaw(value: unknown): value is Raw {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}

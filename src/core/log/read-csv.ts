@@ -1,0 +1,217 @@
+/** Reads the logbook's own tables and, leniently, tables of others that have the columns `time` and `parameter`. */
+import { PARAMETER_IDS, type ParameterId } from '../reading/parameters.ts';
+import { contentOf, nameOf } from './csv-columns.ts';
+import { readCsv } from './csv.ts';
+import { type FileProblem, type ReadFile, sift } from './incoming.ts';
+import { type Entry, entrySchema, LOG_VERSION, type LoggedValue, type Pool, poolSchema } from './schema.ts';
+import { cleanText } from './text.ts';
+import { parseIso } from './time.ts';
+
+export interface CsvContext {
+  /** Makes an id for what has none. */
+  readonly newId: () => string;
+  /** ISO 8601, UTC. */
+  readonly now: string;
+  /** For times without an offset. */
+  readonly zoneMinutes: number;
+  /** For rows that name no pool. */
+  readonly poolId: string;
+  /** Pools there are already: a table that gives a name only means one of them. */
+  readonly pools: readonly Pool[];
+}
+
+type Cells = (name: string) => string;
+
+export function readLogCsv(text: string, context: CsvContext): ReadFile {
+  const [header, ...records] = readCsv(text);
+  if (!header) return { ok: false, failure: 'empty' };
+  const names = header.fields.map(nameOf);
+  if (!names.includes('time') || !(names.includes('record') || names.includes('parameter'))) {
+    return { ok: false, failure: 'not-a-logbook' };
+  }
+  const rows = records.map(({ line, fields }) => ({ line, cells: cellsOf(names, fields) }));
+  const version = rows.find(({ cells }) => cells('record') === 'about')?.cells('id');
+  const newer = version !== undefined && Number(/^dipwise-logbook-(\d{1,9})$/.exec(version)?.[1]) > LOG_VERSION;
+  if (newer) return { ok: false, failure: 'newer-version' };
+  return { ok: true, ...collect(rows, new Pools(context), context) };
+}
+
+function cellsOf(names: readonly string[], fields: readonly string[]): Cells {
+  const cells = new Map(names.map((name, i) => [name, contentOf(fields[i] ?? '')]));
+  return (name) => cells.get(name) ?? '';
+}
+
+interface TableRow {
+  readonly line: number;
+  readonly cells: Cells;
+}
+
+function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
+  const problems: FileProblem[] = [];
+  const groups = new Map<string, TableRow[]>();
+  const poolRows: TableRow[] = [];
+  for (const row of rows) {
+    const record = row.cells('record');
+    if (record === 'about') continue;
+    if (record === 'pool') poolRows.push(row);
+    else {
+      const key = row.cells('id') || [record, row.cells('time'), row.cells('pool')].join('\n');
+      const group = groups.get(key);
+      if (group && (record === '' || record === 'reading')) group.push(row);
+      else groups.set(group ? `${key}\n${row.line}` : key, [row]);
+    }
+  }
+  const siftedPools = sift(
+    poolSchema,
+    poolRows.map(({ cells }) => poolOf(cells, context)),
+    at(poolRows),
+  );
+  siftedPools.good.forEach((pool) => pools.add(pool));
+  const firsts = [...groups.values()].map((group) => group[0]!);
+  const raw = [...groups.values()].map((group) => entryOf(group, pools, context));
+  const sifted = sift<Entry>(entrySchema, raw, at(firsts));
+  problems.push(...siftedPools.problems, ...sifted.problems);
+  return { incoming: { pools: pools.found, entries: sifted.good, scales: [], pictures: [] }, problems };
+}
+
+function at(rows: readonly TableRow[]): (index: number) => string {
+  return (index) => `line ${rows[index]!.line}`;
+}
+
+/** Finds the pool that a row means, by id, else by name; makes one for a name that is new. */
+class Pools {
+  readonly #context: CsvContext;
+  readonly #byName = new Map<string, string>();
+  readonly found: Pool[] = [];
+
+  constructor(context: CsvContext) {
+    this.#context = context;
+    for (const { name, id } of context.pools) this.#byName.set(name, id);
+  }
+
+  add(pool: Pool): void {
+    this.found.push(pool);
+    this.#byName.set(pool.name, pool.id);
+  }
+
+  idOf(cells: Cells): string {
+    const id = cells('pool id');
+    if (id !== '') return id;
+    const name = cleanText(cells('pool'), 120).trim();
+    if (name === '') return this.#context.poolId;
+    const known = this.#byName.get(name);
+    if (known !== undefined) return known;
+    const { newId, now } = this.#context;
+    const pool = { id: newId(), name, revision: 1, edited: now, volumeLitres: null, chlorinatorGramsPerDay: null };
+    this.add(pool);
+    return pool.id;
+  }
+}
+
+function poolOf(cells: Cells, { newId, now }: CsvContext): unknown {
+  return {
+    id: cells('id') || newId(),
+    name: cleanText(cells('pool'), 120),
+    revision: numberOf(cells('revision')) ?? 1,
+    edited: parseIso(cells('edited'), 0)?.utc ?? now,
+    volumeLitres: numberOf(cells('pool volume')),
+    chlorinatorGramsPerDay: numberOf(cells('chlorinator')),
+  };
+}
+
+function entryOf(group: readonly TableRow[], pools: Pools, context: CsvContext): unknown {
+  const { cells } = group[0]!;
+  const when = parseIso(cells('time'), context.zoneMinutes);
+  const common = {
+    kind: cells('record') || 'reading',
+    id: cells('id') || context.newId(),
+    poolId: pools.idOf(cells),
+    revision: numberOf(cells('revision')) ?? 1,
+    edited: parseIso(cells('edited'), 0)?.utc ?? context.now,
+    time: when?.utc ?? cells('time'),
+    zoneMinutes: when?.zoneMinutes ?? 0,
+    note: cleanText(cells('note'), 2000),
+  };
+  return { ...common, ...fieldsOf(common.kind, group) };
+}
+
+function fieldsOf(kind: string, group: readonly TableRow[]): object {
+  const { cells } = group[0]!;
+  switch (kind) {
+    case 'reading':
+      return readingOf(group);
+    case 'addition':
+      return {
+        origin: cells('origin') || 'typed',
+        product: cleanText(cells('product'), 120),
+        agent: cells('agent') || 'other',
+        amount: numberOf(cells('amount')),
+        unit: cells('amount unit'),
+        chlorineGrams: numberOf(cells('chlorine added')),
+        acidMoles: numberOf(cells('acid added')),
+      };
+    case 'weather':
+      return {
+        airTemperatureC: numberOf(cells('air temperature')),
+        sky: cells('sky') || null,
+        rainMm: numberOf(cells('rain')),
+        bathers: numberOf(cells('bathers')),
+      };
+    default:
+      return {};
+  }
+}
+
+function readingOf(group: readonly TableRow[]): object {
+  const { cells } = group[0]!;
+  const scaleName = cleanText(cells('strip scale'), 120);
+  const quality = ['greys misfit', 'light change', 'marks misfit'].map((name) => numberOf(cells(name)));
+  const [neutralResidual, shadingPercent, marksResidualMm] = quality;
+  return {
+    origin: cells('origin') || 'typed',
+    values: group.filter((row) => row.cells('parameter') !== '').map((row) => valueOf(row.cells)),
+    scale: scaleName === '' ? null : { id: cells('strip scale id'), name: scaleName },
+    correction: cells('correction') || null,
+    sinceDipSeconds: numberOf(cells('since dip')),
+    waterTemperatureC: numberOf(cells('water temperature')),
+    warnings: cells('warnings').split(' ').filter(Boolean),
+    quality: quality.includes(null) ? null : { neutralResidual, shadingPercent, marksResidualMm },
+    pictureId: cells('picture') || null,
+  };
+}
+
+function valueOf(cells: Cells): unknown {
+  const parameter = parameterOf(cells('parameter'));
+  const photo = estimateOf(cells, 'photo value', 'low', 'high');
+  const byHand = numberOf(cells('value by hand')) ?? (photo ? null : numberOf(cells('value')));
+  return {
+    parameter,
+    unit: cells('unit') || (parameter === 'ph' ? 'pH' : 'mg/L'),
+    photo,
+    alternative: estimateOf(cells, 'other value', 'other low', 'other high'),
+    offScale: cells('off scale') || null,
+    word: cells('word') || null,
+    byHand,
+  } satisfies Record<keyof LoggedValue, unknown>;
+}
+
+/** 'Free chlorine' and 'free_chlorine' mean 'free-chlorine'. */
+function parameterOf(text: string): ParameterId | string {
+  const id = text
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-');
+  return PARAMETER_IDS.find((known) => known === id) ?? text;
+}
+
+function estimateOf(cells: Cells, value: string, low: string, high: string): unknown {
+  const estimate = { value: numberOf(cells(value)), low: numberOf(cells(low)), high: numberOf(cells(high)) };
+  return estimate.value === null ? null : estimate;
+}
+
+/** A number with a decimal point or comma; null for an empty cell, NaN for what is no number, which no schema takes. */
+function numberOf(cell: string): number | null {
+  const text = cell.trim();
+  if (text === '') return null;
+  return /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d{1,3})?$/i.test(text) ? Number(text.replace(',', '.')) : NaN;
+}

@@ -1,0 +1,174 @@
+/**
+ * What the logbook holds. Everything that comes out of storage or a file goes through these schemas.
+ * Times are UTC; `zoneMinutes` says what the clock on the wall showed.
+ */
+import * as z from 'zod/mini';
+import { PARAMETER_IDS } from '../reading/parameters.ts';
+import { isCleanText } from './text.ts';
+
+/** See `migrate.ts` for what changed when. */
+export const LOG_VERSION = 2;
+
+const id = z
+  .string()
+  .check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/, 'an id has 4 to 64 letters, digits and hyphens'));
+const text = (longest: number) =>
+  z.string().check(z.maxLength(longest), z.refine(isCleanText, 'text must not hold control characters'));
+const name = text(120).check(z.refine((value) => value.trim() !== '', 'a name is needed'));
+const number = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
+const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
+/** As `Date.prototype.toISOString` writes it, so that times sort as text. */
+const time = z.iso.datetime({ precision: 3 });
+const revision = whole(1, 1_000_000_000);
+const measured = number(0, 100_000);
+
+const estimate = z
+  .object({ value: measured, low: measured, high: measured })
+  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
+
+export const loggedValueSchema = z
+  .object({
+    parameter: z.enum(PARAMETER_IDS),
+    unit: z.enum(['mg/L', 'pH']),
+    /** What the photo gave; null where the pad matched nothing or no photo was taken. */
+    photo: z.nullable(estimate),
+    /** A second stretch of the scale that the colour fits as well. */
+    alternative: z.nullable(estimate),
+    offScale: z.nullable(z.enum(['below', 'above'])),
+    /** As it was worded on the day, by the targets of the day. */
+    word: z.nullable(z.enum(['low', 'in-range', 'high', 'off-scale', 'unmatched'])),
+    /** The value of another test, entered by hand. It goes before the photo's. */
+    byHand: z.nullable(measured),
+  })
+  .check(
+    z.refine(({ parameter, unit }) => (parameter === 'ph') === (unit === 'pH'), 'the unit does not suit the parameter'),
+  );
+
+const entryFields = {
+  id,
+  poolId: id,
+  /** Rises by one with every change: decides which of two copies is the later, whatever the clocks said. */
+  revision,
+  edited: time,
+  /** When it happened. */
+  time,
+  /** Local time minus UTC. */
+  zoneMinutes: whole(-900, 900),
+  note: text(2000),
+};
+
+export const readingEntrySchema = z.object({
+  ...entryFields,
+  kind: z.literal('reading'),
+  origin: z.enum(['photo', 'typed']),
+  values: z.array(loggedValueSchema).check(z.maxLength(12)),
+  scale: z.nullable(z.object({ id: text(64), name })),
+  correction: z.nullable(z.enum(['neutrals', 'anchors'])),
+  /** From the end of the dip to the photo. */
+  sinceDipSeconds: z.nullable(number(0, 86_400)),
+  waterTemperatureC: z.nullable(number(-5, 60)),
+  /** Codes of the warnings shown with the reading. */
+  warnings: z.array(z.string().check(z.regex(/^[a-z][a-z-]{0,39}$/))).check(z.maxLength(20)),
+  quality: z.nullable(
+    z.object({
+      neutralResidual: number(0, 1000),
+      shadingPercent: number(-1000, 1000),
+      marksResidualMm: number(0, 1000),
+    }),
+  ),
+  pictureId: z.nullable(id),
+});
+
+export const AGENTS = [
+  'chlorine',
+  'acid',
+  'base',
+  'bicarbonate',
+  'calcium',
+  'stabilizer',
+  'salt',
+  'chlorine-remover',
+  'water',
+  'other',
+] as const;
+
+export const AMOUNT_UNITS = ['mL', 'L', 'g', 'kg', 'fl oz', 'gal', 'oz', 'lb'] as const;
+
+export const additionEntrySchema = z.object({
+  ...entryFields,
+  kind: z.literal('addition'),
+  origin: z.enum(['planned', 'typed']),
+  product: name,
+  /** What it does to the water. */
+  agent: z.enum(AGENTS),
+  amount: z.number().check(z.positive(), z.maximum(10_000_000)),
+  unit: z.enum(AMOUNT_UNITS),
+  /** Available chlorine in it, as Cl2; null where unknown. */
+  chlorineGrams: z.nullable(number(0, 10_000_000)),
+  /** Strong acid in it; null where unknown. */
+  acidMoles: z.nullable(number(0, 1_000_000)),
+});
+
+export const noteEntrySchema = z.object({ ...entryFields, kind: z.literal('note') });
+
+export const SKIES = ['clear', 'some-cloud', 'overcast', 'rain', 'storm'] as const;
+
+export const weatherEntrySchema = z.object({
+  ...entryFields,
+  kind: z.literal('weather'),
+  airTemperatureC: z.nullable(number(-60, 60)),
+  sky: z.nullable(z.enum(SKIES)),
+  rainMm: z.nullable(number(0, 2000)),
+  bathers: z.nullable(whole(0, 10_000)),
+});
+
+export const entrySchema = z.discriminatedUnion('kind', [
+  readingEntrySchema,
+  additionEntrySchema,
+  noteEntrySchema,
+  weatherEntrySchema,
+]);
+
+export const poolSchema = z.object({
+  id,
+  name,
+  revision,
+  edited: time,
+  volumeLitres: z.nullable(z.number().check(z.positive(), z.maximum(100_000_000))),
+  /** What a salt chlorinator makes in a day as it is set; null without one, or where unknown. */
+  chlorinatorGramsPerDay: z.nullable(number(0, 1_000_000)),
+});
+
+export type Entry = z.output<typeof entrySchema>;
+export type EntryKind = Entry['kind'];
+export type ReadingEntry = z.output<typeof readingEntrySchema>;
+export type LoggedValue = z.output<typeof loggedValueSchema>;
+export type AdditionEntry = z.output<typeof additionEntrySchema>;
+export type NoteEntry = z.output<typeof noteEntrySchema>;
+export type WeatherEntry = z.output<typeof weatherEntrySchema>;
+export type Agent = (typeof AGENTS)[number];
+export type AmountUnit = (typeof AMOUNT_UNITS)[number];
+export type Sky = (typeof SKIES)[number];
+export type Pool = z.output<typeof poolSchema>;
+
+/** The words of a logbook, without its pictures. */
+export interface LogData {
+  readonly pools: readonly Pool[];
+  readonly entries: readonly Entry[];
+}
+
+/** The newest first; equal times in the order of their ids, so that it is the same everywhere. */
+export function newestFirst(a: Entry, b: Entry): number {
+  if (a.time !== b.time) return a.time < b.time ? 1 : -1;
+  return a.id < b.id ? 1 : a.id > b.id ? -1 : 0;
+}
+
+/** The value that counts, with its interval; a value by hand has none of its own. Null where nothing was found. */
+export function countingEstimate(
+  value: LoggedValue,
+): { readonly value: number; readonly low: number; readonly high: number } | null {
+  if (value.byHand !== null) return { value: value.byHand, low: value.byHand, high: value.byHand };
+  const { photo, alternative } = value;
+  if (!photo || !alternative) return photo;
+  return { ...photo, low: Math.min(photo.low, alternative.low), high: Math.max(photo.high, alternative.high) };
+}

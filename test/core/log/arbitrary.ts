@@ -1,0 +1,136 @@
+/** Entries of any kind, as the schema allows them. */
+import fc from 'fast-check';
+import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
+import { isCleanText } from '../../../src/core/log/text.ts';
+import { PARAMETER_IDS } from '../../../src/core/reading/parameters.ts';
+
+const hex = fc.constantFrom(...'0123456789abcdef');
+export const id = fc.string({ unit: hex, minLength: 8, maxLength: 8 });
+
+/** Text with all that files and pages may stumble over. */
+const awkward = fc.constantFrom(
+  '=1+2";=1+2',
+  '=1+2\'" ;,=1+2',
+  "'=quoted",
+  '-3',
+  '@home',
+  '+41',
+  ' =late',
+  "'",
+  "''",
+  'a,b;c"d',
+  'two\nlines',
+  '\n',
+  ' padded ',
+  '"',
+  '<img src=x onerror=alert(1)>',
+  '\\n\\;',
+  '水深 1.2 m 🏊',
+  'NULL',
+  '\u202egnp.exe',
+);
+const text = (maxLength: number) =>
+  fc
+    .oneof(
+      awkward,
+      fc.string({ unit: 'grapheme', maxLength }).map((value) => value.slice(0, maxLength)),
+    )
+    .filter(isCleanText);
+const name = text(60).filter((value) => value.trim() !== '');
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true }).map((value) => value + 0);
+const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: null });
+const time = fc
+  .date({ min: new Date('2020-01-01T00:00:00Z'), max: new Date('2034-12-31T00:00:00Z'), noInvalidDate: true })
+  .map((date) => date.toISOString());
+
+const estimate = fc
+  .tuple(number(0, 5000), number(0, 5000), number(0, 5000))
+  .map((values) => [...values].sort((a, b) => a - b))
+  .map(([low, value, high]) => ({ low: low!, value: value!, high: high! }));
+
+const loggedValue: fc.Arbitrary<LoggedValue> = fc
+  .record({
+    parameter: fc.constantFrom(...PARAMETER_IDS),
+    photo: maybe(estimate),
+    alternative: maybe(estimate),
+    offScale: maybe(fc.constantFrom('below' as const, 'above' as const)),
+    word: maybe(fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched')),
+    byHand: maybe(number(0, 5000)),
+  })
+  .map((value) => ({ ...value, unit: value.parameter === 'ph' ? ('pH' as const) : ('mg/L' as const) }));
+
+export const pool: fc.Arbitrary<Pool> = fc.record({
+  id,
+  name,
+  revision: fc.integer({ min: 1, max: 5 }),
+  edited: time,
+  volumeLitres: maybe(number(100, 1_000_000)),
+  chlorinatorGramsPerDay: maybe(number(0, 5000)),
+});
+
+const common = (poolIds: fc.Arbitrary<string>) => ({
+  id,
+  poolId: poolIds,
+  revision: fc.integer({ min: 1, max: 5 }),
+  edited: time,
+  time,
+  zoneMinutes: fc.integer({ min: -56, max: 60 }).map((quarters) => quarters * 15),
+  note: text(200),
+});
+
+export function entry(poolIds: fc.Arbitrary<string>): fc.Arbitrary<Entry> {
+  return fc.oneof(
+    fc.record({
+      ...common(poolIds),
+      kind: fc.constant('reading' as const),
+      origin: fc.constantFrom('photo' as const, 'typed' as const),
+      values: fc.array(loggedValue, { maxLength: 5 }),
+      scale: maybe(fc.record({ id: text(20), name })),
+      correction: maybe(fc.constantFrom('neutrals' as const, 'anchors' as const)),
+      sinceDipSeconds: maybe(number(0, 600)),
+      waterTemperatureC: maybe(number(-5, 45)),
+      warnings: fc.array(fc.constantFrom('uneven-light', 'poor-fit', 'from-a-later-day'), { maxLength: 3 }),
+      quality: maybe(
+        fc.record({
+          neutralResidual: number(0, 10),
+          shadingPercent: number(-50, 50),
+          marksResidualMm: number(0, 3),
+        }),
+      ),
+      pictureId: maybe(id),
+    }),
+    fc.record({
+      ...common(poolIds),
+      kind: fc.constant('addition' as const),
+      origin: fc.constantFrom('planned' as const, 'typed' as const),
+      product: name,
+      agent: fc.constantFrom(...AGENTS),
+      amount: number(0.001, 100_000),
+      unit: fc.constantFrom(...AMOUNT_UNITS),
+      chlorineGrams: maybe(number(0, 10_000)),
+      acidMoles: maybe(number(0, 1000)),
+    }),
+    fc.record({ ...common(poolIds), kind: fc.constant('note' as const) }),
+    fc.record({
+      ...common(poolIds),
+      kind: fc.constant('weather' as const),
+      airTemperatureC: maybe(number(-40, 50)),
+      sky: maybe(fc.constantFrom(...SKIES)),
+      rainMm: maybe(number(0, 300)),
+      bathers: maybe(fc.integer({ min: 0, max: 30 })),
+    }),
+  );
+}
+
+const uniqueById = <T extends { readonly id: string }>(items: fc.Arbitrary<T>, maxLength: number) =>
+  fc.uniqueArray(items, { maxLength, selector: (item) => item.id });
+
+/** A logbook whose entries all belong to one of its pools. */
+export const log = uniqueById(pool, 3)
+  .filter((pools) => pools.length > 0)
+  .chain((pools) =>
+    fc.record({
+      pools: fc.constant(pools),
+      entries: uniqueById(entry(fc.constantFrom(...pools.map((each) => each.id))), 12),
+    }),
+  );

@@ -1,0 +1,102 @@
+import { describe, expect, it } from 'vitest';
+import { driftPerDay, nextTest, RULE_DAYS } from '../../../src/core/log/next-test.ts';
+import { changesSinceLast, parametersOf, seriesOf, summarise } from '../../../src/core/log/trends.ts';
+import { addition, dayTime, loggedValue, reading } from './samples.ts';
+
+describe('seriesOf', () => {
+  it('goes by time, takes the value by hand before the photo’s, and leaves out what matched nothing', () => {
+    const entries = [
+      reading(2, [{ ...loggedValue('ph', 7.4, 0.2), byHand: 7.6 }]),
+      addition(1, 'acid'),
+      reading(0, [loggedValue('ph', 7.8, 0.2)]),
+      reading(3, [{ ...loggedValue('ph', 7), photo: null }]),
+    ];
+    expect(seriesOf(entries, 'ph')).toMatchObject([
+      { time: dayTime(0), value: 7.8, low: 7.6, high: 8, byHand: false },
+      { time: dayTime(2), value: 7.6, low: 7.6, high: 7.6, byHand: true },
+    ]);
+    expect(parametersOf(entries)).toEqual(['ph']);
+  });
+
+  it('shows the one interval that holds both where two values fit', () => {
+    const folded = { ...loggedValue('ph', 7.25, 0.25), alternative: { value: 8, low: 7.9, high: 8.3 } };
+    expect(seriesOf([reading(0, [folded])], 'ph')[0]).toMatchObject({ value: 7.25, low: 7, high: 8.3 });
+  });
+});
+
+describe('changesSinceLast', () => {
+  const change = (before: number, after: number, half: number) =>
+    changesSinceLast([
+      reading(0, [loggedValue('free-chlorine', before, half)]),
+      reading(1, [loggedValue('ph', 7.4)]),
+      reading(2, [loggedValue('free-chlorine', after, half)]),
+    ])[0]!;
+
+  it('compares with the last reading that had the same parameter', () => {
+    expect(change(3, 1, 0.2)).toMatchObject({ direction: 'down', before: 3, after: 1, timeBefore: dayTime(0) });
+    expect(change(1, 3, 0.2)).toMatchObject({ direction: 'up' });
+  });
+
+  it('calls no change what the intervals leave open', () => {
+    // Half widths of 0.5 and 0.5 make 0.71 together.
+    expect(change(2, 2.7, 0.5).direction).toBe('unclear');
+    expect(change(2, 2.72, 0.5).direction).toBe('up');
+    expect(change(2, 2, 0)).toMatchObject({ direction: 'unclear' });
+  });
+
+  it('is empty for a first reading', () => {
+    expect(changesSinceLast([])).toEqual([]);
+    expect(changesSinceLast([reading(0, [loggedValue('ph', 7.4)])])).toEqual([]);
+  });
+});
+
+describe('summarise', () => {
+  it('gives median and range', () => {
+    const points = seriesOf(
+      [7.2, 7.9, 7.4, 7.6].map((value, day) => reading(day, [loggedValue('ph', value)])),
+      'ph',
+    );
+    expect(summarise(points, { low: 7.2, high: 7.8 })).toEqual({
+      count: 4,
+      lowest: 7.2,
+      median: 7.5,
+      highest: 7.9,
+      inTarget: 3,
+    });
+    expect(summarise([], null)).toBeNull();
+  });
+});
+
+describe('nextTest', () => {
+  const target = () => ({ low: 2, high: 6 });
+  const fall = [6, 5.5, 5, 4.5].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
+
+  it('goes by the rule where nothing drifts', () => {
+    const steady = [3, 3.1, 2.9, 3].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
+    expect(nextTest(steady, target, dayTime(3))).toEqual({
+      time: dayTime(3 + RULE_DAYS['free-chlorine']),
+      parameter: 'free-chlorine',
+      reason: 'rule',
+      overdue: false,
+    });
+  });
+
+  it('goes by the drift where that is sooner: 2.5 mg/L of room at 1 a day', () => {
+    const fast = [7.5, 6.5, 5.5, 4.5].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
+    expect(nextTest(fast, target, dayTime(3))).toMatchObject({ time: dayTime(5.5), reason: 'drift' });
+  });
+
+  it('lets the rule stand where the drift is slower', () => {
+    expect(nextTest(fall, target, dayTime(3))).toMatchObject({ reason: 'rule', time: dayTime(6) });
+  });
+
+  it('is overdue once the time has come, and null without readings', () => {
+    expect(nextTest(fall, target, dayTime(30))).toMatchObject({ overdue: true });
+    expect(nextTest([addition(0, 'acid')], target, dayTime(1))).toBeNull();
+  });
+
+  it('leaves additions out of the drift', () => {
+    const dosed = [...fall, addition(3.5, 'chlorine'), reading(4, [loggedValue('free-chlorine', 9)])];
+    expect(driftPerDay(dosed, 'free-chlorine')!.value).toBeCloseTo(-0.5, 9);
+  });
+});
