@@ -2,7 +2,7 @@
 import { randomFrom } from '../random.ts';
 import { layered, makeNoise, type Noise } from './noise.ts';
 import { reflectanceLike, type Palette } from './palette.ts';
-import { newTexture, type Colour, type Texture } from './texture.ts';
+import { newTexture, smoothstep, type Colour, type Texture } from './texture.ts';
 import type { Table, TableKind } from './types.ts';
 
 /** Share of the dark colour (0), the base (0.5) and the light one (1) at a place. */
@@ -64,9 +64,10 @@ const PATTERNS: Readonly<Record<TableKind, (noise: Noise, seed: number) => Patte
     return (x, y) => {
       const [column, row] = [Math.floor(x / 24), Math.floor(y / 24)];
       const grout = Math.min(x - 24 * column, 24 * (column + 1) - x, y - 24 * row, 24 * (row + 1) - y);
-      if (grout < 1.1) return 1.15 + 0.1 * noise(x, y);
+      const joint = 1.15 + 0.1 * noise(x, y);
       const tone = tones[Math.abs(column * 31 + row * 57) % tones.length]!;
-      return tone + 0.12 * noise(x * 0.12, y * 0.12) + 0.04 * noise(x * 1.5, y * 1.5);
+      const glaze = tone + 0.12 * noise(x * 0.12, y * 0.12) + 0.04 * noise(x * 1.5, y * 1.5);
+      return joint + smoothstep(grout, 0.9, 1.4) * (glaze - joint);
     };
   },
   plastic: (noise) => (x, y) => 0.5 + 0.05 * noise(x * 0.02, y * 0.02) + 0.06 * noise(x * 1.3, y * 1.3),
@@ -93,9 +94,10 @@ function boards(noise: Noise, seed: number, widthMm: number, gapMm: number): Pat
   return (x, y) => {
     const board = Math.floor(y / widthMm);
     const across = y - widthMm * board;
-    if (across < gapMm) return -0.35;
+    const gap = smoothstep(Math.min(across, gapMm - across), -0.3, 0.3);
     const edge = Math.min(across - gapMm, widthMm - across);
     const worn = edge < 4 ? 0.12 * (1 - edge / 4) : 0;
-    return grain(noise, x + 137 * board, y + 23 * board) + tones[Math.abs(board) % 64]! + worn;
+    const top = grain(noise, x + 137 * board, y + 23 * board) + tones[Math.abs(board) % 64]! + worn;
+    return top + gap * (-0.35 - top);
   };
 }
