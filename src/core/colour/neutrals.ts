@@ -63,8 +63,11 @@ export function fitNeutrals(card: CardSamples): NeutralCorrection {
   if (observations.length < 6) throw new RangeError('too few greys are usable');
   const residualsOf = (p: readonly number[]) =>
     observations.flatMap((seen) => {
-      const expected = Math.cbrt(greyReflectance(seen.ink, p[18]!, p[19]!));
-      return channels.map((c) => (116 * (Math.cbrt(reflectance(seen.linear[c], c, seen, p)) - expected)) / GREY_SIGMA);
+      const expected = greyReflectance(seen.ink, p[18]!, p[19]!);
+      return channels.map((c) => {
+        const off = Math.log(reflectance(seen.linear[c], c, seen, p) / expected);
+        return (off * lightnessPerLog(seen.ink)) / toneSlope(seen.linear[c], c, p) / GREY_SIGMA;
+      });
     });
   const { x: p } = fitWithPriors(residualsOf, UNKNOWNS);
   const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
@@ -128,6 +131,21 @@ function reflectance(
   const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
   const tone = (p[3]! + channelSlope) * w + p[4]! * w * w + p[5]! * w * w * w;
   return Math.exp(p[channel]! + tone + PIVOT - lightAt(place, channel, p));
+}
+
+/**
+ * Rise of ln reflectance with ln light. Misfits are divided by it, and so counted as light that was seen:
+ * counted as reflectance, a fit could make them all small by squeezing the whole scale together.
+ */
+function toneSlope(linear: number, channel: 0 | 1 | 2, p: readonly number[]): number {
+  const w = Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
+  const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
+  return Math.max(0.2, p[3]! + channelSlope + 2 * p[4]! * w + 3 * p[5]! * w * w);
+}
+
+/** L* per ln of reflectance for a grey as usually printed: L* = 116 cbrt(Y) - 16 (CIE 015:2018). */
+function lightnessPerLog(ink: number): number {
+  return (116 / 3) * Math.cbrt(greyReflectance(ink, UNKNOWNS[18]!.prior, UNKNOWNS[19]!.prior));
 }
 
 /** ln of the light at a place, against the middle of the card. */

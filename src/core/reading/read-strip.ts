@@ -20,15 +20,20 @@ const UNEVEN_PERCENT = 40;
 const CAST_LIMIT = 2;
 const RESIDUAL_LIMIT = 3;
 
+/** Refuses when half the pads or more match no part of their scales: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
   const correction = fitNeutrals(card);
   const colours = padColours(strip, scale, correction);
   const shared = fitSharedErrors(colours, baseOf(strip, scale, correction));
   const sigma = Math.hypot(FLOOR_SIGMA, correction.residual);
+  const pads = scale.pads.map((pad, i) => readPad(pad, strip.pads[i]!, colours[i]!, shared, sigma, correction));
+  if (pads.filter((pad) => !pad.matched).length >= pads.length / 2) {
+    return { outcome: 'refused', reasons: ['strip-mismatch'] };
+  }
   return {
     outcome: 'read',
     correction: 'neutrals',
-    pads: scale.pads.map((pad, i) => readPad(pad, strip.pads[i]!, colours[i]!, shared, sigma, correction)),
+    pads,
     warnings: warningsFor(card, correction),
     quality: {
       neutralResidual: correction.residual,

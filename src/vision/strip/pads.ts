@@ -26,6 +26,7 @@ interface Profile {
 }
 
 const STEP_MM = 0.2;
+const SMOOTH_MM = 2;
 const LEAST_CONTRAST = 0.02;
 /** How far the strip's end may lie from where the strip seems to end, mm, and what that costs in contrast per mm2. */
 const END_SLACK_MM = 3;
@@ -66,7 +67,15 @@ function profileAlong(flat: Pixels, axis: Axis, background: Background, widthMm:
     rgb.push(mean as [number, number, number]);
     strip.push(x > SLOT.xMm && x < SLOT.xMm + SLOT.widthMm && !alike(mean, background(x, y), 0.07));
   }
-  return { stepMm: STEP_MM, fromMm, rgb, strip };
+  return { stepMm: STEP_MM, fromMm, rgb, strip: majority(strip, SMOOTH_MM / STEP_MM / 2) };
+}
+
+/** Each flag replaced by what most of its neighbours say: noise makes single specks of slot look like strip. */
+function majority(flags: readonly boolean[], reach: number): boolean[] {
+  return flags.map((_, i) => {
+    const near = flags.slice(Math.max(0, i - reach), i + reach + 1);
+    return near.filter(Boolean).length > near.length / 2;
+  });
 }
 
 function alike(one: readonly number[], two: readonly number[], share: number): boolean {
