@@ -10,7 +10,7 @@ import { h, need } from '../dom.ts';
 import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
 import { refusal } from './refusal.ts';
-import { readingSheet } from './sheet.ts';
+import { readingSheet, type Truth } from './sheet.ts';
 import type { Spans } from './targets.ts';
 
 const SCALE_KEY = 'scale';
@@ -88,18 +88,18 @@ class ReadDesk extends HTMLElement {
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
-    const { photo, scale } = button.dataset;
+    const { photo, scale, truth } = button.dataset;
     if (scale) this.#select.value = scale;
     try {
       const response = await fetch(photo!);
       if (!response.ok) throw new Error(`status ${response.status}`);
-      await this.#read(await response.blob());
+      await this.#read(await response.blob(), truth ? (JSON.parse(truth) as Truth) : {});
     } catch {
       this.#show(refusal([SAMPLE_FAILED], null));
     }
   }
 
-  async #read(photo: Blob): Promise<void> {
+  async #read(photo: Blob, truth: Truth = {}): Promise<void> {
     this.#running?.abort();
     const running = (this.#running = new AbortController());
     const scale = this.#scale;
@@ -116,7 +116,7 @@ class ReadDesk extends HTMLElement {
         (stage) => this.#progress.reach(stage),
         running.signal,
       );
-      this.#showResult(result, scale);
+      this.#showResult(result, scale, truth);
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
@@ -136,14 +136,14 @@ class ReadDesk extends HTMLElement {
     need<HTMLElement>(this, 'input[type=file]').focus();
   }
 
-  #showResult({ reading, flat, millis }: ReadResult, scale: StripScale): void {
+  #showResult({ reading, flat, millis }: ReadResult, scale: StripScale, truth: Truth): void {
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, []) : this.#photoFigure();
       return this.#show(refusal(reading.reasons.map(refusalMessage), picture));
     }
     const planUrl = this.dataset['planUrl']!;
     this.#show(
-      readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targets: this.#targets }),
+      readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targets: this.#targets, truth }),
     );
   }
 

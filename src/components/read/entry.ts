@@ -8,6 +8,8 @@ export interface Entry {
   readonly pad: PadReading;
   readonly scalePad: ScalePad;
   readonly target: { readonly low: number; readonly high: number } | null;
+  /** What a practice photo was simulated with; null for a real photo. */
+  readonly truth: number | null;
   /** The value of another test, entered by hand; null while the photo's stands. */
   readonly byHand: number | null;
 }

@@ -3,7 +3,7 @@ import { parameterName } from '../../core/reading/messages.ts';
 import { h } from '../dom.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from './entry.ts';
-import { intervalText, ribbonText, targetText, unitText, valueText, wordFor } from './wording.ts';
+import { intervalText, ribbonText, targetText, truthText, unitText, valueText, wordFor } from './wording.ts';
 
 /** @param number the pad's number on the card picture */
 export function padRow(entry: Entry, number: number, onCorrect: (byHand: number | null) => void): HTMLElement {
@@ -26,7 +26,11 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
       ),
       h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
     ),
-    h('p', { class: 'pad-notes' }, [intervalText(entry), targetText(entry)].filter(Boolean).join(' ')),
+    h(
+      'p',
+      { class: 'pad-notes' },
+      [intervalText(entry), targetText(entry), truthText(entry)].filter(Boolean).join(' '),
+    ),
     correction(entry, name, onCorrect),
   );
 }

@@ -1,6 +1,7 @@
 /** The reading sheet: the flattened card, and a ribbon row for every pad. */
 import { handOver } from '../../browser/handover.ts';
 import { warningMessage } from '../../core/reading/messages.ts';
+import type { ParameterId } from '../../core/reading/parameters.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
@@ -10,6 +11,9 @@ import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
 import type { Spans } from './targets.ts';
 
+/** What a practice photo was simulated with; nothing for a real one. */
+export type Truth = Partial<Record<ParameterId, number>>;
+
 export interface SheetData {
   readonly outcome: ReadOutcome;
   readonly scale: StripScale;
@@ -18,6 +22,7 @@ export interface SheetData {
   readonly time: Date;
   readonly planUrl: string;
   readonly targets: Spans;
+  readonly truth: Truth;
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
@@ -26,6 +31,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     pad,
     scalePad: scale.pads[i]!,
     target: data.targets[pad.parameter] ?? null,
+    truth: data.truth[pad.parameter] ?? null,
     byHand: null,
   }));
   return h(

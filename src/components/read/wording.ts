@@ -20,13 +20,22 @@ export function unitText({ pad }: Entry): string {
   return pad.unit === 'pH' ? '' : pad.unit;
 }
 
-/** The word beside the value, and whether it asks for attention; two words where two values fit and they differ. */
-export function wordFor({ pad, byHand, target }: Entry): { text: string; marked: boolean } | null {
-  const values = byHand !== null ? [byHand] : [pad.value, ...(pad.alternative ? [pad.alternative.value] : [])];
-  const judged = byHand !== null ? { matched: true, offScale: null } : pad;
-  const words = new Set(values.map((value) => wordOf({ ...judged, value }, target)).filter((word) => word !== null));
-  if (words.size === 0) return null;
-  return { text: [...words].map(wordText).join(' or '), marked: [...words].some((word) => word !== 'in-range') };
+/**
+ * The word beside the value, and whether it asks for attention. Two words where two values fit and they differ; a
+ * hedge where the interval reaches beyond the word.
+ */
+export function wordFor(entry: Entry): { text: string; marked: boolean } | null {
+  const { pad, byHand, target } = entry;
+  const judged = byHand === null ? pad : { matched: true, offScale: null };
+  const wordAt = (value: number | null) => wordOf({ ...judged, value }, target);
+  const estimates = estimatesOf(entry);
+  const words = new Set((estimates.length ? estimates.map(({ value }) => value) : [null]).map(wordAt));
+  const [first, second] = words;
+  if (!first) return null;
+  if (second) return { text: `${wordText(first)} or ${wordText(second)}`, marked: true };
+  const sure = estimates.every(({ low, high }) => wordAt(low) === first && wordAt(high) === first);
+  if (first === 'in-range') return { text: sure ? wordText(first) : `likely ${wordText(first)}`, marked: false };
+  return { text: sure ? wordText(first) : `perhaps ${wordText(first)}`, marked: true };
 }
 
 /** What the interval says in words. */
@@ -44,6 +53,10 @@ export function intervalText(entry: Entry): string {
 
 export function targetText({ target }: Entry): string {
   return target ? `Should be ${formatValue(target.low)} to ${formatValue(target.high)}.` : '';
+}
+
+export function truthText({ truth, pad }: Entry): string {
+  return truth === null ? '' : `Simulated with ${formatValue(truth)}${pad.unit === 'pH' ? '' : ` ${pad.unit}`}.`;
 }
 
 /** The text alternative of the ribbon. */

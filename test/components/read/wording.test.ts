@@ -33,13 +33,14 @@ const entry = (pad: Partial<PadReading>, byHand: number | null = null): Entry =>
   pad: { ...reading, ...pad },
   scalePad,
   target: { low: 80, high: 120 },
+  truth: null,
   byHand,
 });
 
 describe('a pad in words', () => {
   it('says value, unit, word and interval', () => {
     const one = entry({});
-    expect([valueText(one), unitText(one), wordFor(one)?.text]).toEqual(['93', 'mg/L', 'in range']);
+    expect([valueText(one), unitText(one), wordFor(one)?.text]).toEqual(['93', 'mg/L', 'likely in range']);
     expect(intervalText(one)).toBe('Likely 71 to 120.');
     expect(ribbonText(one)).toBe(
       'Total alkalinity 93 mg/L. Likely 71 to 120. Should be 80 to 120. Scale from 0 to 240.',
@@ -50,6 +51,14 @@ describe('a pad in words', () => {
     const two = entry({ alternative: { value: 190, low: 170, high: 210 } });
     expect(valueText(two)).toBe('93 or 190');
     expect(wordFor(two)).toEqual({ text: 'in range or high', marked: true });
+  });
+
+  it('hedges a word that the interval reaches beyond', () => {
+    const word = (value: number, low: number, high: number) => wordFor(entry({ value, low, high }));
+    expect(word(95, 85, 110)).toEqual({ text: 'in range', marked: false });
+    expect(word(95, 70, 110)).toEqual({ text: 'likely in range', marked: false });
+    expect(word(60, 50, 70)).toEqual({ text: 'low', marked: true });
+    expect(word(75, 50, 90)).toEqual({ text: 'perhaps low', marked: true });
   });
 
   it('names no value it does not have', () => {

@@ -1,0 +1,58 @@
+/** Where the browser keeps nothing: the same store for as long as the page is open. */
+import type { Entry } from '../../core/log/schema.ts';
+import { StoreError } from './failure.ts';
+import type { LogStore } from './store.ts';
+import { type Change, type Records, type Table, TABLES } from './tables.ts';
+
+type Maps = Record<Table, Map<string, Records[Table]>>;
+
+export class MemoryStore implements LogStore {
+  readonly kind = 'memory';
+  readonly #tables = Object.fromEntries(TABLES.map((table) => [table, new Map()])) as Maps;
+
+  get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined> {
+    return Promise.resolve(this.#tables[table].get(id) as Records[T] | undefined);
+  }
+
+  all<T extends Table>(table: T): Promise<Records[T][]> {
+    return Promise.resolve([...this.#tables[table].values()] as Records[T][]);
+  }
+
+  ids(table: Table): Promise<string[]> {
+    return Promise.resolve([...this.#tables[table].keys()]);
+  }
+
+  async entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]> {
+    const entries = await this.all('entries');
+    return entries
+      .filter((entry) => entry.poolId === poolId && entry.time >= from && entry.time <= to)
+      .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
+  }
+
+  async countBetween(poolId: string, from: string, to: string): Promise<number> {
+    return (await this.entriesBetween(poolId, from, to)).length;
+  }
+
+  async span(poolId: string): Promise<{ first: string; last: string } | null> {
+    const entries = await this.entriesBetween(poolId, '', '\uffff');
+    return entries.length === 0 ? null : { first: entries[0]!.time, last: entries.at(-1)!.time };
+  }
+
+  write({ operations, expect = [] }: Change): Promise<void> {
+    for (const { table, id, revision } of expect) {
+      const present = this.#tables[table].get(id) as Records['pools'] | undefined;
+      if ((present?.revision ?? null) !== revision) return Promise.reject(new StoreError('conflict'));
+    }
+    for (const operation of operations) {
+      const table = this.#tables[operation.table];
+      if ('put' in operation) table.set(operation.put.id, operation.put);
+      else if ('remove' in operation) table.delete(operation.remove);
+      else table.clear();
+    }
+    return Promise.resolve();
+  }
+
+  close(): void {
+    // There is nothing to close.
+  }
+}

@@ -1,0 +1,21 @@
+/** What a logbook needs of a store; one keeps on the device, one only in memory. */
+import type { Entry } from '../../core/log/schema.ts';
+import type { Change, Records, Table } from './tables.ts';
+
+export interface LogStore {
+  /**
+   * kept: on this device. memory: gone with the page. newer: written by a later program, so only to be looked at.
+   */
+  readonly kind: 'kept' | 'memory' | 'newer';
+  get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined>;
+  all<T extends Table>(table: T): Promise<Records[T][]>;
+  ids(table: Table): Promise<string[]>;
+  /** In the order of time; both ends included. */
+  entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]>;
+  countBetween(poolId: string, from: string, to: string): Promise<number>;
+  /** Times of the first and the last entry. */
+  span(poolId: string): Promise<{ readonly first: string; readonly last: string } | null>;
+  /** One transaction. Throws a StoreError when it failed, and then nothing was written. */
+  write(change: Change): Promise<void>;
+  close(): void;
+}

@@ -1,0 +1,107 @@
+/**
+ * The plan's form: what is typed becomes the raw input of a plan, in metric.
+ *
+ * Every field says in `data-at` where its value belongs in that input, and in
+ * `data-quantity` what it is converted as. The metric value of a field is kept
+ * beside it, so that switching units and back changes nothing.
+ */
+import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import { formatConverted, parseNumber } from './numbers.ts';
+
+type Field = HTMLInputElement | HTMLSelectElement;
+interface Tree {
+  [key: string]: unknown;
+}
+
+/** In metric first. */
+const UNITS = {
+  volume: ['L', 'US gal'],
+  flow: ['L/h', 'US gal/h'],
+  temperature: ['°C', '°F'],
+} as const;
+type FieldQuantity = keyof typeof UNITS;
+
+export function fieldsOf(form: HTMLElement): Field[] {
+  return [...form.querySelectorAll<Field>('[data-at]')];
+}
+
+/** Nothing here is checked: that is for the schema, which has the sentences. */
+export function collect(form: HTMLElement, units: UnitSystem): Tree {
+  const input: Tree = {};
+  for (const field of fieldsOf(form)) {
+    const value = valueOf(field, units);
+    if (value !== undefined) put(input, field.dataset['at']!.split('.'), value);
+  }
+  input['shelf'] = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
+    const strength = parseNumber(form.querySelector<Field>(`[data-strength-of="${box.dataset['product']!}"]`)!.value);
+    return strength === undefined ? { product: box.dataset['product'] } : { product: box.dataset['product'], strength };
+  });
+  return input;
+}
+
+export function valueOf(field: Field, units: UnitSystem): number | string | boolean | undefined {
+  if (field instanceof HTMLInputElement && field.type === 'checkbox') return field.checked;
+  if (field instanceof HTMLSelectElement) return yesNo(field.value);
+  const { metric, shown } = field.dataset;
+  if (metric !== undefined && shown === field.value) return Number(metric);
+  const typed = parseNumber(field.value);
+  return typed === undefined ? undefined : toMetric(quantityOf(field), typed, units);
+}
+
+/** Fills a field with a metric number, shown to four figures or as `shown` says. */
+export function fill(field: Field, metric: number, units: UnitSystem, shown?: string): void {
+  field.value = shown ?? formatConverted(fromMetric(quantityOf(field), metric, units));
+  field.dataset['metric'] = String(metric);
+  field.dataset['shown'] = field.value;
+}
+
+/** Shows every converted field, and every unit, in the other system. */
+export function switchUnits(form: HTMLElement, from: UnitSystem, to: UnitSystem): void {
+  for (const field of fieldsOf(form)) {
+    if (!quantityOf(field)) continue;
+    const metric = valueOf(field, from);
+    if (typeof metric === 'number' && !Number.isNaN(metric)) fill(field, metric, to);
+  }
+  for (const label of form.querySelectorAll<HTMLElement>('[data-unit-of]')) {
+    label.textContent = UNITS[label.dataset['unitOf'] as FieldQuantity][to === 'metric' ? 0 : 1];
+  }
+}
+
+function quantityOf(field: Field): FieldQuantity | undefined {
+  return field.dataset['quantity'] as FieldQuantity | undefined;
+}
+
+function toMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
+  if (units === 'metric' || !quantity) return value;
+  switch (quantity) {
+    case 'volume':
+      return convert('volume', value, 'gal', 'L');
+    case 'flow':
+      return convert('flow', value, 'gal/h', 'L/h');
+    case 'temperature':
+      return convertTemperature(value, 'F', 'C');
+  }
+}
+
+function fromMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
+  if (units === 'metric' || !quantity) return value;
+  switch (quantity) {
+    case 'volume':
+      return convert('volume', value, 'L', 'gal');
+    case 'flow':
+      return convert('flow', value, 'L/h', 'gal/h');
+    case 'temperature':
+      return convertTemperature(value, 'C', 'F');
+  }
+}
+
+function yesNo(value: string): string | boolean | undefined {
+  if (value === '') return undefined;
+  return value === 'yes' ? true : value === 'no' ? false : value;
+}
+
+function put(tree: Tree, [key, ...rest]: string[], value: unknown): void {
+  const branch = tree;
+  if (rest.length === 0) branch[key!] = value;
+  else put((branch[key!] ??= {}) as Tree, rest, value);
+}

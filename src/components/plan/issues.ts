@@ -1,0 +1,43 @@
+/** What the schema finds wrong, beside the field it is about. */
+import type { InputIssue } from '../../core/pool/schema.ts';
+import { h } from '../dom.ts';
+import { fieldsOf } from './form.ts';
+
+/** @returns the issues that belong to no field of the form */
+export function showIssues(form: HTMLElement, issues: readonly InputIssue[]): InputIssue[] {
+  clearIssues(form);
+  return issues.filter((issue) => {
+    const field = fieldFor(form, issue.where);
+    if (!field) return true;
+    if (field.getAttribute('aria-invalid') === 'true') return false;
+    const id = `${field.id || field.dataset['strengthOf']!}-issue`;
+    field.setAttribute('aria-invalid', 'true');
+    field.setAttribute('aria-errormessage', id);
+    field.parentElement!.append(h('span', { id, class: 'field-issue' }, sentence(issue.message)));
+    return false;
+  });
+}
+
+function clearIssues(form: HTMLElement): void {
+  for (const note of form.querySelectorAll('.field-issue')) note.remove();
+  for (const field of form.querySelectorAll('[aria-invalid]')) {
+    field.removeAttribute('aria-invalid');
+    field.removeAttribute('aria-errormessage');
+  }
+}
+
+function fieldFor(form: HTMLElement, where: string): HTMLElement | undefined {
+  const path = where.split(', ');
+  if (path[0] === 'shelf') {
+    const checked = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')];
+    const product = checked[Number(path[1]) - 1]?.dataset['product'];
+    return form.querySelector<HTMLElement>(`[data-strength-of="${product ?? ''}"]`) ?? undefined;
+  }
+  const at = path.join('.');
+  return fieldsOf(form).find((field) => [at, `${at}.value`].includes(field.dataset['at']!));
+}
+
+export function sentence(text: string): string {
+  const first = /^pH\b/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
+  return first.endsWith('.') || first.endsWith('?') ? first : `${first}.`;
+}

@@ -1,0 +1,67 @@
+/** The pool, the shelf and the units, kept on this device between visits. */
+import { remember, remembered } from '../../browser/remembered.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import { fill, valueOf } from './form.ts';
+
+const KEY = 'plan-form';
+
+interface Kept {
+  readonly units: UnitSystem;
+  /** By `data-at`; numbers are metric. */
+  readonly fields: Readonly<Record<string, unknown>>;
+  /** Strength as typed, '' for the usual one, by product. */
+  readonly shelf: Readonly<Record<string, unknown>>;
+}
+
+export function keep(form: HTMLElement, units: UnitSystem): void {
+  const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)]);
+  const shelf = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
+    const id = box.dataset['product']!;
+    return [id, strengthField(form, id).value];
+  });
+  remember(KEY, JSON.stringify({ units, fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) }));
+}
+
+/** Fills the form with what was kept; whatever isn't as this page wrote it is passed over. */
+export function restore(form: HTMLElement): UnitSystem {
+  const kept = readKept();
+  if (!kept) return 'metric';
+  for (const field of keptFields(form)) {
+    const value = kept.fields[field.dataset['at']!];
+    if (typeof value === 'number' && Number.isFinite(value)) fill(field, value, kept.units);
+    else if (typeof value === 'string' && hasOption(field, value)) field.value = value;
+  }
+  for (const box of form.querySelectorAll<HTMLInputElement>('[data-product]')) {
+    const id = box.dataset['product']!;
+    const strength = kept.shelf[id];
+    box.checked = strength !== undefined;
+    if (typeof strength === 'string') strengthField(form, id).value = strength;
+  }
+  return kept.units;
+}
+
+function readKept(): Kept | null {
+  try {
+    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Kept> | null;
+    if (typeof kept?.fields !== 'object' || typeof kept.shelf !== 'object') return null;
+    return { units: kept.units === 'us' ? 'us' : 'metric', fields: kept.fields, shelf: kept.shelf };
+  } catch {
+    return null;
+  }
+}
+
+function keptFields(form: HTMLElement): (HTMLInputElement | HTMLSelectElement)[] {
+  return [...form.querySelectorAll<HTMLInputElement | HTMLSelectElement>('[data-keep]')];
+}
+
+function rawValue(field: HTMLInputElement | HTMLSelectElement, units: UnitSystem): unknown {
+  return field instanceof HTMLSelectElement ? field.value : valueOf(field, units);
+}
+
+function strengthField(form: HTMLElement, product: string): HTMLInputElement {
+  return form.querySelector<HTMLInputElement>(`[data-strength-of="${product}"]`)!;
+}
+
+function hasOption(field: HTMLInputElement | HTMLSelectElement, value: string): boolean {
+  return field instanceof HTMLSelectElement && [...field.options].some((option) => option.value === value);
+}
