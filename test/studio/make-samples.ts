@@ -1,71 +1,11 @@
-/** Writes sample-images/: `npm run samples`, or with names of files to make only those. */
+/** Writes sample-images/: `npm run samples`, or with parts of file names to make only those. */
 import { mkdir, writeFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { encodeJpeg, render, type Picture } from './render.ts';
 import { SAMPLES, type Sample } from './samples.ts';
-import { stripOf } from './scene/strip.ts';
-import type { LaidStrip } from './scene/types.ts';
-import { project, truthOf, type Point } from './scene/view.ts';
+import { truthText } from './truth.ts';
 
 const FOLDER = new URL('../../sample-images/', import.meta.url);
-
-const tenth = (value: number) => Math.round(value * 10) / 10;
-
-const rounded = (points: readonly Point[]) => points.map((point) => point.map(tenth));
-
-/** Which values lie off the printed scale. */
-function offScale(laid: LaidStrip): Record<string, 'below' | 'above'> {
-  const sides: Record<string, 'below' | 'above'> = {};
-  for (const pad of stripOf(laid).pads) {
-    const value = laid.values[pad.parameter]!;
-    if (value < pad.values[0]!) sides[pad.parameter] = 'below';
-    if (value > pad.values.at(-1)!) sides[pad.parameter] = 'above';
-  }
-  return sides;
-}
-
-/** What is known about a photo. Points are in pixels of the upright picture, (0, 0) its top left corner. */
-export function truthFor({ file, caption, light, scene, refused, orientation }: Sample) {
-  const { card, fiducials } = truthOf(project(scene.view, scene.widthPx, scene.heightPx));
-  const laid = scene.strip;
-  return {
-    file,
-    caption,
-    ...(refused ? { refused } : {}),
-    scale: laid?.id ?? 'practice-four',
-    ...(laid && !refused ? { values: laid.values, offScale: offScale(laid) } : {}),
-    widthPx: scene.widthPx,
-    heightPx: scene.heightPx,
-    exifOrientation: orientation ?? 1,
-    light,
-    camera: scene.camera.family,
-    table: scene.table.kind,
-    ...(scene.card
-      ? {
-          variant: scene.card.variant,
-          cardFill: scene.view.cardFill,
-          tiltDegrees: scene.view.tiltDegrees,
-          rollDegrees: scene.view.rollDegrees,
-          card: rounded(card),
-          fiducials: fiducials.map(({ id, corners, centre }) => ({
-            id,
-            corners: rounded(corners),
-            centre: rounded([centre])[0],
-          })),
-        }
-      : {}),
-    ...(laid
-      ? {
-          strip: {
-            reversed: laid.reversed,
-            alongMm: tenth(laid.alongMm),
-            acrossMm: tenth(laid.acrossMm),
-            angleDegrees: tenth(laid.angleDegrees),
-          },
-        }
-      : {}),
-  };
-}
 
 /** The picture as the sensor holds it when the phone is turned. */
 async function asStored(picture: Picture, orientation: Sample['orientation']): Promise<Picture> {
@@ -87,25 +27,14 @@ async function make(sample: Sample): Promise<number> {
   return jpeg.length;
 }
 
-function truthText(): string {
-  const read = SAMPLES.filter((sample) => !sample.refused).map(truthFor);
-  const refused = SAMPLES.filter((sample) => sample.refused).map(truthFor);
-  const note = 'Simulated pictures, not photographs; written by `npm run samples`. Points are [x, y] in pixels.';
-  const text = JSON.stringify({ note, photos: read, refused }, null, 2);
-  const pairs = text.replace(/\[\s+(-?[\d.]+),\s+(-?[\d.]+)\s+\]/g, '[$1, $2]');
-  return `${pairs.replace(/\[\s+((?:\[[^[\]]*\],?\s*)+)\]/g, (_, points: string) => `[${points.trim().replace(/,\s+\[/g, ', [')}]`)}\n`;
+const wanted = process.argv.slice(2);
+await mkdir(new URL('refused/', FOLDER), { recursive: true });
+let total = 0;
+for (const sample of SAMPLES) {
+  if (wanted.length > 0 && !wanted.some((name) => sample.file.includes(name))) continue;
+  const bytes = await make(sample);
+  total += bytes;
+  console.log(`${sample.file}: ${Math.round(bytes / 1000)} kB`);
 }
-
-if (import.meta.main) {
-  const wanted = process.argv.slice(2);
-  await mkdir(new URL('refused/', FOLDER), { recursive: true });
-  let total = 0;
-  for (const sample of SAMPLES) {
-    if (wanted.length > 0 && !wanted.some((name) => sample.file.includes(name))) continue;
-    const bytes = await make(sample);
-    total += bytes;
-    console.log(`${sample.file}: ${Math.round(bytes / 1000)} kB`);
-  }
-  await writeFile(new URL('truth.json', FOLDER), truthText());
-  console.log(`${Math.round(total / 1000)} kB in all`);
-}
+await writeFile(new URL('truth.json', FOLDER), truthText());
+console.log(`${Math.round(total / 1000)} kB in all`);

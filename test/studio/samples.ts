@@ -323,7 +323,7 @@ function refusable(): Sample[] {
       'blurred.jpg',
       'blurred',
       'Out of focus and shaken',
-      { camera: { ...base.camera, blurPx: 7, motion: { lengthPx: 16, turnDegrees: 30 }, sharpening: 0 } },
+      { camera: { ...base.camera, blurPx: 9, motion: { lengthPx: 24, turnDegrees: 30 }, sharpening: 0 } },
     ],
     [
       'too-dark.jpg',

@@ -3,8 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { SLOT } from '../../../src/core/card/geometry.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import { parseScale } from '../../../src/core/scale/schema.ts';
-import { scaleText } from '../make-scales.ts';
-import { scaleOf } from './scale.ts';
+import { scaleOf, scaleText } from './scale.ts';
 import { STRIPS } from './strips.ts';
 
 const kept = (id: string) => readFileSync(new URL(`../../../src/content/scales/${id}.json`, import.meta.url), 'utf8');

@@ -38,3 +38,9 @@ export function scaleOf(strip: StudioStrip) {
     teachings: [],
   };
 }
+
+/** Pretty-printed, but with each block on one line. */
+export function scaleText(scale: object): string {
+  const text = JSON.stringify(scale, null, 2);
+  return `${text.replace(/\[\s+(-?[\d.]+),\s+(-?[\d.]+),\s+(-?[\d.]+)\s+\]/g, '[$1, $2, $3]').replace(/\{\s+("value": [\d.]+),\s+("lab": \[[^\]]*\])\s+\}/g, '{ $1, $2 }')}\n`;
+}
