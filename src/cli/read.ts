@@ -54,6 +54,8 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
     low: round(pad.low, 3),
     high: round(pad.high, 3),
     offScale: pad.offScale,
+    openBelow: pad.openBelow,
+    openAbove: pad.openAbove,
     deltaE: round(pad.deltaE, 2),
   }));
   return { ...shared, reasons: [], correction: reading.correction, pads, millis: rounded };

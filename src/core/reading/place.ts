@@ -18,6 +18,9 @@ export interface Placement {
   /** A second stretch, apart from the first, that fits as well. */
   readonly alternative: Stretch | null;
   readonly offScale: OffScale;
+  /** Colours beyond the end of the scale can't be told from the pad's either. */
+  readonly openBelow: boolean;
+  readonly openAbove: boolean;
 }
 
 /** Steps of the search along the curve, CIEDE2000. */
@@ -26,6 +29,8 @@ const STEP = 0.25;
 const BEYOND = 12;
 /** Two-sided 90 % of the normal distribution. */
 const Z90 = 1.645;
+/** One-sided. */
+const ONE_SIDED_Z90 = 1.282;
 /** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
 const MOST_SIGMAS = 4;
 
@@ -39,10 +44,12 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
   const { position, deltaE } = nearestOn(curve, lab, { positionAt, distance, nearest });
   const limit = Math.hypot(deltaE, Z90 * sigma);
   const stretches = stretchesWithin(distance, limit, nearest);
-  const toStretch = ({ from, to, at }: Run): Stretch => ({
-    value: curve.valueAt(at === nearest ? position : positionAt(at)),
-    low: curve.valueAt(crossing(distance, positionAt, from, from - 1, limit)),
-    high: curve.valueAt(crossing(distance, positionAt, to, to + 1, limit)),
+  const lowest = ({ from }: Run) => crossing(distance, positionAt, from, from - 1, limit);
+  const highest = ({ to }: Run) => crossing(distance, positionAt, to, to + 1, limit);
+  const toStretch = (run: Run): Stretch => ({
+    value: curve.valueAt(run.at === nearest ? position : positionAt(run.at)),
+    low: curve.valueAt(lowest(run)),
+    high: curve.valueAt(highest(run)),
   });
   const main = stretches.find((run) => run.at === nearest)!;
   const others = stretches
@@ -54,6 +61,8 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
     best: toStretch(main),
     alternative: others[0] ? toStretch(others[0]) : null,
     offScale: offScaleOf(position, curve, sigma),
+    openBelow: lowest(main) < 0 && !startsAtNothing(curve),
+    openAbove: highest(main) > curve.length,
   };
 }
 
@@ -84,9 +93,14 @@ export function nearestOn(
 
 /** Off the scale only when the colour lies further beyond the end than the colour's own uncertainty. */
 function offScaleOf(position: number, curve: ScaleCurve, sigma: number): OffScale {
-  if (position > curve.length + Z90 * sigma) return 'above';
-  if (position < -Z90 * sigma && curve.valueAt(0) > 0) return 'below';
+  if (position > curve.length + ONE_SIDED_Z90 * sigma) return 'above';
+  if (position < -ONE_SIDED_Z90 * sigma && !startsAtNothing(curve)) return 'below';
   return null;
+}
+
+/** There is nothing below 0. */
+function startsAtNothing(curve: ScaleCurve): boolean {
+  return curve.valueAt(0) === 0;
 }
 
 interface Run {

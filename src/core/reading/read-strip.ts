@@ -93,6 +93,8 @@ function readPad(
     high: found?.high ?? null,
     alternative: placed.matched ? placed.alternative : null,
     offScale: placed.matched ? placed.offScale : null,
+    openBelow: placed.matched && placed.openBelow,
+    openAbove: placed.matched && placed.openAbove,
     matched: placed.matched,
     deltaE: placed.deltaE,
     lab,

@@ -32,6 +32,9 @@ export interface PadReading {
   /** A second, separate stretch of the scale that the colour fits as well (the curve folds). */
   readonly alternative: { readonly value: number; readonly low: number; readonly high: number } | null;
   readonly offScale: OffScale;
+  /** The interval reaches the scale's lowest (highest) block: the true value may lie beyond what the scale shows. */
+  readonly openBelow: boolean;
+  readonly openAbove: boolean;
   readonly matched: boolean;
   /** CIEDE2000 from the pad to the nearest point of the scale. */
   readonly deltaE: number;

@@ -42,13 +42,19 @@ describe('placing a pad on its scale', () => {
     const curve = curveThrough(phPad());
     expect(placeOnCurve(curve.labAt(curve.length + 6), curve, 1)).toMatchObject({ offScale: 'above' });
     expect(placeOnCurve(curve.labAt(-6), curve, 1)).toMatchObject({ offScale: 'below' });
-    expect(placeOnCurve(curve.labAt(-1), curve, 1)).toMatchObject({ offScale: null });
+    expect(placeOnCurve(curve.labAt(-1), curve, 1)).toMatchObject({
+      offScale: null,
+      openBelow: true,
+      openAbove: false,
+    });
+    expect(placeOnCurve(curve.labAt(curve.length / 2), curve, 1)).toMatchObject({ openBelow: false, openAbove: false });
   });
 
   it('never says below nothing', () => {
     const curve = curveThrough(saturatingPad());
     const placed = placeOnCurve(curve.labAt(-6), curve, 1);
     expect(placed.offScale).toBeNull();
+    expect(placed.openBelow).toBe(false);
     expect(placed.best.value).toBe(0);
   });
 
