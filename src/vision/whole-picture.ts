@@ -6,29 +6,43 @@ const DARK_LEVEL = 40;
 const BRIGHT_LEVEL = 250;
 const MOST_DARK = 0.9;
 const MOST_BRIGHT = 0.4;
-/** Steepest steps of a sharp picture rise by at least this many levels over a 400th of its longer side. */
-const SHARP_STEP = 24;
-const SAMPLES_ACROSS = 400;
+/** In a sharp picture the steepest steps to a neighbouring sample rise by more than this share of the picture's range. */
+const SHARP_SHARE = 0.15;
+/** A picture with less range than this has nothing in it that could be sharp. */
+const LEAST_RANGE = 80;
+const SAMPLES_ACROSS = 800;
 
 /** @returns why nothing could be found, or null when light and focus aren't to blame */
 export function whyNothingFound(pixels: Pixels): 'too-dark' | 'blown-out' | 'blurred' | null {
   const step = Math.max(1, Math.floor(Math.max(pixels.width, pixels.height) / SAMPLES_ACROSS));
   let [dark, bright, count] = [0, 0, 0];
-  const steps: number[] = [];
+  const levels = new Uint32Array(256);
+  const steps = new Uint32Array(256);
   for (let y = 0; y + step < pixels.height; y += step) {
     for (let x = 0; x + step < pixels.width; x += step) {
       const here = green(pixels, x, y);
       if (here < DARK_LEVEL) dark++;
       if (here >= BRIGHT_LEVEL) bright++;
-      steps.push(Math.max(Math.abs(green(pixels, x + step, y) - here), Math.abs(green(pixels, x, y + step) - here)));
+      levels[here]!++;
+      const rise = Math.max(Math.abs(green(pixels, x + step, y) - here), Math.abs(green(pixels, x, y + step) - here));
+      steps[rise]!++;
       count++;
     }
   }
   if (count === 0) return null;
   if (dark / count > MOST_DARK) return 'too-dark';
   if (bright / count > MOST_BRIGHT) return 'blown-out';
-  steps.sort((one, two) => one - two);
-  return steps[Math.floor(0.995 * steps.length)]! < SHARP_STEP ? 'blurred' : null;
+  const range = percentile(levels, count, 0.99) - percentile(levels, count, 0.01);
+  return range >= LEAST_RANGE && percentile(steps, count, 0.995) < SHARP_SHARE * range ? 'blurred' : null;
+}
+
+function percentile(counts: Uint32Array, total: number, share: number): number {
+  let below = 0;
+  for (let level = 0; level < 256; level++) {
+    below += counts[level]!;
+    if (below >= share * total) return level;
+  }
+  return 255;
 }
 
 function green({ data, width }: Pixels, x: number, y: number): number {
