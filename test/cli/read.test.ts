@@ -1,0 +1,85 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+function read(...args: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['src/cli/read.ts', ...args], { encoding: 'utf8' });
+  const lines = stdout.split('\n').filter((line) => line !== '');
+  return { status, stderr, lines: lines.map((line) => JSON.parse(line) as Record<string, unknown>) };
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'dipwise-read-'));
+
+describe('the read command', () => {
+  it('prints one object a line, in the order asked, refused or read', () => {
+    const notAPhoto = join(folder, 'notes.txt');
+    writeFileSync(notAPhoto, 'not a photo');
+    const { status, lines } = read(
+      '--scale',
+      'practice-four',
+      'sample-images/overcast-deck.jpg',
+      notAPhoto,
+      join(folder, 'missing.jpg'),
+      'sample-images/refused/no-card.jpg',
+    );
+    expect(status).toBe(0);
+    expect(lines.map(({ photo, outcome }) => [photo, outcome])).toEqual([
+      ['overcast-deck.jpg', 'read'],
+      ['notes.txt', 'refused'],
+      ['missing.jpg', 'refused'],
+      ['no-card.jpg', 'refused'],
+    ]);
+    expect(lines[0]).toMatchObject({
+      reasons: [],
+      correction: 'neutrals',
+      pads: [
+        { parameter: 'total-alkalinity', unit: 'mg/L', offScale: null },
+        { parameter: 'free-chlorine', unit: 'mg/L', offScale: null },
+        { parameter: 'total-hardness', unit: 'mg/L', offScale: null },
+        { parameter: 'ph', unit: 'pH', offScale: null },
+      ],
+      millis: { decode: expect.any(Number), find: expect.any(Number), read: expect.any(Number) },
+    });
+    for (const pad of lines[0]!['pads'] as { value: number; low: number; high: number; deltaE: number }[]) {
+      expect(pad.low).toBeLessThanOrEqual(pad.value);
+      expect(pad.high).toBeGreaterThanOrEqual(pad.value);
+      expect(pad.deltaE).toBeGreaterThanOrEqual(0);
+    }
+    expect(lines[1]).toMatchObject({ reasons: [{ code: 'not-an-image' }], pads: [] });
+    expect(lines[3]).toMatchObject({ reasons: [{ code: 'no-card', message: expect.stringContaining('corner') }] });
+  });
+
+  it('reads with a scale from a file', () => {
+    const file = join(folder, 'scale.json');
+    const scale = JSON.parse(readFileSync('src/content/scales/practice-five.json', 'utf8')) as {
+      pads: { parameter: string }[];
+    };
+    writeFileSync(file, JSON.stringify(scale));
+    const { lines } = read('--scale', file, 'sample-images/late-evening-stone.jpg');
+    const pads = lines[0]!['pads'] as { parameter: string }[];
+    expect(pads.map(({ parameter }) => parameter)).toEqual(scale.pads.map(({ parameter }) => parameter));
+  });
+
+  it.each([
+    [[], 'name at least one photo'],
+    [['--scale', 'nobody-has-this', 'a.jpg'], 'there is no scale'],
+    [['--frobnicate', 'a.jpg'], 'frobnicate'],
+  ])('says what is wrong with %j and ends with 2', (args, sentence) => {
+    const { status, stderr, lines } = read(...args);
+    expect(status).toBe(2);
+    expect(stderr).toContain(sentence);
+    expect(stderr).toContain('Usage:');
+    expect(lines).toEqual([]);
+  });
+
+  it('says where a scale file is wrong', () => {
+    const file = join(folder, 'broken.json');
+    const scale = JSON.parse(readFileSync('src/content/scales/practice-four.json', 'utf8')) as { white: string };
+    writeFileSync(file, JSON.stringify({ ...scale, white: 'D50' }));
+    const { status, stderr } = read('--scale', file, 'a.jpg');
+    expect(status).toBe(2);
+    expect(stderr).toContain("white: white must be 'D65': convert the colours first");
+  });
+});
