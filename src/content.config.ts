@@ -29,7 +29,8 @@ const learn = defineCollection({
     kind: z.enum(['parameter', 'strip', 'pool']),
     /** What the page's pad measures, if a strip has a pad for it. */
     parameter: z.enum(PARAMETER_IDS).optional(),
-    order: z.number({ error: 'order must be a whole number' }).int({ error: 'order must be a whole number' }),
+    /** Pages follow each other by it. */
+    order: z.number({ error: 'order must be a number' }),
     related: z.array(reference('learn')).max(4, { error: 'at most four related pages' }),
     /** In the order in which the text first names them; their letters follow from it. */
     sources: z.array(reference('sources')).min(1, { error: 'an explainer needs at least one source' }),

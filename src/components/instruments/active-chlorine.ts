@@ -1,6 +1,7 @@
 /** The share of free chlorine that is active, against pH, stabilizer and temperature. */
+import { activeChlorine, chlorineShares, type ChlorineWater } from '../../core/water/chlorine.ts';
+import { milligrams, percent } from '../learn/figures/say.ts';
 import { drawPlot, line, plot, spot, steps, text, valueAtX } from './chart.ts';
-import { chlorineShares, laterChlorineShares } from './chlorine-shares.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -25,25 +26,25 @@ const chart = plot(
   },
 );
 
-export const activeChlorine: Instrument = {
+export const activeChlorineInstrument: Instrument = {
   controls,
   mine: { ph: 'ph', 'free-chlorine': 'chlorine', 'cyanuric-acid': 'stabilizer' },
   show(settings) {
-    const { active, share, held } = sharesOf(settings);
-    const later = laterChlorineShares(waterFrom(settings));
+    const { by1974, by2019, share } = activeOf(settings);
+    const { bound } = chlorineShares(waterFrom(settings));
     const chlorine = settings['chlorine']!;
-    const lowest = settings['stabilizer'] === 0 ? '' : ` By the newer constants it is ${milligrams(later.active)}.`;
+    const lowest = settings['stabilizer'] === 0 ? '' : ` By the newer constants it is ${milligrams(by2019)}.`;
     const answer =
-      `${percent(share)} of the free chlorine is at work: ${milligrams(active)} of ${chlorine} mg/L.${lowest} ` +
-      `Stabilizer holds ${percent(held / chlorine)} in store.`;
+      `${percent(share)} of the free chlorine is at work: ${milligrams(by1974)} of ${chlorine} mg/L.${lowest} ` +
+      `Stabilizer holds ${percent(bound / chlorine)} in store.`;
     const curve = (stabilizer: number) =>
-      steps(6.6, 8.6, 40).map((ph) => [ph, Math.max(0.001, sharesOf({ ...settings, ph, stabilizer }).share)] as const);
+      steps(6.6, 8.6, 40).map((ph) => [ph, Math.max(0.001, activeOf({ ...settings, ph, stabilizer }).share)] as const);
     const others = OTHERS.filter((stabilizer) => stabilizer !== settings['stabilizer']).flatMap((stabilizer) => {
       const points = curve(stabilizer);
-      const [x, y] = points.at(-1)!;
+      const [x, y] = points[26]!;
       return [
         line(chart, points, 'other'),
-        text(chart.x(x), chart.y(y) - 6, stabilizer === 0 ? 'no stabilizer' : `${stabilizer} mg/L`, 'end', 'name'),
+        text(chart.x(x), chart.y(y) - 6, stabilizer === 0 ? 'no stabilizer' : `${stabilizer} mg/L`, 'start', 'name'),
       ];
     });
     const here = spot(chart, [settings['ph']!, Math.max(0.001, share)]);
@@ -52,19 +53,10 @@ export const activeChlorine: Instrument = {
   drag: { axes: 'x', to: (x) => ({ ph: valueAtX(chart, x) }) },
 };
 
-export function sharesOf(settings: Settings) {
-  return chlorineShares(waterFrom(settings));
+export function activeOf(settings: Settings) {
+  return activeChlorine(waterFrom(settings));
 }
 
-function waterFrom({ ph, chlorine, stabilizer, celsius }: Settings) {
-  return { ph: ph!, chlorine: chlorine!, stabilizer: stabilizer!, celsius: celsius! };
-}
-
-export function percent(share: number): string {
-  const of100 = 100 * share;
-  return `${of100 < 10 ? of100.toPrecision(2) : Math.round(of100)} %`;
-}
-
-export function milligrams(value: number): string {
-  return `${Number(value.toPrecision(2))} mg/L`;
+function waterFrom({ ph, chlorine, stabilizer, celsius }: Settings): ChlorineWater {
+  return { ph: ph!, freeChlorine: chlorine!, cyanuricAcid: stabilizer!, temperatureC: celsius! };
 }

@@ -2,7 +2,8 @@
 import type { Instrument } from './instrument.ts';
 
 export const LOADERS: Readonly<Record<string, () => Promise<Instrument>>> = {
-  'active-chlorine': async () => (await import('./active-chlorine.ts')).activeChlorine,
+  'active-chlorine': async () => (await import('./active-chlorine.ts')).activeChlorineInstrument,
+  'alkalinity-buffer': async () => (await import('./alkalinity-buffer.ts')).alkalinityBuffer,
   'chlorinator-hours': async () => (await import('./chlorinator-hours.ts')).chlorinatorHoursInstrument,
   'interval-along-scale': async () => (await import('./interval-along-scale.ts')).intervalAlongScale,
   'saturation-map': async () => (await import('./saturation-map.ts')).saturationMap,

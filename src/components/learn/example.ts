@@ -11,3 +11,13 @@ export function examplePoolLitres(): number {
     belowRimM: 0,
   });
 }
+
+/** Readings of the example water, mg/L (alkalinity and hardness as CaCO3). */
+export const EXAMPLE_WATER = {
+  ph: 7.5,
+  totalAlkalinity: 80,
+  calciumHardness: 250,
+  temperatureC: 26,
+  salt: 3000,
+  cyanuricAcid: 30,
+} as const;

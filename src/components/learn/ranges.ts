@@ -29,7 +29,7 @@ export function plainRanges(parameter: RangeParameter, sourceIds: readonly strin
     const { core, status, plain } = WHOSE[sourceId] ?? fail(`no range can come from '${sourceId}'`);
     const rows = rangesOf(parameter).filter((row) => row.whose.startsWith(core) && row.status === status);
     if (rows.length === 0) fail(`'${sourceId}' gives no range for ${parameter}`);
-    const water = (row: SourcedRange) => (['any', 'public'].includes(row.water) ? '' : `, ${row.water}`);
+    const water = ({ water: of }: SourcedRange) => (['any', 'public', 'pool'].includes(of) ? '' : ` (${of})`);
     return rows.map((range) => ({ sourceId, whose: `${plain}${water(range)}`, range }));
   });
 }
@@ -42,7 +42,7 @@ function fail(message: string): never {
 export function between(low: number | null, high: number | null): string {
   const said = (x: number) => String(x).replace('-', '−');
   if (low === null && high === null) return '';
-  if (low === null) return `up to ${said(high!)}`;
+  if (low === null) return high === 0 ? '0' : `up to ${said(high!)}`;
   if (high === null) return `from ${said(low)}`;
   return low === high ? said(low) : `${said(low)} to ${said(high)}`;
 }

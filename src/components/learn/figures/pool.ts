@@ -1,0 +1,101 @@
+/** Figures about the example pool: doses, dilution, circulation, heat. */
+import { heatNeeded } from '../../../core/pool/heat.ts';
+import { filteredShare, turnover } from '../../../core/pool/turnover.ts';
+import { reagentToReading } from '../../../core/water/demand.ts';
+import { shareToReplace } from '../../../core/water/moves/dilute.ts';
+import type { ReagentId } from '../../../core/water/moves/reagents.ts';
+import { hypochloriteMmolPerMl, mmolPerGram } from '../../../core/water/strength.ts';
+import { convert } from '../../../core/water/units.ts';
+import { CHLORINE_PER_MMOL } from '../../../core/water/water.ts';
+import { EXAMPLE_POOL, examplePoolLitres } from '../example.ts';
+import { exampleWater } from './balance.ts';
+import { liquid, litres, percent, solid, whole } from './say.ts';
+
+export function poolLitres(): string {
+  return litres(examplePoolLitres());
+}
+
+export function bleachMl(milligramsPerLitre: number): string {
+  const mmol = (milligramsPerLitre / CHLORINE_PER_MMOL) * examplePoolLitres();
+  return liquid(mmol / hypochloriteMmolPerMl({ tradePercent: 12.5 }));
+}
+
+export function bicarbonateG(rise: number): string {
+  return dose('sodium-bicarbonate', 'totalAlkalinity', rise);
+}
+
+export function calciumChlorideKg(rise: number): string {
+  return dose('calcium-chloride', 'calciumHardness', rise, 77);
+}
+
+export function saltKg(rise: number): string {
+  return dose('salt', 'salt', rise);
+}
+
+export function stabilizerG(rise: number): string {
+  return dose('cyanuric-acid', 'cyanuricAcid', rise);
+}
+
+function dose(
+  reagent: ReagentId,
+  reading: 'totalAlkalinity' | 'calciumHardness' | 'salt' | 'cyanuricAcid',
+  rise: number,
+  purityPercent = 100,
+): string {
+  const water = exampleWater();
+  const mmolPerLitre = reagentToReading(water, reagent, reading, water[reading] + rise);
+  return solid((mmolPerLitre * examplePoolLitres()) / mmolPerGram(reagent, purityPercent));
+}
+
+interface Change {
+  readonly from: number;
+  readonly to: number;
+}
+
+export function drainShare({ from, to, fill }: Change & { fill: number }): string {
+  const share = shareToReplace(
+    exampleWater({ hardness: from }),
+    exampleWater({ hardness: fill }),
+    'calciumHardness',
+    to,
+  );
+  return percent(share);
+}
+
+/** When fill water mixes in while pool water runs off. */
+export function flowThrough({ from, to }: Change): string {
+  return percent(Math.log(from / to));
+}
+
+/** Rain that mixes in and runs over: so many mm on top of the depth. */
+export function afterRain({ salt, rainMm, depthMm }: { salt: number; rainMm: number; depthMm: number }): string {
+  return String(Math.round((salt * depthMm) / (depthMm + rainMm) / 10) * 10);
+}
+
+export function rainLoss({ rainMm, depthMm }: { rainMm: number; depthMm: number }): string {
+  return percent(rainMm / (depthMm + rainMm));
+}
+
+/** Hardness that 5 mm a day of fill water at 200 mg/L brings in a month, the level kept. */
+export function evaporationHardness(): string {
+  const [days, millimetres, fill] = [30, 5, 200];
+  return whole((days * millimetres * fill) / (EXAMPLE_POOL.waterDepthM * 1000));
+}
+
+export function germanDegree(): string {
+  return convert('hardness', 1, 'dH', 'mg/L').toFixed(1);
+}
+
+export function turnoverShare(turnovers: number): string {
+  return percent(filteredShare(turnovers));
+}
+
+export function pump(): { flow: string; hours: string } {
+  const litresPerHour = 6000;
+  const { hours } = turnover(examplePoolLitres(), { litresPerHour, basis: 'measured' });
+  return { flow: `${litresPerHour / 1000} m³ an hour`, hours: `${hours.toFixed(1)} hours` };
+}
+
+export function heatPerDegree(): string {
+  return `${whole(heatNeeded(examplePoolLitres(), 1))} kWh`;
+}
