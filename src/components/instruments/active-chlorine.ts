@@ -44,7 +44,13 @@ export const activeChlorineInstrument: Instrument = {
       const [x, y] = points[26]!;
       return [
         line(chart, points, 'other'),
-        text(chart.x(x), chart.y(y) - 6, stabilizer === 0 ? 'no stabilizer' : `${stabilizer} mg/L`, 'start', 'name'),
+        text(
+          chart.x(x),
+          chart.y(y) + (stabilizer > 60 ? 15 : -6),
+          stabilizer === 0 ? 'no stabilizer' : `${stabilizer} mg/L`,
+          'start',
+          'name',
+        ),
       ];
     });
     const here = spot(chart, [settings['ph']!, Math.max(0.001, share)]);

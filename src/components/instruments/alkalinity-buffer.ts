@@ -16,6 +16,8 @@ const BUCKET_LITRES = 10;
 /** A drop is twenty to the millilitre; from memory, unverified. */
 const DROP_ML = 1 / 20;
 const ACID_PERCENT = 31.45;
+/** mmol/L that one drop brings to the bucket. */
+export const MMOL_PER_DROP = (DROP_ML * hydrochloricMmolPerMl(ACID_PERCENT)) / BUCKET_LITRES;
 /** A water to compare with, mg/L of alkalinity. */
 const OTHERS = [40, 160];
 const LOWEST_PH = 4;
@@ -57,12 +59,11 @@ export function afterDrops({ ph, alkalinity, stabilizer }: Settings, drops: numb
     ph: ph!,
     totalAlkalinity: alkalinity!,
     calciumHardness: 250,
-    salt: 3000,
+    salt: 1000,
     cyanuricAcid: stabilizer!,
   });
-  const mmolPerLitre = (drops * DROP_ML * hydrochloricMmolPerMl(ACID_PERCENT)) / BUCKET_LITRES;
   try {
-    return add(water, 'hydrochloric-acid', mmolPerLitre);
+    return add(water, 'hydrochloric-acid', drops * MMOL_PER_DROP);
   } catch {
     return null;
   }

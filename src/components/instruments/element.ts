@@ -51,8 +51,8 @@ class InstrumentElement extends HTMLElement {
       const slider = this.#sliders.find(({ name }) => name === control.name);
       const said = formatSetting(settings[control.name]!, control);
       slider?.setAttribute('aria-valuetext', said);
-      const output = slider?.closest('label')?.querySelector('output');
-      if (output) output.textContent = said;
+      const shown = slider?.closest('label')?.querySelector('b');
+      if (shown) shown.textContent = said;
     }
   }
 

@@ -49,7 +49,8 @@ export const saltSeason: Instrument = {
   drag: { axes: 'x', to: (x) => ({ weeks: valueAtX(chart, x) }) },
 };
 
-function startOf({ salt, added }: Settings): number {
+/** mg/L once the salt added in spring has dissolved. */
+export function startOf({ salt, added }: Settings): number {
   return salt! + (added! * 1e6) / examplePoolLitres();
 }
 

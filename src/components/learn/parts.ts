@@ -7,5 +7,6 @@ import Myth from './Myth.astro';
 import Ranges from './Ranges.astro';
 import Ref from './Ref.astro';
 import Sources from './Sources.astro';
+import Table from './Table.astro';
 
-export const parts = { a: Link, Caution, Check, Formula, Myth, Ranges, Ref, Sources };
+export const parts = { a: Link, Caution, Check, Formula, Myth, Ranges, Ref, Sources, table: Table };

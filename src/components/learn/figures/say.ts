@@ -1,14 +1,14 @@
-/** How a computed figure is written in a sentence. */
+/** How a computed figure is written in a sentence; the spaces inside it don't break. */
 import { measureLiquid, measureSolid, type Measure } from '../../../core/water/measure.ts';
 
 export function percent(share: number): string {
   const of100 = 100 * share;
-  return `${of100 < 10 && of100 % 1 !== 0 ? of100.toPrecision(2) : Math.round(of100)} %`;
+  return `${of100 < 10 && of100 % 1 !== 0 ? of100.toPrecision(2) : Math.round(of100)}\u00a0%`;
 }
 
 /** mg/L to two figures. */
 export function milligrams(value: number): string {
-  return `${value < 10 ? value.toPrecision(2) : Math.round(value)} mg/L`;
+  return `${value < 10 ? value.toPrecision(2) : Math.round(value)}\u00a0mg/L`;
 }
 
 export function whole(value: number): string {
@@ -23,7 +23,7 @@ export function signed(value: number): string {
 }
 
 export function litres(value: number): string {
-  return `${thousands(Math.round(value / 100) * 100)} litres`;
+  return `${thousands(Math.round(value / 100) * 100)}\u00a0litres`;
 }
 
 /** Amounts as a person measures them, metric first. */
@@ -36,11 +36,11 @@ export function solid(grams: number): string {
 }
 
 function both(metric: Measure, us: Measure): string {
-  const said = (measure: Measure) => measure.map(({ value, unit }) => `${value} ${unit}`).join(' ');
+  const said = (measure: Measure) => measure.map(({ value, unit }) => `${value}\u00a0${unit}`).join('\u00a0');
   return `${said(metric)} (${said(us)})`;
 }
 
 /** A thin space between thousands. */
 function thousands(value: number): string {
-  return value.toLocaleString('en-GB').replaceAll(',', ' ');
+  return value.toLocaleString('en-GB').replaceAll(',', '\u202f');
 }
