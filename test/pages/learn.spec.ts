@@ -1,5 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { gzipSync } from 'node:zlib';
+import { learnPath } from '../../src/components/learn/links.ts';
+import { PARAMETER_IDS } from '../../src/core/reading/parameters.ts';
 import { PAGES } from './built.ts';
 
 const EXPLAINERS = PAGES.filter((path) => path.startsWith('/learn/'));
@@ -153,3 +155,16 @@ test('a parameter page prints as a handout of two pages', async ({ page }) => {
 function compresses(url: string): boolean {
   return !/\.(webp|woff2|png|jpg)$/.test(new URL(url).pathname);
 }
+
+test('every reading and every word about it leads to its place', async ({ page }) => {
+  for (const parameter of PARAMETER_IDS) {
+    for (const word of [undefined, 'low', 'high', 'in-range', 'off-scale', 'unmatched'] as const) {
+      const path = `/${learnPath(parameter, word)}`;
+      const response = await page.goto(path);
+      // Moving within a page answers nothing.
+      expect(response?.status() ?? 200, path).toBe(200);
+      const anchor = path.split('#')[1];
+      if (anchor) await expect(page.locator(`#${anchor}`), path).toBeVisible();
+    }
+  }
+});

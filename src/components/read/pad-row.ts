@@ -1,6 +1,9 @@
 /** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
 import { parameterName } from '../../core/reading/messages.ts';
+import { wordOf } from '../../core/reading/word.ts';
 import { h } from '../dom.ts';
+import { href } from '../href.ts';
+import { learnPath } from '../learn/links.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from './entry.ts';
 import { intervalText, ribbonText, targetText, truthText, unitText, valueText, wordFor } from './wording.ts';
@@ -13,7 +16,12 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
   return h(
     'li',
     { class: byHand === null ? 'pad' : 'pad by-hand', 'data-parameter': pad.parameter },
-    h('h3', {}, h('span', { class: 'pad-number' }, String(number)), name),
+    h(
+      'h3',
+      {},
+      h('span', { class: 'pad-number' }, String(number)),
+      h('a', { href: href(learnPath(pad.parameter)) }, name),
+    ),
     h(
       'div',
       { class: 'pad-body' },
@@ -22,7 +30,7 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
         { class: 'pad-value' },
         h('strong', {}, valueText(entry)),
         unitText(entry) ? h('span', { class: 'unit' }, unitText(entry)) : null,
-        word && h('em', { class: word.marked ? 'word marked' : 'word' }, word.text),
+        word && h('em', { class: word.marked ? 'word marked' : 'word' }, h('a', { href: wordHref(entry) }, word.text)),
       ),
       h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
     ),
@@ -33,6 +41,12 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
     ),
     correction(entry, name, onCorrect),
   );
+}
+
+/** Where the word of the first value is explained. */
+function wordHref({ pad, byHand, target }: Entry): string {
+  const judged = byHand === null ? pad : { matched: true, offScale: null, value: byHand };
+  return href(learnPath(pad.parameter, wordOf(judged, target) ?? undefined));
 }
 
 function ribbonOf(entry: Entry): SVGElement {

@@ -1,0 +1,18 @@
+/** Where a reading and a word about it are explained; addresses for `href`. */
+import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { Word } from '../../core/reading/reading.ts';
+
+const SECTIONS: Readonly<Record<Word, string>> = {
+  low: '#when-it-is-low-when-it-is-high',
+  high: '#when-it-is-low-when-it-is-high',
+  'in-range': '#the-usual-range-and-whose-range-it-is',
+  'off-scale': '#off-the-scale',
+  unmatched: '#cannot-tell',
+};
+
+/** The page of a reading, or of what the strip can't say about it. */
+export function learnPath(parameter: ParameterId, word?: Word): string {
+  if (word === undefined) return `learn/${parameter}/`;
+  const page = word === 'off-scale' || word === 'unmatched' ? 'how-a-photo-is-read' : parameter;
+  return `learn/${page}/${SECTIONS[word]}`;
+}
