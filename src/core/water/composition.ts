@@ -117,26 +117,7 @@ export interface Composition {
 const ITERATIONS = 500;
 const TOLERANCE = 1e-13;
 
-/**
- * @param ph -log of the activity of H+
- * @returns the composition; carbonate comes out negative where the given alkalinity is less than the other acids hold
- */
-export function compose(ph: number, background: Background, given: CarbonGiven, at: ConstantsAt): Composition {
-  const h = 10 ** -ph;
-  let state = { bicarbonate: 0, calciumIon: background.calcium, sodiumIon: background.sodium };
-  let sulfateIon = background.sulfate;
-  let ionicStrength = 0.5 * (background.sodium + background.chloride + 4 * background.calcium);
-  for (let i = 0; ; i++) {
-    const next = step(h, background, given, at, { ...state, sulfateIon, ionicStrength });
-    const change =
-      Math.abs(next.composition.bicarbonate - state.bicarbonate) + Math.abs(next.ionicStrength - ionicStrength);
-    if (change <= TOLERANCE * ionicStrength || i === ITERATIONS) return next.composition;
-    ({ ionicStrength } = next);
-    ({ sulfateIon } = next.composition);
-    state = next.composition;
-  }
-}
-
+/** What one pass takes for granted and the next one corrects. */
 interface Guess {
   readonly calciumIon: number;
   readonly sodiumIon: number;
@@ -144,84 +125,127 @@ interface Guess {
   readonly ionicStrength: number;
 }
 
-/** One pass: from free calcium, sodium, sulfate and ionic strength to all species, and back to those four. */
-function step(h: number, background: Background, given: CarbonGiven, at: ConstantsAt, guess: Guess) {
+/**
+ * @param ph -log of the activity of H+
+ * @returns the composition; carbonate comes out negative where the given alkalinity is less than the other acids hold
+ */
+export function compose(ph: number, background: Background, given: CarbonGiven, at: ConstantsAt): Composition {
+  let bicarbonate = 0;
+  let guess: Guess = {
+    calciumIon: background.calcium,
+    sodiumIon: background.sodium,
+    sulfateIon: background.sulfate,
+    ionicStrength: 0.5 * (background.sodium + background.chloride + 4 * background.calcium),
+  };
+  for (let i = 0; ; i++) {
+    const { composition, ionicStrength } = pass(ph, background, given, at, guess);
+    const change = Math.abs(composition.bicarbonate - bicarbonate) + Math.abs(ionicStrength - guess.ionicStrength);
+    if (!(change > TOLERANCE * ionicStrength) || i === ITERATIONS) return composition;
+    ({ bicarbonate } = composition);
+    guess = { ...composition, ionicStrength };
+  }
+}
+
+/** From free ions and ionic strength to all species, and back to an ionic strength. */
+function pass(ph: number, background: Background, given: CarbonGiven, at: ConstantsAt, guess: Guess) {
+  const h = 10 ** -ph;
   const logGamma1 = daviesLogGamma(at.debyeHuckel, guess.ionicStrength);
   const g1 = 10 ** logGamma1;
   const g2 = g1 ** 4;
-
-  const hydrogen = h / g1;
-  const hydroxide = at.kw / (h * g1);
-  const borate = background.boron / (1 + (h * g1) / at.kBoric);
-  const chlorine = shareChlorine(at.cyanurates, h, background.chlorine, background.cyanurate, logGamma1);
-  let cyanurateAlkalinity = 0;
-  let cyanurateStrength = 0;
-  chlorine.species.forEach((concentration, k) => {
-    const { charge } = at.cyanurates.species[k]!;
-    cyanurateAlkalinity += charge * concentration;
-    cyanurateStrength += charge * charge * concentration;
-  });
-  const waterAlkalinity = hydroxide - hydrogen;
-  const otherAlkalinity = waterAlkalinity + borate + cyanurateAlkalinity + chlorine.hypochlorite;
-
-  // Everything carbonate, per mole of free bicarbonate.
-  const carbonDioxideShare = (h * g1) / at.k1;
-  const carbonateShare = (at.k2 * g1) / (h * g2);
-  const naHCO3Share = at.naHCO3 * g1 * g1 * guess.sodiumIon;
-  const caHCO3Share = at.caHCO3 * g2 * guess.calciumIon;
-  const caCO3Share = at.caCO3 * g2 * g2 * guess.calciumIon * carbonateShare;
-  const ones = 1 + naHCO3Share + caHCO3Share;
-  const twos = carbonateShare + caCO3Share;
-
-  let bicarbonate: number;
-  if ('alkalinity' in given) bicarbonate = (given.alkalinity - otherAlkalinity) / (ones + 2 * twos);
-  else if ('inorganicCarbon' in given) bicarbonate = given.inorganicCarbon / (carbonDioxideShare + ones + twos);
-  else bicarbonate = given.carbonDioxide / carbonDioxideShare;
-
-  const carbonate = bicarbonate * carbonateShare;
-  const sulfateIon = background.sulfate / (1 + at.caSO4 * g2 * g2 * guess.calciumIon + at.naSO4 * g2 * guess.sodiumIon);
-  const pairedWithCarbonate = Math.max(0, bicarbonate);
-  const calciumIon =
-    background.calcium /
-    (1 + pairedWithCarbonate * g2 * (at.caHCO3 + at.caCO3 * g2 * carbonateShare) + at.caSO4 * g2 * g2 * sulfateIon);
-  const sodiumIon = background.sodium / (1 + pairedWithCarbonate * at.naHCO3 * g1 * g1 + at.naSO4 * g2 * sulfateIon);
-
-  const carbonateAlkalinity = bicarbonate * (ones + 2 * twos);
+  const acids = otherAcids(h, background, at, g1);
+  const shares = carbonateShares(h, at, g1, guess);
+  const bicarbonate = bicarbonateFor(given, acids.alkalinity, shares);
+  const ions = freeIons(Math.max(0, bicarbonate), background, at, g1, shares.carbonate, guess);
+  const carbonateAlkalinity = bicarbonate * (shares.ones + 2 * shares.twos);
   const composition: Composition = {
-    ph: -Math.log10(h),
+    ph,
     temperatureC: at.temperatureC,
     ionicStrength: guess.ionicStrength,
     logGamma1,
-    carbonDioxide: bicarbonate * carbonDioxideShare,
+    carbonDioxide: bicarbonate * shares.carbonDioxide,
     bicarbonate,
-    carbonate,
-    calciumIon,
-    sodiumIon,
-    sulfateIon,
-    CaCO3: bicarbonate * caCO3Share,
-    CaHCO3: bicarbonate * caHCO3Share,
-    NaHCO3: bicarbonate * naHCO3Share,
-    CaSO4: at.caSO4 * g2 * g2 * calciumIon * sulfateIon,
-    NaSO4: at.naSO4 * g2 * sodiumIon * sulfateIon,
-    inorganicCarbon: bicarbonate * (carbonDioxideShare + ones + twos),
-    alkalinity: carbonateAlkalinity + otherAlkalinity,
+    carbonate: bicarbonate * shares.carbonate,
+    ...ions,
+    CaCO3: bicarbonate * shares.CaCO3,
+    CaHCO3: bicarbonate * shares.CaHCO3,
+    NaHCO3: bicarbonate * shares.NaHCO3,
+    CaSO4: at.caSO4 * g2 * g2 * ions.calciumIon * ions.sulfateIon,
+    NaSO4: at.naSO4 * g2 * ions.sodiumIon * ions.sulfateIon,
+    inorganicCarbon: bicarbonate * (shares.carbonDioxide + shares.ones + shares.twos),
+    alkalinity: carbonateAlkalinity + acids.alkalinity,
     carbonateAlkalinity,
-    cyanurateAlkalinity,
-    borateAlkalinity: borate,
-    hypochloriteAlkalinity: chlorine.hypochlorite,
-    waterAlkalinity,
+    cyanurateAlkalinity: acids.cyanurate,
+    borateAlkalinity: acids.borate,
+    hypochloriteAlkalinity: acids.hypochlorite,
+    waterAlkalinity: acids.water,
   };
-  const singly = composition.NaSO4 + Math.abs(composition.CaHCO3) + Math.abs(bicarbonate);
-  const ionicStrength =
-    0.5 *
-    (sodiumIon +
-      background.chloride +
-      singly +
-      borate +
-      cyanurateStrength +
-      chlorine.hypochlorite +
-      hydrogen +
-      hydroxide +
-      4 * (calciumIon + Math.abs(carbonate) + sulfateIon));
-  return { composition, ionicStrength };
+  return { composition, ionicStrength: strengthOf(composition, background, acids.strength) };
+}
+
+/** Everything titratable but carbonate, equivalents/L, and Σ z²c of its ions. */
+function otherAcids(h: number, { boron, chlorine, cyanurate }: Background, at: ConstantsAt, g1: number) {
+  const hydrogen = h / g1;
+  const hydroxide = at.kw / (h * g1);
+  const borate = boron / (1 + (h * g1) / at.kBoric);
+  const shared = shareChlorine(at.cyanurates, h, chlorine, cyanurate, g1);
+  let charges = 0;
+  let strength = hydrogen + hydroxide + borate + shared.hypochlorite;
+  shared.species.forEach((concentration, i) => {
+    const { charge } = at.cyanurates.species[i]!;
+    charges += charge * concentration;
+    strength += charge * charge * concentration;
+  });
+  const water = hydroxide - hydrogen;
+  return {
+    water,
+    borate,
+    cyanurate: charges,
+    hypochlorite: shared.hypochlorite,
+    alkalinity: water + borate + charges + shared.hypochlorite,
+    strength,
+  };
+}
+
+/** Carbonate species per mole of free bicarbonate; `ones` and `twos` by the acid they take. */
+function carbonateShares(h: number, at: ConstantsAt, g1: number, guess: Guess) {
+  const g2 = g1 ** 4;
+  const carbonate = (at.k2 * g1) / (h * g2);
+  const NaHCO3 = at.naHCO3 * g1 * g1 * guess.sodiumIon;
+  const CaHCO3 = at.caHCO3 * g2 * guess.calciumIon;
+  const CaCO3 = at.caCO3 * g2 * g2 * guess.calciumIon * carbonate;
+  const carbonDioxide = (h * g1) / at.k1;
+  return { carbonDioxide, carbonate, NaHCO3, CaHCO3, CaCO3, ones: 1 + NaHCO3 + CaHCO3, twos: carbonate + CaCO3 };
+}
+
+type Shares = ReturnType<typeof carbonateShares>;
+
+function bicarbonateFor(given: CarbonGiven, otherAlkalinity: number, { carbonDioxide, ones, twos }: Shares): number {
+  if ('alkalinity' in given) return (given.alkalinity - otherAlkalinity) / (ones + 2 * twos);
+  if ('inorganicCarbon' in given) return given.inorganicCarbon / (carbonDioxide + ones + twos);
+  return given.carbonDioxide / carbonDioxide;
+}
+
+function freeIons(
+  bicarbonate: number,
+  background: Background,
+  at: ConstantsAt,
+  g1: number,
+  carbonateShare: number,
+  guess: Guess,
+) {
+  const g2 = g1 ** 4;
+  const sulfateIon = background.sulfate / (1 + at.caSO4 * g2 * g2 * guess.calciumIon + at.naSO4 * g2 * guess.sodiumIon);
+  const byBicarbonate = bicarbonate * g2 * (at.caHCO3 + at.caCO3 * g2 * carbonateShare);
+  return {
+    sulfateIon,
+    calciumIon: background.calcium / (1 + byBicarbonate + at.caSO4 * g2 * g2 * sulfateIon),
+    sodiumIon: background.sodium / (1 + bicarbonate * at.naHCO3 * g1 * g1 + at.naSO4 * g2 * sulfateIon),
+  };
+}
+
+/** I = ½ Σ z² c. */
+function strengthOf(found: Composition, { chloride }: Background, acids: number): number {
+  const singly =
+    found.sodiumIon + chloride + found.NaSO4 + Math.abs(found.CaHCO3) + Math.abs(found.bicarbonate) + acids;
+  return 0.5 * (singly + 4 * (found.calciumIon + Math.abs(found.carbonate) + found.sulfateIon));
 }

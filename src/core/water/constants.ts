@@ -118,9 +118,9 @@ export const PAIR_NASO4: LogConstant = {
 };
 /** H2O = H+ + OH-. */
 export const WATER_ION: LogConstant = {
-  log: fitted(-283.971, -0.05069842, 13323, 102.24447, -1119669),
+  log: (kelvin) => fitted(293.29227, 0.1360833, -10576.913, -123.73158)(kelvin) - 6.996455e-5 * kelvin * kelvin,
   validC: [0, 100],
-  ...readElsewhere('Nordstrom et al. 1990, ACS Symp. Ser. 416:398-413; coefficients read in public code'),
+  ...read(PHREEQC),
 };
 /** B(OH)3 + H2O = H+ + B(OH)4-. */
 export const BORIC: LogConstant = {

@@ -91,58 +91,68 @@ export interface Cyanurates {
  * @param h activity of H+
  * @param chlorine free chlorine as tests find it, mol/L
  * @param cyanurate all of it, mol/L
- * @param logGamma1 log γ of a single charge; 0 for the models as published
+ * @param gamma1 activity coefficient of a single charge; 1 for the models as published
  */
 export function shareChlorine(
   at: CyanuratesAt,
   h: number,
   chlorine: number,
   cyanurate: number,
-  logGamma1 = 0,
+  gamma1 = 1,
 ): Cyanurates {
-  const gamma1 = 10 ** logGamma1;
   const ionised = at.hypochlorous / (h * gamma1);
-  const factors = at.species.map(({ constant, charge }) => constant / (h ** charge * gamma1 ** (charge * charge)));
-  const x = chlorine > 0 ? solveHypochlorous(at, factors, 1 + ionised, chlorine, cyanurate) : 0;
-  const weights = factors.map((factor, i) => factor * x ** at.species[i]!.chlorines);
-  const bare = cyanurate / weights.reduce((sum, weight) => sum + weight, 0);
-  return { hypochlorousAcid: x, hypochlorite: x * ionised, species: weights.map((weight) => weight * bare) };
+  // Per mole of H3Cy, without the factor x for each chlorine held; summed by the number of chlorines.
+  const factors: number[] = [];
+  const byChlorines: Polynomial = [0, 0, 0, 0];
+  for (const { constant, charge, chlorines } of at.species) {
+    const factor = constant / (h ** charge * gamma1 ** (charge * charge));
+    factors.push(factor);
+    byChlorines[chlorines]! += factor;
+  }
+  const x = chlorine > 0 ? solveHypochlorous(byChlorines, 1 + ionised, chlorine, cyanurate) : 0;
+  const bare = cyanurate / valueAt(byChlorines, x);
+  return {
+    hypochlorousAcid: x,
+    hypochlorite: x * ionised,
+    species: factors.map((factor, i) => bare * factor * x ** at.species[i]!.chlorines),
+  };
+}
+
+/** The binding polynomial: cyanurate with 0, 1, 2, 3 chlorines, by powers of [HOCl]. */
+type Polynomial = [number, number, number, number];
+
+function valueAt([a, b, c, d]: Polynomial, x: number): number {
+  return a + x * (b + x * (c + x * d));
 }
 
 const ITERATIONS = 100;
+const TOLERANCE = 1e-13;
 
 /** Newton's method for [HOCl], kept inside a shrinking bracket: the total rises with x. */
-function solveHypochlorous(
-  at: CyanuratesAt,
-  factors: readonly number[],
-  perHypochlorous: number,
-  chlorine: number,
-  cyanurate: number,
-): number {
+function solveHypochlorous(p: Polynomial, perHypochlorous: number, chlorine: number, cyanurate: number): number {
   let low = 0;
   let high = chlorine / perHypochlorous;
-  let x = high;
+  let x = firstGuess(p, perHypochlorous, chlorine, cyanurate);
   for (let i = 0; i < ITERATIONS; i++) {
-    // Moments of the number of chlorines held: mean and, for the slope, mean square.
-    let whole = 0;
-    let first = 0;
-    let second = 0;
-    factors.forEach((factor, k) => {
-      const n = at.species[k]!.chlorines;
-      const weight = factor * x ** n;
-      whole += weight;
-      first += n * weight;
-      second += n * n * weight;
-    });
-    const mean = first / whole;
+    const whole = valueAt(p, x);
+    const mean = (x * (p[1] + x * (2 * p[2] + x * 3 * p[3]))) / whole;
+    const meanSquare = (x * (p[1] + x * (4 * p[2] + x * 9 * p[3]))) / whole;
     const excess = x * perHypochlorous + cyanurate * mean - chlorine;
     if (excess > 0) high = x;
     else low = x;
-    const slope = perHypochlorous + (cyanurate * (second / whole - mean * mean)) / x;
-    const step = x - excess / slope;
+    const step = x - excess / (perHypochlorous + (cyanurate * (meanSquare - mean * mean)) / x);
     const next = step > low && step < high ? step : (low + high) / 2;
-    if (Math.abs(next - x) <= 1e-14 * x) return next;
+    if (Math.abs(next - x) <= TOLERANCE * x) return next;
     x = next;
   }
   return x;
+}
+
+/** As if a cyanurate held one chlorine at most: a quadratic. */
+function firstGuess([none, one]: Polynomial, perHypochlorous: number, chlorine: number, cyanurate: number): number {
+  const a = perHypochlorous * one;
+  const b = perHypochlorous * none + (cyanurate - chlorine) * one;
+  const c = -chlorine * none;
+  const root = Math.sqrt(b * b - 4 * a * c);
+  return b > 0 ? (-2 * c) / (b + root) : (root - b) / (2 * a);
 }
