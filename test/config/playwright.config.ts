@@ -15,7 +15,9 @@ export default defineConfig({
   outputDir: '../../test-results',
   fullyParallel: true,
   workers: 2,
-  timeout: 60_000,
+  timeout: 90_000,
+  // A reading takes seconds where other work shares the processors.
+  expect: { timeout: 20_000 },
   reporter: [['list']],
   forbidOnly: true,
   use: {
@@ -27,7 +29,7 @@ export default defineConfig({
     },
   },
   webServer: {
-    command: `npm run --silent preview -- --port ${process.env['PAGES_PORT']}`,
+    command: `npm run --silent preview -- --ignore-lock --port ${process.env['PAGES_PORT']}`,
     cwd: root,
     url: origin,
     timeout: 60_000,
