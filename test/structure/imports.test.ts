@@ -8,7 +8,12 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
   core: { rooms: ['core'], packages: /^(culori|zod)(\/|$)/ },
   vision: { rooms: ['vision', 'core'], packages: /^(opencv-wasm|virtual:)/ },
   browser: { rooms: ['browser', 'core', 'vision/messages', 'vision/worker'], packages: /^(zod|idb)(\/|$)/ },
-  components: { rooms: ['components', 'browser', 'core', 'vision/messages', 'vision/pixels'], packages: /^astro/ },
+  // Practice scales and sample photos are data, not rooms.
+  components: {
+    rooms: ['components', 'browser', 'core', 'vision/messages', 'vision/pixels', 'content/scales', 'sample-images'],
+    packages: /^(astro|minisearch$)/,
+  },
+  content: { rooms: ['components', 'core'], packages: /^$/ },
   layouts: { rooms: ['layouts', 'components', 'browser', 'core', 'styles'], packages: /^astro/ },
   print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|fontkit|sharp)/ },
   pages: {
