@@ -8,8 +8,9 @@ import { bracketedRoot } from './root.ts';
 import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Contents, type Water } from './water.ts';
 import { MOLAR_MASS } from './constants.ts';
 
-/** Nobody adds more than this, mmol/L: 8 kg of soda ash to the cubic metre. */
-const MOST = 80;
+/** How far to look, mmol/L: soda ash at 20 kg to the cubic metre, far beyond any pool. */
+const MOST = 200;
+const FIRST_TRY = 0.02;
 
 /**
  * The strong acid that takes the water to a pH, nothing going to the air: mmol/L of HCl; negative is as much NaOH.
@@ -43,7 +44,7 @@ function amountToPh(water: Water, { brings }: Reagent, targetPh: number): number
   };
   const start = excess(0);
   let inner = 0;
-  for (let outer = 0.02; outer <= MOST; outer *= 4) {
+  for (let outer = FIRST_TRY; inner < MOST; outer = Math.min(MOST, outer * 4)) {
     if (excess(outer) * start <= 0) {
       const found = bracketedRoot(excess, inner, outer, 1e-10);
       if (found !== null) return found;

@@ -1,0 +1,137 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { activeChlorine } from '../../../src/core/water/chlorine.ts';
+import { strongAcidToPh } from '../../../src/core/water/demand.ts';
+import { contentsOf, phOf, phWithAir, speciate, waterFrom } from '../../../src/core/water/equilibrium.ts';
+import { WaterError } from '../../../src/core/water/errors.ts';
+import { indexDifference } from '../../../src/core/water/handbook-difference.ts';
+import { saturationIndex } from '../../../src/core/water/saturation.ts';
+import { readingsOf, waterOf, type Water } from '../../../src/core/water/water.ts';
+import { anyWater, extremeWater, runs } from './waters.ts';
+
+describe('there and back', () => {
+  it('readings to contents to readings', () => {
+    fc.assert(
+      fc.property(anyWater, (water) => {
+        const contents = contentsOf(water);
+        expect(phOf(contents)).toBeCloseTo(water.ph, 8);
+        const again = waterFrom(contents, 6);
+        for (const key of Object.keys(water) as (keyof Water)[]) expect(again[key]).toBeCloseTo(water[key], 7);
+        expect(readingsOf(contents, water.ph).totalAlkalinity).toBeCloseTo(water.totalAlkalinity, 9);
+      }),
+      runs(),
+    );
+  });
+});
+
+describe('the species', () => {
+  it('balance: carbon, calcium, alkalinity, and charge', () => {
+    fc.assert(
+      fc.property(anyWater, (water) => {
+        const contents = contentsOf(water);
+        const s = speciate(water);
+        const carbon = s.carbonDioxide + s.bicarbonate + s.carbonate + s.CaCO3 + s.CaHCO3 + s.NaHCO3;
+        expect(carbon).toBeCloseTo(s.inorganicCarbon, 12);
+        expect(s.calciumIon + s.CaCO3 + s.CaHCO3 + s.CaSO4).toBeCloseTo(contents.calcium, 12);
+        expect(s.sulfateIon + s.CaSO4 + s.NaSO4).toBeCloseTo(contents.sulfate, 12);
+        const parts =
+          s.carbonateAlkalinity +
+          s.cyanurateAlkalinity +
+          s.borateAlkalinity +
+          s.hypochloriteAlkalinity +
+          s.waterAlkalinity;
+        expect(parts).toBeCloseTo(contents.alkalinity, 12);
+        expect(s.bicarbonate + 2 * s.carbonate + 2 * s.CaCO3 + s.CaHCO3 + s.NaHCO3).toBeCloseTo(
+          s.carbonateAlkalinity,
+          12,
+        );
+        // Positive minus negative: what is left of calcium, sodium and chloride is what the weak acids carry.
+        const chloride = contents.salt + 2 * contents.calcium - contents.chlorine;
+        const weakAnions = s.borateAlkalinity + s.cyanurateAlkalinity + s.hypochloriteAlkalinity + s.waterAlkalinity;
+        const charge =
+          2 * s.calciumIon +
+          s.sodiumIon +
+          s.CaHCO3 -
+          chloride -
+          s.bicarbonate -
+          2 * s.carbonate -
+          2 * s.sulfateIon -
+          s.NaSO4 -
+          weakAnions;
+        expect(charge).toBeCloseTo(0, 10);
+      }),
+      runs(),
+    );
+  });
+});
+
+describe('everywhere the checks let through', () => {
+  it('every result is a number', () => {
+    fc.assert(
+      fc.property(extremeWater, fc.double({ min: 4.5, max: 10, noNaN: true }), (water, target) => {
+        for (const value of Object.values(speciate(water))) expect(Number.isFinite(value)).toBe(true);
+        expect(Number.isNaN(saturationIndex(water))).toBe(false);
+        expect(phWithAir(water)).toBeGreaterThan(3);
+        expect(phWithAir(water)).toBeLessThan(11);
+        expect(Number.isFinite(strongAcidToPh(water, target))).toBe(true);
+        const { by1974, by2019 } = activeChlorine(water);
+        expect(by1974).toBeGreaterThanOrEqual(0);
+        expect(by2019).toBeLessThanOrEqual(water.freeChlorine * (1 + 1e-9));
+        const difference = indexDifference(water);
+        if (difference) for (const term of Object.values(difference.terms)) expect(term).not.toBeNaN();
+      }),
+      runs(500),
+    );
+  });
+});
+
+describe('the index follows', () => {
+  const usual = waterOf({ ph: 7.5, totalAlkalinity: 90, calciumHardness: 250, salt: 1000, cyanuricAcid: 30 });
+
+  it.each([
+    ['pH', { ph: 7.6 }, 1],
+    ['temperature', { temperatureC: 30 }, 1],
+    ['calcium', { calciumHardness: 300 }, 1],
+    ['alkalinity', { totalAlkalinity: 100 }, 1],
+    ['salt', { salt: 3000 }, -1],
+    ['stabilizer', { cyanuricAcid: 60 }, -1],
+    ['borate', { boron: 30 }, -1],
+    ['sulfate', { sulfate: 500 }, -1],
+  ])('%s', (_name, change, sign) => {
+    expect(sign * (saturationIndex({ ...usual, ...change }) - saturationIndex(usual))).toBeGreaterThan(0.005);
+  });
+});
+
+describe('contradictions', () => {
+  it('alkalinity 0 at pH 8 is no water', () => {
+    const impossible = waterOf({ ph: 8, totalAlkalinity: 0, calciumHardness: 200 });
+    expect(() => speciate(impossible)).toThrow(new WaterError('contradictory'));
+    expect(() => saturationIndex(impossible)).toThrow(new WaterError('contradictory'));
+  });
+
+  it('NaN in, WaterError out', () => {
+    const nonsense = waterOf({ ph: Number.NaN, totalAlkalinity: 80, calciumHardness: 200 });
+    expect(() => saturationIndex(nonsense)).toThrow(WaterError);
+    expect(() => phWithAir(nonsense)).toThrow(WaterError);
+  });
+});
+
+describe('speed', () => {
+  it('a whole speciation takes well under 0.2 ms of processor time', () => {
+    const water = waterOf({
+      ph: 7.5,
+      totalAlkalinity: 90,
+      calciumHardness: 250,
+      salt: 3200,
+      cyanuricAcid: 50,
+      boron: 30,
+      freeChlorine: 4,
+    });
+    const count = 2000;
+    speciate(water);
+    const before = process.cpuUsage();
+    for (let i = 0; i < count; i++) speciate({ ...water, ph: 7 + i / count });
+    const { user } = process.cpuUsage(before);
+    expect(user / 1000 / count).toBeLessThan(0.2);
+  });
+});
