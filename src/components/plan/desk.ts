@@ -9,6 +9,7 @@ import { formatInterval, formatMeasured } from '../format.ts';
 import { collect, fieldsOf, fill, switchUnits } from './form.ts';
 import { showIssues } from './issues.ts';
 import { keep, restore } from './kept.ts';
+import { ShapeVolume } from './shape.ts';
 import { rangeTable } from './range-table.ts';
 import { waterView } from './water-view.ts';
 
@@ -17,6 +18,7 @@ type HandedReading = Handover['readings'][number];
 class PlanDesk extends HTMLElement {
   #units: UnitSystem = 'metric';
   #handed = new Map<HTMLElement, HandedReading>();
+  #shape!: ShapeVolume;
 
   connectedCallback(): void {
     const form = this.#form;
@@ -27,6 +29,8 @@ class PlanDesk extends HTMLElement {
       radio.checked = radio.value === this.#units;
     }
     this.#takeHandover();
+    this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
+    this.#shape.show(this.#units);
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
     this.#show();
     this.dataset['ready'] = '';
@@ -52,11 +56,25 @@ class PlanDesk extends HTMLElement {
     note.hidden = false;
   }
 
+  #useVolume(litres: number, surface: number): void {
+    fill(this.#field('pool.volumeLitres'), litres, this.#units);
+    fill(this.#field('pool.surfaceM2'), surface, this.#units);
+    keep(this.#form, this.#units);
+    this.#show();
+  }
+
+  #field(at: string): HTMLInputElement {
+    return need(this.#form, `[data-at="${at}"]`);
+  }
+
   #change(target: HTMLElement): void {
+    // A volume that is typed over no longer belongs to the shape's surface.
+    if (target.id === 'volume') this.#field('pool.surfaceM2').value = '';
     if (target instanceof HTMLInputElement && target.name === 'units') {
       const units = target.value as UnitSystem;
       switchUnits(this.#form, this.#units, units);
       this.#units = units;
+      this.#shape.show(units);
     }
     const handed = this.#handed.get(target);
     if (handed) {

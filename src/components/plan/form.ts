@@ -9,15 +9,15 @@ import { convert, convertTemperature, type UnitSystem } from '../../core/water/u
 import { formatConverted, parseNumber } from './numbers.ts';
 
 type Field = HTMLInputElement | HTMLSelectElement;
-interface Tree {
-  [key: string]: unknown;
-}
+type Tree = Record<string, unknown>;
 
 /** In metric first. */
 const UNITS = {
   volume: ['L', 'US gal'],
   flow: ['L/h', 'US gal/h'],
   temperature: ['°C', '°F'],
+  length: ['m', 'ft'],
+  area: ['m²', 'sq ft'],
 } as const;
 type FieldQuantity = keyof typeof UNITS;
 
@@ -57,8 +57,7 @@ export function fill(field: Field, metric: number, units: UnitSystem, shown?: st
 
 /** Shows every converted field, and every unit, in the other system. */
 export function switchUnits(form: HTMLElement, from: UnitSystem, to: UnitSystem): void {
-  for (const field of fieldsOf(form)) {
-    if (!quantityOf(field)) continue;
+  for (const field of form.querySelectorAll<Field>('input[data-quantity]')) {
     const metric = valueOf(field, from);
     if (typeof metric === 'number' && !Number.isNaN(metric)) fill(field, metric, to);
   }
@@ -71,28 +70,28 @@ function quantityOf(field: Field): FieldQuantity | undefined {
   return field.dataset['quantity'] as FieldQuantity | undefined;
 }
 
-function toMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
-  if (units === 'metric' || !quantity) return value;
+/** The same two units as above, by their names in the core. */
+function converted(quantity: FieldQuantity, value: number, toMetric: boolean): number {
   switch (quantity) {
     case 'volume':
-      return convert('volume', value, 'gal', 'L');
+      return toMetric ? convert(quantity, value, 'gal', 'L') : convert(quantity, value, 'L', 'gal');
     case 'flow':
-      return convert('flow', value, 'gal/h', 'L/h');
+      return toMetric ? convert(quantity, value, 'gal/h', 'L/h') : convert(quantity, value, 'L/h', 'gal/h');
+    case 'length':
+      return toMetric ? convert(quantity, value, 'ft', 'm') : convert(quantity, value, 'm', 'ft');
+    case 'area':
+      return toMetric ? convert(quantity, value, 'ft2', 'm2') : convert(quantity, value, 'm2', 'ft2');
     case 'temperature':
-      return convertTemperature(value, 'F', 'C');
+      return toMetric ? convertTemperature(value, 'F', 'C') : convertTemperature(value, 'C', 'F');
   }
 }
 
+function toMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
+  return units === 'metric' || !quantity ? value : converted(quantity, value, true);
+}
+
 function fromMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
-  if (units === 'metric' || !quantity) return value;
-  switch (quantity) {
-    case 'volume':
-      return convert('volume', value, 'L', 'gal');
-    case 'flow':
-      return convert('flow', value, 'L/h', 'gal/h');
-    case 'temperature':
-      return convertTemperature(value, 'C', 'F');
-  }
+  return units === 'metric' || !quantity ? value : converted(quantity, value, false);
 }
 
 function yesNo(value: string): string | boolean | undefined {
