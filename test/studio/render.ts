@@ -2,12 +2,15 @@
 import sharp from 'sharp';
 import { develop, type Picture } from './camera/develop.ts';
 import { expose } from './camera/expose.ts';
+import { lieOf } from './charts/lie.ts';
 import { cutEdges, paintCard } from './scene/card.ts';
+import { paintChart } from './scene/chart.ts';
 import { layClutter, shadowOf } from './scene/clutter.ts';
-import { paletteFor } from './scene/palette.ts';
+import { paletteFor, type Palette } from './scene/palette.ts';
 import { layStrip } from './scene/strip.ts';
 import { paintTable } from './scene/table.ts';
-import type { Scene } from './scene/types.ts';
+import type { Texture } from './scene/texture.ts';
+import type { LaidChart, Scene } from './scene/types.ts';
 import { project, type Projection } from './scene/view.ts';
 
 export type { Picture } from './camera/develop.ts';
@@ -24,8 +27,24 @@ export async function render(scene: Scene): Promise<Picture> {
   const table = paintTable(scene.table, area, tableDensity, palette, scene.seed + 3);
   layClutter(table, scene.table.clutter, scene.light, palette, scene.seed + 4);
   if (scene.card) shadowOf(table, sheet(scene.card), scene.light, 0.6);
-  const frame = expose(scene, { card, table }, projection, scene.camera.exposure / whitePaper(palette.white));
+  const chart = scene.chart ? await layChart(scene.chart, scene, projection, palette, table) : null;
+  const frame = expose(scene, { card, table, chart }, projection, scene.camera.exposure / whitePaper(palette.white));
   return develop(frame, scene, palette);
+}
+
+async function layChart(
+  chart: LaidChart,
+  { light, seed }: Scene,
+  projection: Projection,
+  palette: Palette,
+  table: Texture,
+) {
+  const texture = await paintChart(chart, palette, Math.min(26, 1.1 * projection.pxPerMm), seed + 5);
+  const lie = lieOf(chart, projection, light);
+  const { xMm, yMm, turnDegrees, curve } = chart;
+  const { widthMm, heightMm } = lie;
+  shadowOf(table, { xMm, yMm, widthMm, heightMm, turnDegrees, radiusMm: 0.5 }, light, curve ? 0.3 * curve.topMm : 0.5);
+  return { texture, lie };
 }
 
 /** Green response of common paper in full light: what exposure is counted from. */

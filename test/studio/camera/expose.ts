@@ -1,4 +1,5 @@
 /** Light of the scene to sensor counts: what each pixel of the picture sees, before any processing. */
+import type { Lie } from '../charts/lie.ts';
 import type { Projection } from '../scene/view.ts';
 import type { Texture } from '../scene/texture.ts';
 import type { Illumination, Scene } from '../scene/types.ts';
@@ -44,6 +45,7 @@ export function lightField(light: Illumination): LightAt {
 export interface Layers {
   readonly card: Texture | null;
   readonly table: Texture;
+  readonly chart: { readonly texture: Texture; readonly lie: Lie } | null;
 }
 
 /** @param gain brings the scene's paper to the wanted exposure */
@@ -59,6 +61,7 @@ export function expose(scene: Scene, layers: Layers, projection: Projection, gai
   const place = new Float64Array(2);
   const light = new Float64Array(2);
   const seen = new Float64Array(layers.table.channels);
+  const onChart = new Float64Array(3);
   const cardSeen = new Float64Array(layers.table.channels);
   const halfSquared = (widthPx * widthPx + heightPx * heightPx) / 4;
   for (let v = 0; v < heightPx; v++) {
@@ -76,6 +79,11 @@ export function expose(scene: Scene, layers: Layers, projection: Projection, gai
         }
       }
       lightAt(xMm, yMm, light);
+      if (layers.chart?.lie.at(xMm, yMm, onChart)) {
+        sample(layers.chart.texture, onChart[0]!, onChart[1]!, seen);
+        light[0]! *= onChart[2]!;
+        light[1]! *= onChart[2]!;
+      }
       const r2 = ((u + 0.5 - widthPx / 2) ** 2 + (v + 0.5 - heightPx / 2) ** 2) / halfSquared;
       const scale = gain * (1 - scene.camera.vignetting * r2);
       const one = scale * light[0]!;

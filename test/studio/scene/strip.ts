@@ -2,7 +2,7 @@
 import { SLOT } from '../../../src/core/card/geometry.ts';
 import { randomFrom } from '../random.ts';
 import { PLASTIC } from '../strips/pads.ts';
-import { developed, STRIPS, type StudioPad, type StudioStrip } from '../strips/strips.ts';
+import { developed, stripCalled, type StudioPad, type StudioStrip } from '../strips/strips.ts';
 import { makeNoise, type Noise } from './noise.ts';
 import type { Palette } from './palette.ts';
 import {
@@ -20,9 +20,7 @@ import {
 import type { Illumination, LaidStrip } from './types.ts';
 
 export function stripOf(laid: LaidStrip): StudioStrip {
-  const strip = STRIPS.find(({ id }) => id === laid.id);
-  if (!strip) throw new Error(`no studio strip '${laid.id}'`);
-  return strip;
+  return stripCalled(laid.id);
 }
 
 /** Outline of the strip on the card; its `u` runs from one end to the other, pads first unless reversed. */

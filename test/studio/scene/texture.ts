@@ -139,3 +139,16 @@ export function smoothstep(x: number, from: number, to: number): number {
   const t = Math.min(1, Math.max(0, (x - from) / (to - from)));
   return t * t * (3 - 2 * t);
 }
+
+/** Paper grain everywhere, and the fine and coarse unevenness of the print. */
+export function roughen(texture: Texture, mottle: number, noise: (x: number, y: number) => number): void {
+  const { widthPx, heightPx, pxPerMm } = texture;
+  for (let y = 0; y < heightPx; y++) {
+    for (let x = 0; x < widthPx; x++) {
+      const [xMm, yMm] = [x / pxPerMm, y / pxPerMm];
+      const fine = noise(xMm * 7, yMm * 7);
+      const coarse = noise(xMm * 0.35 + 50, yMm * 0.35);
+      multiply(texture, y * widthPx + x, 1 + mottle * (fine + 0.5 * coarse));
+    }
+  }
+}

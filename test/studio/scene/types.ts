@@ -76,6 +76,31 @@ export interface LaidStrip {
   readonly mottle: number;
 }
 
+/** A bottle's label or a leaflet with the colour chart of a strip, beside the card. */
+export interface LaidChart {
+  readonly id: string;
+  /** From the top of the chart down; those of the strip's pads that it shows. */
+  readonly rows: readonly ParameterId[];
+  /** Of its middle on the card's plane. */
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly turnDegrees: number;
+  readonly block: { readonly widthMm: number; readonly heightMm: number; readonly gapMm: number };
+  readonly stock: Paper;
+  /** Colour of the label around the blocks, sRGB 0 to 1; null: bare stock. */
+  readonly tint: readonly [number, number, number] | null;
+  /** Wrapped round something that lies along the rows: its radius, and the height of its top above the card. */
+  readonly curve: { readonly radiusMm: number; readonly topMm: number } | null;
+  /** Bright spots where the lacquer mirrors a window, mm from the chart's middle. */
+  readonly glare: readonly {
+    readonly uMm: number;
+    readonly vMm: number;
+    readonly sizeMm: number;
+    readonly strength: number;
+  }[];
+  readonly mottle: number;
+}
+
 export type TableKind = 'wood' | 'deck' | 'cloth' | 'stone' | 'tiles' | 'plastic' | 'concrete';
 
 export interface Table {
@@ -145,6 +170,7 @@ export interface Scene {
   readonly light: Illumination;
   readonly card: PrintedCard | null;
   readonly strip: LaidStrip | null;
+  readonly chart?: LaidChart;
   readonly table: Table;
   readonly view: View;
   readonly camera: Camera;

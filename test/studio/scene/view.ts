@@ -14,6 +14,8 @@ export interface Projection {
   toPlane(u: number, v: number, into: Float64Array): boolean;
   /** Pixels to a millimetre at the card's centre. */
   readonly pxPerMm: number;
+  /** Where the lens is: x and y as on the card, and its height above the card's plane, mm. */
+  readonly eye: readonly [xMm: number, yMm: number, heightMm: number];
 }
 
 type Rotation = readonly (readonly [number, number, number])[];
@@ -93,8 +95,10 @@ function build(
     ...[number, number, number],
     ...[number, number, number],
   ];
+  const eye = [0, 1, 2].map((k) => -shift.reduce((sum, value, i) => sum + turned[i]![k]! * value, 0));
   return {
     pxPerMm: focalPx / distanceMm,
+    eye: [eye[0]! + CARD_WIDTH_MM / 2, eye[1]! + CARD_HEIGHT_MM / 2, -eye[2]!],
     toPicture: (xMm, yMm) => {
       const [x, y] = [xMm - CARD_WIDTH_MM / 2, yMm - CARD_HEIGHT_MM / 2];
       const [u, v, w] = h.map((row) => row[0]! * x + row[1]! * y + row[2]!) as [number, number, number];

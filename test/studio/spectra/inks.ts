@@ -147,6 +147,39 @@ export function matchInInk(lab: Triple): Coverage {
   return solveCoverage(misfit, [lab[0] / 100, lab[0] / 100, lab[0] / 100]);
 }
 
+/* Densities of the clean pigments that a press room mixes its spot inks from; invented. */
+const SPOT_PIGMENTS = [
+  sumOfBands([{ peakNm: 632, fwhmNm: 128, height: 1 }]),
+  sumOfBands([{ peakNm: 541, fwhmNm: 62, height: 1 }]),
+  sumOfBands([{ peakNm: 437, fwhmNm: 84, height: 1 }]),
+] as const;
+
+const spotMixes = new Map<string, Triple>();
+
+/**
+ * A label's block in a spot ink, mixed to look like a Lab under D50 on common paper: it matches only to the eye.
+ * @param paper what it is printed on
+ */
+export function spotInk(lab: Triple, paper: Spectrum): Spectrum {
+  const key = lab.join();
+  const mix = spotMixes.get(key) ?? mixSpot(lab);
+  spotMixes.set(key, mix);
+  return inSpot(mix, paper);
+}
+
+function mixSpot(lab: Triple): Triple {
+  const misfit = (amounts: readonly number[]) =>
+    labOf(inSpot(amounts as unknown as Triple, NOMINAL_PAPER), D50).map((value, i) => value - lab[i]!);
+  const [red, green, blue] = solveCoverage(misfit, [lab[0] / 100, lab[0] / 100, lab[0] / 100]);
+  return [red, green, blue];
+}
+
+function inSpot(amounts: Triple, paper: Spectrum): Spectrum {
+  return paper.map(
+    (value, i) => value * 10 ** -SPOT_PIGMENTS.reduce((sum, band, k) => sum + amounts[k]! * band[i]!, 0),
+  );
+}
+
 /** Newton's method on three coverages, kept within 0 and 1. */
 function solveCoverage(misfit: (cmy: readonly number[]) => number[], start: Triple): Coverage {
   let cmy = start.map((v) => Math.min(0.95, Math.max(0.02, 0.8 * (1 - v))));

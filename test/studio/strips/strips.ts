@@ -1,4 +1,4 @@
-/** The two invented practice strips: where their pads are, what is in them, and what their charts print. */
+/** The invented strips: where their pads are, what is in them, and what their charts print. */
 import type { ParameterId } from '../../../src/core/reading/parameters.ts';
 import type { Spectrum } from '../spectra/wavelengths.ts';
 import { alkalinityPadPh, baseShare, cyanuricPadPh, metalShare, oxidisedShare } from './chemistry.ts';
@@ -143,7 +143,69 @@ export const PRACTICE_FIVE: StudioStrip = {
   ],
 };
 
+/** The strip of somebody's own bottle: Dipwise has no scale for it until it is taught one. */
+export const GARDEN_FOUR: StudioStrip = {
+  id: 'garden-four',
+  name: 'Garden strip, four pads',
+  lengthMm: 78,
+  widthMm: 5.8,
+  dipSeconds: 2,
+  readAfterSeconds: 15,
+  readBeforeSeconds: 40,
+  pads: [
+    {
+      parameter: 'cyanuric-acid',
+      unit: 'mg/L',
+      centreMm: 4.6,
+      widthMm: 5.4,
+      heightMm: 5.4,
+      values: [0, 30, 60, 100, 180],
+      dyeings: (mgL) => {
+        const pH = cyanuricPadPh(mgL, { pKa: 6.6, baseMmolL: 0.95, acidifiedMmolL: 0.12 });
+        return [{ dye: BROMOTHYMOL_BLUE, amount: 1.4, share: baseShare(pH, BROMOTHYMOL_BLUE.pKa) }];
+      },
+    },
+    {
+      parameter: 'total-alkalinity',
+      unit: 'mg/L',
+      centreMm: 13.6,
+      widthMm: 5.4,
+      heightMm: 5.4,
+      values: [0, 40, 80, 120, 180, 250],
+      dyeings: (mgL) => {
+        const pH = alkalinityPadPh(mgL, { pKa: 4.76, acidMmolL: 7, takenMmolL: 0.4 });
+        return [{ dye: BROMOCRESOL_GREEN, amount: 1.35, share: baseShare(pH, BROMOCRESOL_GREEN.pKa) }];
+      },
+    },
+    {
+      parameter: 'ph',
+      unit: 'pH',
+      centreMm: 22.6,
+      widthMm: 5.4,
+      heightMm: 5.4,
+      values: [6.4, 6.8, 7.2, 7.6, 8, 8.4],
+      dyeings: (pH) => [{ dye: PHENOL_RED, amount: 1.7, share: baseShare(pH, PHENOL_RED.pKa) }],
+    },
+    {
+      parameter: 'free-chlorine',
+      unit: 'mg/L',
+      centreMm: 31.6,
+      widthMm: 5.4,
+      heightMm: 5.4,
+      values: [0, 0.5, 1, 2, 4, 8],
+      dyeings: (mgL) => [{ dye: DPD, amount: 0.9, share: oxidisedShare(mgL, { halfMgL: 3, lostMgL: 0.5 }) }],
+    },
+  ],
+};
+
+/** The strips whose scales come with Dipwise. */
 export const STRIPS: readonly StudioStrip[] = [PRACTICE_FOUR, PRACTICE_FIVE];
+
+export function stripCalled(id: string): StudioStrip {
+  const strip = [...STRIPS, GARDEN_FOUR].find((one) => one.id === id);
+  if (!strip) throw new Error(`no studio strip '${id}'`);
+  return strip;
+}
 
 /** Colour of a developed pad in water of a given value. */
 export function developed(pad: StudioPad, value: number, strength = 1): Spectrum {
