@@ -1,17 +1,30 @@
 /** What page and worker say to each other. */
+import type { Point } from '../core/card/homography.ts';
+import type { RefusalCode } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
+import type { ChartFound } from './chart/open-chart.ts';
+import type { BlockFound, BlockSearch } from './chart/sample-block.ts';
 import type { ReadResult, ReadStage } from './read-result.ts';
+import type { StripFound } from './strip/open-strip.ts';
+import type { ProposedPad, ProposedStrip } from './strip/propose-strip.ts';
 
-export type { ReadResult, ReadStage };
+export type { BlockFound, BlockSearch, ChartFound, ProposedPad, ProposedStrip, ReadResult, ReadStage, StripFound };
 
-export interface WorkerRequest {
-  readonly kind: 'read';
-  /** Handed over: the sender can't use it any more. */
-  readonly bitmap: ImageBitmap;
-  readonly scale: StripScale;
-}
+/** Bitmaps are handed over: the sender can't use them any more. */
+export type WorkerRequest =
+  | { readonly kind: 'read'; readonly bitmap: ImageBitmap; readonly scale: StripScale }
+  /** The photo is kept for the questions that follow, until another chart is opened. */
+  | { readonly kind: 'open-chart'; readonly bitmap: ImageBitmap }
+  /** Places in the photo, px. */
+  | { readonly kind: 'blocks'; readonly places: readonly Point[] }
+  | { readonly kind: 'row'; readonly from: Point; readonly to: Point; readonly count: number }
+  | { readonly kind: 'open-strip'; readonly bitmap: ImageBitmap; readonly padCount: number };
 
 export type WorkerResponse =
   | { readonly kind: 'stage'; readonly stage: ReadStage }
   | { readonly kind: 'done'; readonly result: ReadResult }
+  | { readonly kind: 'chart'; readonly found: ChartFound }
+  | { readonly kind: 'blocks'; readonly blocks: readonly BlockSearch[] }
+  | { readonly kind: 'strip'; readonly found: StripFound }
+  | { readonly kind: 'refused'; readonly reason: RefusalCode }
   | { readonly kind: 'failed'; readonly message: string };

@@ -29,22 +29,23 @@ const LEAST_PIXELS = 20;
  * @returns null when too few pixels are left
  */
 export function samplePatch(flat: Pixels, place: Place, keepClear: Outline | null = null): PatchSample | null {
-  const pixels = pixelsOf(flat, place, keepClear);
-  const total = pixels.rgb.length / 3;
+  const { rgb, xMm, yMm } = pixelsOf(flat, place, keepClear);
+  const colour = colourOf(rgb);
+  return colour && { id: place.id, xMm, yMm, ...colour };
+}
+
+/**
+ * The robust colour of pixels that should all be alike.
+ * @param rgb three bytes a pixel
+ * @returns null when they are too few
+ */
+export function colourOf(rgb: Uint8Array): Omit<PatchSample, 'id' | 'xMm' | 'yMm'> | null {
+  const total = rgb.length / 3;
   if (total < LEAST_PIXELS) return null;
-  const kept = keepAlike(pixels.rgb);
+  const kept = keepAlike(rgb);
   const count = kept.length / 3;
   const { mean, scatter } = statistics(kept);
-  return {
-    id: place.id,
-    xMm: pixels.xMm,
-    yMm: pixels.yMm,
-    rgb: mean,
-    scatter,
-    count,
-    clipped: clippedShare(pixels.rgb),
-    rejected: 1 - count / total,
-  };
+  return { rgb: mean, scatter, count, clipped: clippedShare(rgb), rejected: 1 - count / total };
 }
 
 /** The corners of an upright rectangle. */

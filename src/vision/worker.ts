@@ -1,20 +1,49 @@
 /// <reference lib="webworker" />
 import { bitmapToPixels } from './bitmap.ts';
+import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine } from './engine/browser.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { readPhoto } from './read.ts';
+import { openStrip } from './strip/open-strip.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
+
+let openedChart: OpenChart | null = null;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
   answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
 
-async function answer({ bitmap, scale }: WorkerRequest): Promise<void> {
-  say({ kind: 'stage', stage: 'start-engine' });
-  const cv = await loadEngine();
-  const result = readPhoto(cv, bitmapToPixels(bitmap), scale, (stage) => say({ kind: 'stage', stage }));
-  say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
+async function answer(request: WorkerRequest): Promise<void> {
+  switch (request.kind) {
+    case 'read': {
+      say({ kind: 'stage', stage: 'start-engine' });
+      const cv = await loadEngine();
+      const { bitmap, scale } = request;
+      const result = readPhoto(cv, bitmapToPixels(bitmap), scale, (stage) => say({ kind: 'stage', stage }));
+      return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
+    }
+    case 'open-chart': {
+      const { chart, reason } = openChart(await loadEngine(), bitmapToPixels(request.bitmap), true);
+      openedChart = chart;
+      return say(chart ? { kind: 'chart', found: chart.found } : { kind: 'refused', reason });
+    }
+    case 'blocks':
+      return say({ kind: 'blocks', blocks: blocksAt(theChart(), request.places) });
+    case 'row': {
+      const { from, to, count } = request;
+      return say({ kind: 'blocks', blocks: blocksAt(theChart(), placesAlong(theChart(), from, to, count)) });
+    }
+    case 'open-strip': {
+      const { found, reason } = openStrip(await loadEngine(), bitmapToPixels(request.bitmap), request.padCount);
+      return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
+    }
+  }
+}
+
+function theChart(): OpenChart {
+  if (!openedChart) throw new Error('no chart is open');
+  return openedChart;
 }
 
 function say(response: WorkerResponse, transfer: Transferable[] = []): void {

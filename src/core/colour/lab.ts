@@ -20,6 +20,11 @@ export function decodeSrgb(encoded: number): number {
   return encoded <= 0.04045 ? encoded / 12.92 : ((encoded + 0.055) / 1.055) ** 2.4;
 }
 
+/** Its inverse, one channel. */
+export function encodeSrgb(linear: number): number {
+  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
+}
+
 /** Linear sRGB (1 = a perfect white under D65) to Lab D65. */
 export function linearToLab([r, g, b]: Triple): Triple {
   const lab = lrgbToLab65({ mode: 'lrgb', r, g, b });

@@ -1,0 +1,66 @@
+/** The page's side of teaching a scale: a worker that keeps the photo of the chart while its blocks are marked. */
+import type { Point } from '../core/card/homography.ts';
+import type { RefusalCode } from '../core/reading/reading.ts';
+import type { BlockSearch, ChartFound, StripFound, WorkerRequest, WorkerResponse } from '../vision/messages.ts';
+import { ask, startVisionWorker } from './vision-worker.ts';
+
+export type Opening<Found> =
+  { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly reason: RefusalCode };
+
+export class TeachClient {
+  #worker: Worker | null = null;
+  #ending = new AbortController();
+  /** Settles when the question before has been answered. */
+  #last: Promise<unknown> = Promise.resolve();
+
+  /** Takes over the bitmap. */
+  openChart(bitmap: ImageBitmap): Promise<Opening<ChartFound>> {
+    return this.#ask({ kind: 'open-chart', bitmap }, [bitmap], (response) =>
+      response.kind === 'chart' ? { ok: true, found: response.found } : refusalIn(response),
+    );
+  }
+
+  /** Blocks of the chart opened last, at places in its photo, px. */
+  blocks(places: readonly Point[]): Promise<readonly BlockSearch[]> {
+    return this.#ask({ kind: 'blocks', places }, [], blocksIn);
+  }
+
+  /** As many blocks as counted, evenly from one place to another. */
+  row(from: Point, to: Point, count: number): Promise<readonly BlockSearch[]> {
+    return this.#ask({ kind: 'row', from, to, count }, [], blocksIn);
+  }
+
+  /** Takes over the bitmap. */
+  openStrip(bitmap: ImageBitmap, padCount: number): Promise<Opening<StripFound>> {
+    return this.#ask({ kind: 'open-strip', bitmap, padCount }, [bitmap], (response) =>
+      response.kind === 'strip' ? { ok: true, found: response.found } : refusalIn(response),
+    );
+  }
+
+  /** Whatever is being asked rejects with an AbortError; the photo is forgotten. Done by itself when a question fails. */
+  close(): void {
+    this.#ending.abort();
+    this.#ending = new AbortController();
+    this.#worker?.terminate();
+    this.#worker = null;
+  }
+
+  #ask<Answer>(
+    request: WorkerRequest,
+    transfer: readonly Transferable[],
+    take: (response: WorkerResponse) => Answer | undefined,
+  ): Promise<Answer> {
+    const put = () => ask((this.#worker ??= startVisionWorker()), request, transfer, this.#ending.signal, take);
+    const answer = this.#last.then(put, put);
+    this.#last = answer.catch(() => this.close());
+    return answer;
+  }
+}
+
+function refusalIn(response: WorkerResponse): { ok: false; reason: RefusalCode } | undefined {
+  return response.kind === 'refused' ? { ok: false, reason: response.reason } : undefined;
+}
+
+function blocksIn(response: WorkerResponse): readonly BlockSearch[] | undefined {
+  return response.kind === 'blocks' ? response.blocks : undefined;
+}

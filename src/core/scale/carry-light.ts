@@ -1,0 +1,102 @@
+/**
+ * A chart lies beyond the card, where the card's greys can't tell the light. The label that the blocks are printed
+ * on can: it is one colour all over, so what changes along it is the light, its curve, its shade. All blocks are
+ * brought to the light that falls where the chart is nearest to the card.
+ */
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../card/geometry.ts';
+import { decodeSrgb, encodeSrgb } from '../colour/lab.ts';
+import { solveSymmetric } from '../math/least-squares.ts';
+import type { PatchSample, Rgb } from '../samples.ts';
+
+/** A block and, where its edges were found, the label beside it. */
+export interface BlockOnLabel {
+  readonly sample: PatchSample;
+  readonly label: PatchSample | null;
+}
+
+/** Beyond this the card's own shading isn't followed: it bends away from the truth sooner than it helps. */
+export const MOST_BEYOND_MM = 30;
+/** Fewer labels than this, or than this share of the blocks, and the light is left as it is. */
+const LEAST_LABELS = 6;
+const LEAST_SHARE = 0.6;
+/** A label that is off by more than this (ln) is taken for a printed value or the next block. */
+const OFF_LABEL = 0.02;
+const ROUNDS = 4;
+/** A little resistance to bends that no label calls for. */
+const RIDGE = 1e-3;
+const UNIT_MM = 40;
+
+/** @returns the blocks as if all lay at one place, at most MOST_BEYOND_MM from the card */
+export function carryLight(blocks: readonly BlockOnLabel[]): PatchSample[] {
+  const labels = blocks.flatMap(({ label }) => (label ? [label] : []));
+  if (labels.length < Math.max(LEAST_LABELS, LEAST_SHARE * blocks.length)) {
+    return blocks.map(({ sample }) => ({ ...sample, ...heldNear(sample) }));
+  }
+  const surfaces = ([0, 1, 2] as const).map((channel) => fitSurface(labels, channel));
+  const nearest = blocks
+    .map(({ sample }) => sample)
+    .reduce((one, other) => (beyond(other) < beyond(one) ? other : one));
+  const place = heldNear(nearest);
+  return blocks.map(({ sample }) => {
+    const rgb = sample.rgb.map((value, c) => {
+      const gain = Math.exp(surfaces[c]!(nearest) - surfaces[c]!(sample));
+      return encodeSrgb(decodeSrgb(value) * gain);
+    });
+    return { ...sample, ...place, rgb: rgb as unknown as Rgb };
+  });
+}
+
+/** The same for rows of blocks of one photo. */
+export function carryRows(rows: readonly (readonly BlockOnLabel[])[]): PatchSample[][] {
+  const carried = carryLight(rows.flat());
+  let next = 0;
+  return rows.map((row) => carried.slice(next, (next += row.length)));
+}
+
+interface Place {
+  readonly xMm: number;
+  readonly yMm: number;
+}
+
+/** How far outside the card a place lies, mm. */
+export function beyond({ xMm, yMm }: Place): number {
+  return Math.hypot(Math.max(0, -xMm, xMm - CARD_WIDTH_MM), Math.max(0, -yMm, yMm - CARD_HEIGHT_MM));
+}
+
+function heldNear({ xMm, yMm }: Place): Place {
+  return {
+    xMm: Math.min(CARD_WIDTH_MM + MOST_BEYOND_MM, Math.max(-MOST_BEYOND_MM, xMm)),
+    yMm: Math.min(CARD_HEIGHT_MM + MOST_BEYOND_MM, Math.max(-MOST_BEYOND_MM, yMm)),
+  };
+}
+
+/** ln of the label's linear light as a second-degree polynomial of the place; stray labels lose their say. */
+function fitSurface(labels: readonly PatchSample[], channel: 0 | 1 | 2): (place: Place) => number {
+  const cx = labels.reduce((sum, { xMm }) => sum + xMm, 0) / labels.length;
+  const cy = labels.reduce((sum, { yMm }) => sum + yMm, 0) / labels.length;
+  const terms = ({ xMm, yMm }: Place) => {
+    const [u, v] = [(xMm - cx) / UNIT_MM, (yMm - cy) / UNIT_MM];
+    return [1, u, v, u * u, u * v, v * v];
+  };
+  const seen = labels.map((label) => ({
+    at: terms(label),
+    light: Math.log(Math.max(1e-4, decodeSrgb(label.rgb[channel]))),
+  }));
+  let weights = seen.map(() => 1);
+  let found: number[] = [];
+  const valueAt = (at: readonly number[]) => at.reduce((sum, term, i) => sum + term * found[i]!, 0);
+  for (let round = 0; round < ROUNDS; round++) {
+    const normal = Array.from({ length: 6 }, (_, i) =>
+      Array.from({ length: 6 }, (__, j) => {
+        const ridge = i === j && i > 0 ? RIDGE * labels.length : 0;
+        return seen.reduce((sum, { at }, n) => sum + weights[n]! * at[i]! * at[j]!, ridge);
+      }),
+    );
+    const right = Array.from({ length: 6 }, (_, i) =>
+      seen.reduce((sum, { at, light }, n) => sum + weights[n]! * at[i]! * light, 0),
+    );
+    found = solveSymmetric(normal, right);
+    weights = seen.map(({ at, light }) => 1 / (1 + ((light - valueAt(at)) / OFF_LABEL) ** 2));
+  }
+  return (place) => valueAt(terms(place));
+}

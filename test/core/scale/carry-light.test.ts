@@ -1,0 +1,68 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { PatchSample, Rgb } from '../../../src/core/samples.ts';
+import { type BlockOnLabel, carryLight } from '../../../src/core/scale/carry-light.ts';
+
+/** IEC 61966-2-1, written apart from the code under test. */
+function encode(linear: number): number {
+  return linear <= 0.0031308 ? 12.92 * linear : 1.055 * linear ** (1 / 2.4) - 0.055;
+}
+
+function sample(reflectance: number, light: number, xMm: number, yMm: number): PatchSample {
+  const value = encode(reflectance * light);
+  const rgb: Rgb = [value, value, value];
+  return { id: '', xMm, yMm, rgb, scatter: [0, 0, 0], count: 100, clipped: 0, rejected: 0 };
+}
+
+/** A grid of equal blocks below the card, under light that falls off along it. */
+function chart(lightAt: (xMm: number, yMm: number) => number, stray = -1): BlockOnLabel[] {
+  return Array.from({ length: 24 }, (_, i) => {
+    const [xMm, yMm] = [30 + 12 * (i % 6), 120 + 18 * Math.floor(i / 6)];
+    const label = sample(i === stray ? 0.3 : 0.85, lightAt(xMm, yMm + 6), xMm, yMm + 6);
+    return { sample: sample(0.3, lightAt(xMm, yMm), xMm, yMm), label };
+  });
+}
+
+const greens = (blocks: readonly PatchSample[]) => blocks.map(({ rgb }) => rgb[1]);
+const spread = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
+
+describe('carrying the light', () => {
+  it('leaves colours alone under even light', () => {
+    const blocks = chart(() => 0.7);
+    carryLight(blocks).forEach(({ rgb }, i) => expect(rgb[1]).toBeCloseTo(blocks[i]!.sample.rgb[1], 6));
+  });
+
+  it('makes equal blocks equal again under any light that falls off smoothly', () => {
+    const slope = fc.double({ min: -0.15, max: 0.15, noNaN: true });
+    fc.assert(
+      fc.property(slope, slope, slope, (a, b, c) => {
+        const lightAt = (xMm: number, yMm: number) => {
+          const [u, v] = [(xMm - 60) / 40, (yMm - 150) / 40];
+          return 0.6 * Math.exp(a * u + b * v + c * v * v);
+        };
+        // Labels are seen 6 mm beside their blocks: the surface, not the nearest label, must carry the light.
+        expect(spread(greens(carryLight(chart(lightAt))))).toBeLessThan(0.002);
+      }),
+      { seed: 12, numRuns: 40 },
+    );
+  });
+
+  it('is not led astray by a label that is none', () => {
+    const lightAt = (xMm: number) => 0.6 + xMm / 1000;
+    expect(spread(greens(carryLight(chart(lightAt, 8))))).toBeLessThan(0.006);
+  });
+
+  it('puts all blocks where the chart is nearest, held near the card', () => {
+    for (const { xMm, yMm } of carryLight(chart(() => 0.7))) {
+      expect(yMm).toBe(120);
+      expect(xMm).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  it('without labels only holds the places near the card', () => {
+    const blocks = chart(() => 0.7).map(({ sample: block }) => ({ sample: block, label: null }));
+    const carried = carryLight(blocks);
+    expect(greens(carried)).toEqual(greens(blocks.map(({ sample: block }) => block)));
+    expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(135);
+  });
+});
