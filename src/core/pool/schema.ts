@@ -72,6 +72,9 @@ function measured(number: z.ZodType<number>) {
       low: number.optional(),
       high: number.optional(),
       offScale: z.enum(['below', 'above']).nullable().optional(),
+      /** The span reaches the end of the test's scale: the truth may lie beyond. */
+      openBelow: z.boolean().optional(),
+      openAbove: z.boolean().optional(),
     })
     .superRefine(({ value, low, high }, context) => {
       if ((low !== undefined && low > value) || (high !== undefined && high < value)) {

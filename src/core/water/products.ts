@@ -1,5 +1,8 @@
 /** The products on a pool owner's shelf, as kinds of substance: no brands. */
 import type { CautionCode } from './cautions.ts';
+import { MOLAR_MASS } from './constants.ts';
+import type { ReagentId } from './moves/reagents.ts';
+import { dryChlorineMmolPerGram, hydrochloricMmolPerMl, hypochloriteMmolPerMl, mmolPerGram } from './strength.ts';
 
 export const PRODUCT_IDS = [
   'hydrochloric-acid',
@@ -244,6 +247,45 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
 
 export function product(id: ProductId): Product {
   return { id, ...PRODUCTS[id] };
+}
+
+/** What a product does to the water; thiosulfate takes chlorine out and has a move of its own. */
+export type Move = Extract<ReagentId, ProductId> | 'liquid-chlorine' | 'thiosulfate';
+
+export function moveOf(id: ProductId): Move {
+  switch (id) {
+    case 'sodium-thiosulfate':
+      return 'thiosulfate';
+    case 'sodium-hypochlorite':
+    case 'household-bleach':
+      return 'liquid-chlorine';
+    default:
+      return id;
+  }
+}
+
+/**
+ * mmol of the reagent in one mL of a liquid or one gram of a solid.
+ * @param strength per cent on the product's basis, above 0 and at most `maxStrength`
+ * @throws WaterError 'bad-strength'
+ */
+export function mmolPerUnit(id: ProductId, strength: number): number {
+  switch (id) {
+    case 'hydrochloric-acid':
+      return hydrochloricMmolPerMl(strength);
+    case 'sodium-hypochlorite':
+      return hypochloriteMmolPerMl({ tradePercent: strength });
+    case 'household-bleach':
+      return hypochloriteMmolPerMl({ massPercent: strength });
+    case 'calcium-hypochlorite':
+    case 'dichlor':
+    case 'trichlor':
+      return dryChlorineMmolPerGram(id, strength);
+    case 'sodium-thiosulfate':
+      return (10 * strength) / MOLAR_MASS['Na2S2O3·5H2O'];
+    default:
+      return mmolPerGram(id, strength);
+  }
 }
 
 export function productsFor(purpose: Purpose): ProductId[] {

@@ -1,0 +1,118 @@
+/** Where the plan leaves the water against its targets, and why it is not in them where it is not. */
+import { CHLORINE_LIMIT, TARGET_IDS, type TargetId } from '../targets.ts';
+import type { Context, Draft } from './draft.ts';
+import { isInside } from './span.ts';
+import type { EndCheck, Hold, OutsideReason, PredictedWater, Span, SpannedReading, StepKind } from './types.ts';
+
+const READING: Record<Exclude<TargetId, 'saturation-index'>, SpannedReading> = {
+  'free-chlorine': 'freeChlorine',
+  'combined-chlorine': 'combinedChlorine',
+  ph: 'ph',
+  'total-alkalinity': 'totalAlkalinity',
+  'calcium-hardness': 'calciumHardness',
+  'cyanuric-acid': 'cyanuricAcid',
+  salt: 'salt',
+};
+
+export interface Ended {
+  readonly context: Context;
+  readonly end: PredictedWater;
+  readonly drafts: readonly Draft[];
+  readonly holds: readonly Hold[];
+}
+
+export function endChecks(ended: Ended): EndCheck[] {
+  const checks = TARGET_IDS.map((target) => check(ended, target));
+  return checks.map((one) =>
+    one.target === 'saturation-index' && !one.inside ? { ...one, why: indexReason(ended, checks) } : one,
+  );
+}
+
+export function spanOfTarget(end: PredictedWater, target: TargetId): Span {
+  return target === 'saturation-index' ? end.saturationIndex : end.spans[READING[target]];
+}
+
+function check(ended: Ended, target: TargetId): EndCheck {
+  const span = spanOfTarget(ended.end, target);
+  if (target === 'combined-chlorine' && !ended.context.known[target]) {
+    return { target, span, inside: false, why: 'not-measured' };
+  }
+  const inside = isInside(span.value, ended.context.targets[target]);
+  return { target, span, inside, why: inside || target === 'saturation-index' ? null : reason(ended, target, span) };
+}
+
+function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, span: Span): OutsideReason {
+  const { context, drafts, holds } = ended;
+  const { known, targets } = context;
+  if (target !== 'combined-chlorine' && known[target].from === 'assumed') return 'not-measured';
+  if (holds.some((hold) => hold.target === target)) return 'held-for-retest';
+  if (holds.some((hold) => hold.reason === 'after-dilution')) return 'held-for-retest';
+  const has = (...kinds: StepKind[]) => drafts.some(({ kind }) => kinds.includes(kind));
+  const isHigh = span.value > targets[target].high;
+  const meant = drafts.some(({ moves, id }) => moves.includes(target as Draft['moves'][number]) && id !== 'aerate');
+  switch (target) {
+    case 'ph':
+      if (isHigh && has('raise-chlorine', 'clear-algae', 'oxidise-combined', 'run-chlorinator'))
+        return 'lifted-by-chlorine';
+      break;
+    case 'free-chlorine':
+      if (has('clear-algae', 'oxidise-combined')) return 'raised-on-purpose';
+      if (isHigh) return 'falls-by-itself';
+      if (targets[target].low > CHLORINE_LIMIT) return 'no-level-fits-the-stabilizer';
+      break;
+    case 'combined-chlorine':
+      return 'goes-on-after-retest';
+    case 'total-alkalinity':
+      if (isHigh)
+        return drafts.some(({ id }) => id.includes('-round-')) ? 'goes-on-after-retest' : 'comes-down-with-acid';
+      break;
+    case 'calcium-hardness':
+      if (isHigh && !has('replace-water')) return 'kept-by-ph-instead';
+      if (isHigh) return 'leaves-only-with-water';
+      break;
+    case 'salt':
+      if (isHigh) return 'leaves-only-with-water';
+      break;
+    case 'cyanuric-acid':
+      if (isHigh) return 'leaves-only-with-water';
+      if (comesWithChlorine(context)) return 'comes-with-the-chlorine';
+      break;
+    default:
+  }
+  if (!meant) return 'too-little-to-measure';
+  return doseFor(target, isHigh).some((kind) => has(kind)) ? 'dosed-for-cautious-end' : 'moved-by-another-step';
+}
+
+/** The steps that are meant to bring the reading up, or down. */
+function doseFor(target: TargetId, isHigh: boolean): StepKind[] {
+  switch (target) {
+    case 'ph':
+      return isHigh ? ['lower-ph'] : ['raise-ph', 'aerate'];
+    case 'total-alkalinity':
+      return ['raise-alkalinity', 'raise-ph'];
+    case 'free-chlorine':
+      return ['raise-chlorine', 'run-chlorinator'];
+    case 'calcium-hardness':
+      return ['raise-hardness'];
+    case 'salt':
+      return ['raise-salt'];
+    default:
+      return ['raise-stabilizer', 'replace-water'];
+  }
+}
+
+function comesWithChlorine({ input }: Context): boolean {
+  return input.pool.chlorination === 'trichlor' || input.pool.chlorination === 'dichlor';
+}
+
+/** The index follows from the others: if one of them is out or unknown, that one comes first. */
+function indexReason({ context, holds }: Ended, checks: readonly EndCheck[]): OutsideReason {
+  const made: readonly TargetId[] = ['ph', 'total-alkalinity', 'calcium-hardness'];
+  const { known } = context;
+  if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed')
+    return 'not-measured';
+  if (known.ph.from === 'assumed' || known.temperature.from === 'assumed') return 'not-measured';
+  if (holds.some(({ target }) => made.includes(target))) return 'held-for-retest';
+  const out = checks.find(({ target, inside }) => made.includes(target) && !inside);
+  return out?.why ?? 'dosed-for-cautious-end';
+}

@@ -1,0 +1,157 @@
+/** What is known about the water: readings with their spans, and what stands in for what is blank. */
+import { READING_BOUNDS, type Measured, type PlanInput, type ReadingId } from '../../pool/schema.ts';
+import type { Assumption, AssumptionCode, Known, Span } from './types.ts';
+
+/** Every reading the plan reasons with. Combined chlorine is worked out from the other two. */
+export type KnownWater = Readonly<
+  Record<Exclude<ReadingId, 'total-hardness' | 'total-chlorine'>, Known> & {
+    'total-chlorine': Known | null;
+    'combined-chlorine': Known | null;
+  }
+>;
+
+/**
+ * Half the span of a typed value that came without one: about what a fresh drop test or a good meter can tell.
+ * Common practice, no source. The larger of the two counts.
+ */
+const TEST_ERROR: Record<ReadingId, { readonly least: number; readonly share: number }> = {
+  'free-chlorine': { least: 0.2, share: 0.1 },
+  'total-chlorine': { least: 0.2, share: 0.1 },
+  ph: { least: 0.1, share: 0 },
+  'total-alkalinity': { least: 5, share: 0.05 },
+  'total-hardness': { least: 10, share: 0.05 },
+  'calcium-hardness': { least: 10, share: 0.05 },
+  'cyanuric-acid': { least: 5, share: 0.15 },
+  salt: { least: 100, share: 0.05 },
+  boron: { least: 5, share: 0.1 },
+  temperature: { least: 1, share: 0 },
+};
+
+/** How far beyond its scale an off-scale reading is taken to reach at most: only for predictions, never for a dose. */
+function beyond(id: ReadingId, end: number, side: 'below' | 'above'): number {
+  const { min, max } = READING_BOUNDS[id];
+  if (id === 'ph') return side === 'above' ? Math.min(9, end + 0.8) : Math.max(6, end - 0.8);
+  return side === 'above' ? Math.min(max, 2 * end) : min;
+}
+
+function fromReading(id: ReadingId, measured: Measured): Known {
+  const { value } = measured;
+  const { least, share } = TEST_ERROR[id];
+  const { min, max } = READING_BOUNDS[id];
+  const error = value === 0 && id === 'cyanuric-acid' ? 0 : Math.max(least, share * value);
+  const offScale = measured.offScale ?? null;
+  const below = offScale === 'below' || measured.openBelow === true;
+  const above = offScale === 'above' || measured.openAbove === true;
+  // Off the scale, its end is a firm bound on the near side.
+  const low = measured.low ?? (offScale ? value : value - error);
+  const high = measured.high ?? (offScale ? value : value + error);
+  return {
+    value,
+    low: Math.max(min, below ? beyond(id, low, 'below') : low),
+    high: Math.min(max, above ? beyond(id, high, 'above') : high),
+    from: 'measured',
+    open: above ? 'above' : below && low > min ? 'below' : null,
+  };
+}
+
+/** Stand-ins for what is blank: a usual value and how far it may be off. Common practice, no source. */
+function standIn(id: keyof KnownWater, { pool }: PlanInput): Span {
+  switch (id) {
+    case 'ph':
+      return { value: 7.5, low: 7, high: 8 };
+    case 'total-alkalinity':
+      return { value: 90, low: 50, high: 150 };
+    case 'calcium-hardness':
+      return { value: 250, low: 100, high: 500 };
+    case 'cyanuric-acid':
+      return pool.stabilised ? { value: 40, low: 0, high: 100 } : { value: 0, low: 0, high: 30 };
+    case 'salt':
+      return pool.chlorination === 'chlorinator'
+        ? { value: 3000, low: 2000, high: 4500 }
+        : { value: 1000, low: 300, high: 2500 };
+    case 'temperature':
+      return { value: 25, low: 15, high: 30 };
+    case 'free-chlorine':
+      return { value: 2, low: 0, high: 5 };
+    default:
+      // Nobody has borate in the water without having put it there.
+      return { value: 0, low: 0, high: 0 };
+  }
+}
+
+/** mg/L as B where borate is used at all; to show what leaving it out may mean. Common practice, no source: 30-50. */
+export const USUAL_BORON_WHERE_USED = 50;
+
+/**
+ * Share of a total hardness that is calcium: all of it at most, hardly under six tenths in pool water.
+ * Common practice, no source.
+ */
+const CALCIUM_SHARE = { value: 0.8, low: 0.6, high: 1 } as const;
+
+export interface KnownAndAssumed {
+  readonly known: KnownWater;
+  readonly assumptions: readonly Assumption[];
+}
+
+export function knownWater(input: PlanInput): KnownAndAssumed {
+  const { readings } = input;
+  const assumptions: Assumption[] = [];
+  const withoutSpan: ReadingId[] = [];
+  const read = (id: ReadingId): Known | null => {
+    const measured = readings[id];
+    if (!measured) return null;
+    const hasSpan = measured.low !== undefined || measured.high !== undefined || measured.offScale;
+    if (!hasSpan && id !== 'temperature') withoutSpan.push(id);
+    return fromReading(id, measured);
+  };
+  const orAssumed = (id: Exclude<AssumptionCode & ReadingId, 'calcium-hardness'> | 'calcium-hardness'): Known => {
+    const measured = read(id);
+    if (measured) return measured;
+    const span = standIn(id, input);
+    assumptions.push({ code: id, span });
+    return { ...span, from: 'assumed', open: null };
+  };
+  const free = orAssumed('free-chlorine');
+  const total = read('total-chlorine');
+  const known: KnownWater = {
+    ph: orAssumed('ph'),
+    'free-chlorine': free,
+    'total-chlorine': total,
+    'combined-chlorine': total && free.from === 'measured' ? difference(total, free) : null,
+    'total-alkalinity': orAssumed('total-alkalinity'),
+    'calcium-hardness':
+      calcium(read('calcium-hardness'), read('total-hardness'), assumptions) ?? orAssumed('calcium-hardness'),
+    'cyanuric-acid': orAssumed('cyanuric-acid'),
+    salt: orAssumed('salt'),
+    boron: orAssumed('boron'),
+    temperature: orAssumed('temperature'),
+  };
+  if (withoutSpan.length > 0) {
+    assumptions.push({ code: 'test-error', span: { value: 0, low: 0, high: 0 }, readings: withoutSpan });
+  }
+  return { known, assumptions };
+}
+
+function calcium(direct: Known | null, total: Known | null, assumptions: Assumption[]): Known | null {
+  if (direct) return direct;
+  if (!total) return null;
+  assumptions.push({ code: 'calcium-from-total', span: CALCIUM_SHARE });
+  return {
+    value: CALCIUM_SHARE.value * total.value,
+    low: CALCIUM_SHARE.low * total.low,
+    high: CALCIUM_SHARE.high * total.high,
+    from: 'derived',
+    open: total.open,
+  };
+}
+
+/** Total minus free; the errors of both add up. */
+function difference(total: Known, free: Known): Known {
+  return {
+    value: Math.max(0, total.value - free.value),
+    low: Math.max(0, total.low - free.high),
+    high: Math.max(0, total.high - free.low),
+    from: 'derived',
+    open: null,
+  };
+}

@@ -1,0 +1,210 @@
+/** The plan: what speaks against swimming, what to do in which order, what to test again. Pure: same input, same plan. */
+import { turnover } from '../../pool/turnover.ts';
+import { parsePlanInput, type PlanInput } from '../../pool/schema.ts';
+import type { CautionCode } from '../cautions.ts';
+import { product } from '../products.ts';
+import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
+import { casesOf, type Cases } from './cases.ts';
+import { contradictions } from './contradictions.ts';
+import { NOTHING, type Context, type Draft, type Drafted } from './draft.ts';
+import { withEffect } from './effects.ts';
+import { endChecks } from './end.ts';
+import { knownWater, type KnownWater } from './known.ts';
+import { inOrder, isChlorine, waitBefore } from './order.ts';
+import { predicted, spanIn } from './predicted.ts';
+import { retestsOf } from './retest.ts';
+import { judge } from './span.ts';
+import { balanceStep, BLEACHING } from './steps/alkalinity-and-ph.ts';
+import { chlorineStep } from './steps/chlorine.ts';
+import { cleanStep } from './steps/clean.ts';
+import { hardnessStep } from './steps/hardness.ts';
+import { replaceWaterStep } from './steps/replace-water.ts';
+import { saltStep, stabilizerStep } from './steps/salt-and-stabilizer.ts';
+import type { Assumption, Finding, Hold, Known, NothingNeeded, PlanOutcome, Span, Step, StepKind } from './types.ts';
+import { upkeepOf } from './upkeep.ts';
+import { verdict } from './verdict.ts';
+
+/** Hours for one turnover where the pump isn't known. Common practice, no source. */
+const USUAL_TURNOVER_HOURS = 8;
+/** Between the parts of a dose. Common practice, no source. */
+const LEAST_HOURS_BETWEEN_PARTS = 4;
+const HOURS_BETWEEN_CHLORINE = 2;
+
+/** From anything: input that is no input comes back as sentences. */
+export function planFrom(input: unknown): PlanOutcome {
+  const parsed = parsePlanInput(input);
+  if (parsed.ok) return makePlan(parsed.input);
+  return { ok: false, issues: parsed.issues.map((issue) => ({ ...issue, code: 'input' })) };
+}
+
+export function makePlan(input: PlanInput): PlanOutcome {
+  const { known, assumptions } = knownWater(input);
+  const issues = contradictions(input, known);
+  if (issues.length > 0) return { ok: false, issues };
+  const cases = casesOf(known, volumeSpan(input));
+  const first = contextOf(input, known, known['cyanuric-acid'].value);
+  const planned = draft(first, cases);
+  const { context, drafts, holds } = planned;
+  const steps = simulate(context, drafts, cases);
+  const now = predicted(cases);
+  const end = steps.at(-1)?.after ?? now;
+  const findings = findingsOf(first, now.saturationIndex);
+  const kept = upkeepOf(context, drafts);
+  const strengths = strengthAssumptions(input, drafts);
+  return {
+    ok: true,
+    plan: {
+      input,
+      targets: context.targets,
+      verdict: verdict(input, known, first.targets),
+      now,
+      findings,
+      assumptions: [...assumptions, ...planned.assumptions, ...strengths, ...kept.assumptions].map((assumption) =>
+        withEffect(assumption, now.water),
+      ),
+      holds,
+      steps,
+      nothingNeeded: nothingNeeded(steps, holds, findings),
+      upkeep: kept.upkeep,
+      end,
+      endChecks: endChecks({ context, end, drafts, holds }),
+      retests: retestsOf(context, drafts, holds, end.water.freeChlorine >= BLEACHING),
+      generalCautions: generalCautions(drafts),
+    },
+  };
+}
+
+function volumeSpan({ pool }: PlanInput): Span {
+  const { volumeLitres: value, volumeLowLitres, volumeHighLitres } = pool;
+  return { value, low: volumeLowLitres ?? value, high: volumeHighLitres ?? value };
+}
+
+/** @param cyanuricAcid that the chlorine is scaled to */
+function contextOf(input: PlanInput, known: KnownWater, cyanuricAcid: number): Context {
+  const { pump, volumeLitres } = input.pool;
+  return {
+    input,
+    known,
+    targets: targetsFor(input.pool, cyanuricAcid, input.targets),
+    volume: volumeSpan(input),
+    turnoverHours: pump ? turnover(volumeLitres, pump).hours : USUAL_TURNOVER_HOURS,
+  };
+}
+
+interface Planned {
+  /** With the chlorine scaled to the stabilizer that the water will have. */
+  readonly context: Context;
+  readonly drafts: readonly Draft[];
+  readonly holds: readonly Hold[];
+  readonly assumptions: readonly Assumption[];
+}
+
+function draft(first: Context, cases: Cases): Planned {
+  const replaced = replaceWaterStep(first);
+  const renewed = replaced.draft ? replaced.draft.apply(cases) : cases;
+  // With the fill water unknown, what the rest needs is anyone's guess.
+  const isGuess = replaced.assumptions.length > 0;
+  const calcium = isGuess ? heldBack('calcium-hardness') : hardnessStep(first, renewed);
+  const salt = isGuess ? NOTHING : saltStep(first, renewed);
+  const stabilizer = isGuess ? NOTHING : stabilizerStep(first, renewed);
+  const pending = (state: Cases) => after([calcium, salt, stabilizer], state);
+  const context = contextOf(first.input, first.known, spanIn(after([stabilizer], renewed), 'cyanuricAcid').value);
+  const balance = isGuess ? heldBack('total-alkalinity', 'ph') : balanceStep(context, renewed, pending);
+  const chlorine = chlorineStep(context, after([withoutLast(balance)], renewed));
+  const parts = [cleanStep(context), balance, chlorine, calcium, salt, stabilizer];
+  const drafts = parts.flatMap((part) => part.drafts);
+  return {
+    context,
+    drafts: inOrder(replaced.draft ? [replaced.draft, ...drafts] : drafts),
+    holds: parts.flatMap((part) => part.holds),
+    assumptions: replaced.assumptions,
+  };
+}
+
+function after(parts: readonly Drafted[], cases: Cases): Cases {
+  return parts.flatMap(({ drafts }) => drafts).reduce((state, one) => one.apply(state), cases);
+}
+
+function withoutLast({ drafts, holds }: Drafted): Drafted {
+  return { drafts: drafts.filter(({ last }) => !last), holds };
+}
+
+function heldBack(...targets: TargetId[]): Drafted {
+  return { drafts: [], holds: targets.map((target) => ({ target, reason: 'after-dilution', remedy: 'repeat-test' })) };
+}
+
+function simulate(context: Context, drafts: readonly Draft[], cases: Cases): Step[] {
+  let state = cases;
+  return drafts.map((one, i) => {
+    state = one.apply(state);
+    return { ...stepOf(context, one, drafts.slice(0, i)), after: predicted(state) };
+  });
+}
+
+function stepOf(context: Context, draft: Draft, before: readonly Draft[]): Omit<Step, 'after'> {
+  const { id, kind, choice, amount, parts, replace, toPh, hours, how, circulateMinutes, notes, cautions, why } = draft;
+  return {
+    id,
+    kind,
+    ...(choice && { choice }),
+    ...(amount && { amount }),
+    parts,
+    hoursBetweenParts: parts > 1 ? hoursBetween(context, kind) : 0,
+    ...(replace && { replace }),
+    ...(toPh !== undefined && { toPh }),
+    ...(hours !== undefined && { hours }),
+    how,
+    circulateMinutes,
+    waitFirst: waitBefore(context, draft, before),
+    notes,
+    cautions,
+    why,
+  };
+}
+
+/** Chlorine acts at once and shouldn't wait for a whole turnover. */
+function hoursBetween({ turnoverHours }: Context, kind: StepKind): number {
+  return isChlorine(kind) ? HOURS_BETWEEN_CHLORINE : Math.max(LEAST_HOURS_BETWEEN_PARTS, turnoverHours);
+}
+
+function findingsOf({ known, targets }: Context, index: Span): Finding[] {
+  return TARGET_IDS.map((target): Finding => {
+    const one = knownFor(target, known, index);
+    const against = targets[target];
+    const judgement = !one || one.from === 'assumed' ? 'unknown' : judge(one, against);
+    return { target, known: one, against, judgement };
+  });
+}
+
+function knownFor(target: TargetId, known: KnownWater, index: Span): Known | null {
+  if (target !== 'saturation-index') return known[target];
+  const guessed = (['ph', 'total-alkalinity', 'calcium-hardness'] as const).some((id) => known[id].from === 'assumed');
+  return { ...index, from: guessed ? 'assumed' : 'derived', open: null };
+}
+
+function nothingNeeded(
+  steps: readonly Step[],
+  holds: readonly Hold[],
+  findings: readonly Finding[],
+): NothingNeeded | null {
+  if (steps.length > 0) return null;
+  if (holds.length > 0) return 'only-holds';
+  const out = findings.some(({ judgement }) => judgement === 'low' || judgement === 'high');
+  return out ? 'out-but-not-to-be-dosed' : 'all-in-range';
+}
+
+function strengthAssumptions({ shelf }: PlanInput, drafts: readonly Draft[]): Assumption[] {
+  return drafts.flatMap(({ choice }): Assumption[] => {
+    if (!choice || product(choice.product).strengths.length === 1) return [];
+    const labelled = shelf.some((item) => item.product === choice.product && item.strength !== undefined);
+    if (labelled) return [];
+    const value = choice.strength;
+    return [{ code: 'strength', product: choice.product, span: { value, low: value, high: value } }];
+  });
+}
+
+function generalCautions(drafts: readonly Draft[]): CautionCode[] {
+  const always: CautionCode[] = ['strip-steps', 'strip-blind', 'label'];
+  if (!drafts.some(({ choice }) => choice)) return always;
+  return ['one-at-a-time', 'never-mix', 'children-away', 'back-in-range-first', ...always];
+}

@@ -1,0 +1,85 @@
+/** What the cases say about the water: every reading with its span. */
+import { activeChlorine } from '../chlorine.ts';
+import { WaterError } from '../errors.ts';
+import { saturationIndex } from '../saturation.ts';
+import type { Water } from '../water.ts';
+import { CASE_NAMES, type Cases } from './cases.ts';
+import { spanOf } from './span.ts';
+import type { PredictedWater, Span, SpannedReading } from './types.ts';
+
+const READINGS: readonly SpannedReading[] = [
+  'ph',
+  'totalAlkalinity',
+  'calciumHardness',
+  'salt',
+  'cyanuricAcid',
+  'boron',
+  'freeChlorine',
+  'combinedChlorine',
+  'temperatureC',
+];
+
+export function spanIn(cases: Cases, reading: SpannedReading): Span {
+  return spanOf(
+    cases.likely.water[reading],
+    CASE_NAMES.map((name) => cases[name].water[reading]),
+  );
+}
+
+export function predicted(cases: Cases): PredictedWater {
+  const { water } = cases.likely;
+  const spans = Object.fromEntries(READINGS.map((reading) => [reading, spanIn(cases, reading)])) as Record<
+    SpannedReading,
+    Span
+  >;
+  const active = activeChlorine(water);
+  return { water, spans, saturationIndex: indexSpan(water, spans), activeChlorine: activeSpan(water, spans), active };
+}
+
+/** All that lowers the index together, and all that raises it. */
+function indexSpan(water: Water, spans: Record<SpannedReading, Span>): Span {
+  const { ph, totalAlkalinity, calciumHardness, temperatureC, cyanuricAcid, boron, salt } = spans;
+  const value = indexOf(water);
+  const least: Water = {
+    ...water,
+    ph: ph.low,
+    totalAlkalinity: totalAlkalinity.low,
+    calciumHardness: calciumHardness.low,
+    temperatureC: temperatureC.low,
+    cyanuricAcid: cyanuricAcid.high,
+    boron: boron.high,
+    salt: salt.high,
+  };
+  const most: Water = {
+    ...water,
+    ph: ph.high,
+    totalAlkalinity: totalAlkalinity.high,
+    calciumHardness: calciumHardness.high,
+    temperatureC: temperatureC.high,
+    cyanuricAcid: cyanuricAcid.low,
+    boron: boron.low,
+    salt: salt.low,
+  };
+  return spanOf(value, [indexOf(least), indexOf(most)]);
+}
+
+/** -Infinity where the corner of the spans holds no carbonate. */
+export function indexOf(water: Water): number {
+  try {
+    return saturationIndex(water);
+  } catch (error) {
+    if (error instanceof WaterError) return -Infinity;
+    throw error;
+  }
+}
+
+/** Between the two sets of constants, at the readings' worst and best. */
+function activeSpan(water: Water, { freeChlorine, cyanuricAcid, ph }: Record<SpannedReading, Span>): Span {
+  const worst = { ...water, freeChlorine: freeChlorine.low, cyanuricAcid: cyanuricAcid.high, ph: ph.high };
+  const best = { ...water, freeChlorine: freeChlorine.high, cyanuricAcid: cyanuricAcid.low, ph: ph.low };
+  return {
+    value: activeChlorine(water).by1974,
+    low: activeChlorine(worst).low,
+    high: activeChlorine(best).high,
+  };
+}

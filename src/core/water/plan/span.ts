@@ -1,0 +1,29 @@
+/** Spans: a best value and the ends it may lie between. */
+import type { Target, TargetSpan } from '../targets.ts';
+import type { Judgement, Span } from './types.ts';
+
+export function exactly(value: number): Span {
+  return { value, low: value, high: value };
+}
+
+export function spanOf(value: number, others: readonly number[]): Span {
+  return { value, low: Math.min(value, ...others), high: Math.max(value, ...others) };
+}
+
+/** Keeps rounding from turning an end into a doubt. */
+export const EPSILON = 1e-6;
+
+/** Where a span lies against a target. Only what lies wholly outside is 'low' or 'high'. */
+export function judge({ low, high }: Pick<Span, 'low' | 'high'>, target: Pick<TargetSpan, 'low' | 'high'>): Judgement {
+  if (high < target.low - EPSILON) return 'low';
+  if (low > target.high + EPSILON) return 'high';
+  const below = low < target.low - EPSILON;
+  const above = high > target.high + EPSILON;
+  if (below && above) return 'maybe-either';
+  if (below) return 'maybe-low';
+  return above ? 'maybe-high' : 'in-range';
+}
+
+export function isInside(value: number, target: Pick<Target, 'low' | 'high'>): boolean {
+  return value >= target.low - EPSILON && value <= target.high + EPSILON;
+}

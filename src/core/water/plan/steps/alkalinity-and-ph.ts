@@ -1,0 +1,140 @@
+/**
+ * Alkalinity and pH, solved together so that the moves don't fight: each dose already counts what the others take or
+ * bring, and what stabilizer and calcium will still do to the pH.
+ */
+import { ALKALINITY_PER_MMOL } from '../../water.ts';
+import type { Cases } from '../cases.ts';
+import { NOTHING, type Context, type Draft, type Drafted } from '../draft.ts';
+import { holdFor, holdWith } from '../hold.ts';
+import { predicted, spanIn } from '../predicted.ts';
+import { EPSILON, judge } from '../span.ts';
+import type { Judgement } from '../types.ts';
+import { phAim } from './aims.ts';
+import { airReaches, type Balance } from './balance.ts';
+import { aerateDraft, lowerPhDraft } from './lower-ph.ts';
+import { raiseAlkalinity } from './raise-alkalinity.ts';
+import { raisePh } from './raise-ph.ts';
+
+/** At and above this free chlorine the pads are bleached and pH can't be trusted (from memory, unverified), mg/L. */
+export const BLEACHING = 10;
+/** Acid for alkalinity goes no lower than people may swim in. */
+const ROUND_FLOOR = 7;
+/** Rounds of acid and air before a new test. */
+const MOST_ROUNDS = 2;
+
+export function balanceStep(context: Context, cases: Cases, pending: (cases: Cases) => Cases): Drafted {
+  const { known, targets } = context;
+  const alkalinity = judgeKnown(
+    known['total-alkalinity'].from,
+    spanIn(cases, 'totalAlkalinity'),
+    targets['total-alkalinity'],
+  );
+  const now = judgeKnown(known.ph.from, spanIn(cases, 'ph'), targets.ph);
+  const ph = now === 'unknown' ? now : afterPending(context, cases, pending, now);
+  const { value, high } = spanIn(cases, 'totalAlkalinity');
+  const willBe = alkalinity === 'low' ? value + targets['total-alkalinity'].aim - high : value;
+  const balance: Balance = { context, cases, pending, aim: phAim(context, pending(cases), willBe) };
+  const holds = [
+    ...(alkalinity === 'low' ? NOTHING : holdFor(context, 'total-alkalinity', alkalinity)).holds,
+    ...holdFor(context, 'ph', now).holds,
+  ];
+  if (isBleached(context, cases)) {
+    const held = holdWith('ph', 'strip-unreliable-at-high-chlorine', 'wait-for-chlorine').holds;
+    return { drafts: [], holds: [...holds.filter(({ target }) => target !== 'ph'), ...held] };
+  }
+  const drafts = draftsFor(balance, alkalinity, ph);
+  return { drafts: [...drafts, ...airInTheEnd(balance, drafts)], holds };
+}
+
+function draftsFor(balance: Balance, alkalinity: Judgement, ph: Judgement): Draft[] {
+  if (alkalinity === 'low') return raiseAlkalinity(balance, ph);
+  if (ph === 'low') return raisePh(balance, alkalinity);
+  if (ph === 'high') return lowerBoth(balance, alkalinity);
+  if (isPinned(ph) && isScaling(balance)) return lowerPhDraft(balance, balance.aim.ph);
+  if (ph === 'in-range' && alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases))
+    return rounds(balance);
+  return [];
+}
+
+/** Stabilizer is an acid: where it will take the pH too low, air brings it back while it dissolves. */
+function airInTheEnd({ context, cases, pending, aim }: Balance, drafts: readonly Draft[]): Draft[] {
+  if (context.known.ph.from === 'assumed' || pending(cases) === cases) return [];
+  const end = pending(drafts.reduce((state, draft) => draft.apply(state), cases));
+  if (spanIn(end, 'ph').value >= context.targets.ph.low || !airReaches(end, aim.ph)) return [];
+  const air = aerateDraft(aim.ph, 'aerate-in-the-end');
+  return [{ ...air, last: true, notes: ['if-the-test-agrees', ...air.notes] }];
+}
+
+function judgeKnown(
+  from: string,
+  span: { low: number; high: number },
+  target: { low: number; high: number },
+): Judgement {
+  return from === 'assumed' ? 'unknown' : judge(span, target);
+}
+
+/** A pH that the other additions will put right needs no dose of its own; one that they will upset is for the retest. */
+function afterPending(context: Context, cases: Cases, pending: Balance['pending'], now: Judgement): Judgement {
+  if (now !== 'high' && now !== 'low') return now;
+  const then = judge(spanIn(pending(cases), 'ph'), context.targets.ph);
+  return then === now ? now : 'in-range';
+}
+
+/** Known well enough to steer for the index: no end of it is below the target. */
+function isPinned(ph: Judgement): boolean {
+  return ph === 'in-range' || ph === 'maybe-high';
+}
+
+/** Certainly scaling as it is, though pH and alkalinity by themselves may be in range. */
+function isScaling({ context, cases, aim }: Balance): boolean {
+  const { known, targets } = context;
+  if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed') return false;
+  return (
+    predicted(cases).saturationIndex.low > targets['saturation-index'].high && cases.easyLow.water.ph > aim.ph + EPSILON
+  );
+}
+
+function isBleached({ known }: Context, cases: Cases): boolean {
+  return known['free-chlorine'].from === 'measured' && spanIn(cases, 'freeChlorine').value >= BLEACHING;
+}
+
+function isBeyondLimit({ targets }: Context, cases: Cases): boolean {
+  return spanIn(cases, 'totalAlkalinity').low > targets['total-alkalinity'].limit;
+}
+
+/** pH certainly high. The acid also lowers the alkalinity: welcome where that is high, made up for where it is not. */
+function lowerBoth(balance: Balance, alkalinity: Judgement): Draft[] {
+  const { context, cases } = balance;
+  if (alkalinity === 'high') {
+    return isBeyondLimit(context, cases)
+      ? rounds(balance)
+      : lowerPhDraft(balance, Math.min(balance.aim.ph, context.targets.ph.low));
+  }
+  const drafts = lowerPhDraft(balance, balance.aim.ph);
+  const after = drafts.reduce((state, draft) => draft.apply(state), cases);
+  const tooLow = spanIn(after, 'totalAlkalinity').value < context.targets['total-alkalinity'].low;
+  if (!tooLow || context.known['total-alkalinity'].from === 'assumed') return drafts;
+  return raiseAlkalinity(balance, 'high');
+}
+
+/** Alkalinity far too high: acid down to the floor, air back up, and again; then a new test. */
+function rounds(balance: Balance): Draft[] {
+  const { context } = balance;
+  const target = context.targets['total-alkalinity'];
+  const drafts: Draft[] = [];
+  let { cases } = balance;
+  for (let round = 1; round <= MOST_ROUNDS; round++) {
+    const spare = (spanIn(cases, 'totalAlkalinity').low - target.aim) / ALKALINITY_PER_MMOL;
+    if (spanIn(cases, 'totalAlkalinity').low <= target.high || spare <= 0) break;
+    const acid = lowerPhDraft({ ...balance, cases }, ROUND_FLOOR, {
+      id: `acid-round-${round}`,
+      mostMmolPerLitre: spare,
+    });
+    if (acid.length === 0) break;
+    cases = acid.reduce((state, draft) => draft.apply(state), cases);
+    const air = aerateDraft(balance.aim.ph, `aerate-round-${round}`);
+    drafts.push(...acid, air);
+    cases = air.apply(cases);
+  }
+  return drafts;
+}

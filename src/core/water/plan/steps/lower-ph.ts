@@ -1,0 +1,93 @@
+/** Acid for the easiest water the readings allow: no water they allow ends below the aim. And air, for the way back up. */
+import { reagentToPh } from '../../demand.ts';
+import { phWithAir } from '../../equilibrium.ts';
+import type { ProductId } from '../../products.ts';
+import { ALKALINITY_PER_MMOL } from '../../water.ts';
+import { mapCases, type Cases } from '../cases.ts';
+import { choose } from '../choose.ts';
+import { isMeasurable } from '../dose.ts';
+import { doseDraft, partsFor, type Draft } from '../draft.ts';
+import { spanIn } from '../predicted.ts';
+import type { Balance } from './balance.ts';
+
+/** pH and alkalinity moved at a time, at most. Common practice, no source. */
+const PH_AT_A_TIME = 0.6;
+const ALKALINITY_AT_A_TIME = 40;
+
+export const ACIDS: readonly [ProductId, ...ProductId[]] = ['hydrochloric-acid', 'sodium-bisulfate'];
+type Acid = 'hydrochloric-acid' | 'sodium-bisulfate';
+
+interface AcidOptions {
+  readonly id?: string;
+  /** No more than this, for the sake of the alkalinity. */
+  readonly mostMmolPerLitre?: number;
+}
+
+/** @returns one step, or none where the dose is too small to measure */
+export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOptions = {}): Draft[] {
+  const { context, cases, pending, aim } = balance;
+  const choice = choose(context.input, ACIDS);
+  const acid = choice.product as Acid;
+  const ready = pending(cases);
+  const demand = acidTo(ready.easyLow, acid, toPh);
+  const mmolPerLitre = Math.min(demand, options.mostMmolPerLitre ?? Infinity);
+  if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
+  const upToMmolPerLitre = Math.max(mmolPerLitre, acidTo(ready.hardHigh, acid, toPh));
+  const before = spanIn(cases, 'ph').value;
+  const draft = (parts: number) =>
+    doseDraft(context, {
+      id: options.id ?? 'acid',
+      kind: 'lower-ph',
+      moves: ['ph', 'total-alkalinity'],
+      choice,
+      mmolPerLitre,
+      upToMmolPerLitre,
+      parts,
+      notes: aim.forIndex && toPh === aim.ph ? ['ph-for-the-index'] : [],
+      why: [
+        { line: 'reading', reading: 'ph', known: context.known.ph, used: context.known.ph.low },
+        {
+          line: 'reading',
+          reading: 'total-alkalinity',
+          known: context.known['total-alkalinity'],
+          used: context.known['total-alkalinity'].low,
+        },
+        { line: 'aim', target: 'ph', value: toPh },
+        { line: 'by-equilibrium', mmolPerLitre },
+      ],
+    });
+  const fall = before - spanIn(draft(1).apply(cases), 'ph').value;
+  const parts = Math.max(
+    partsFor(fall, PH_AT_A_TIME),
+    partsFor(mmolPerLitre * ALKALINITY_PER_MMOL, ALKALINITY_AT_A_TIME),
+  );
+  return [draft(parts)];
+}
+
+/** mmol/L to a pH; 0 where the water is already there. */
+export function acidTo({ water }: Cases['likely'], acid: Acid, toPh: number): number {
+  return water.ph > toPh ? reagentToPh(water, acid, toPh) : 0;
+}
+
+/**
+ * Air until the pH is there: CO2 leaves, alkalinity stays. The owner stops at the reading, so every case ends at the
+ * aim that air can bring there.
+ */
+export function aerateDraft(toPh: number, id = 'aerate'): Draft {
+  return {
+    id,
+    kind: 'aerate',
+    moves: ['ph'],
+    apply: (cases) =>
+      mapCases(cases, ({ water }) =>
+        water.ph >= toPh ? water : { ...water, ph: Math.max(water.ph, Math.min(toPh, phWithAir(water))) },
+      ),
+    parts: 1,
+    toPh,
+    how: null,
+    circulateMinutes: 8 * 60,
+    notes: ['points-returns-up-or-fountain', 'slow-hours-to-days'],
+    cautions: [],
+    why: [{ line: 'aim', target: 'ph', value: toPh }],
+  };
+}

@@ -1,0 +1,74 @@
+/** pH certainly low while the alkalinity isn't: the base that brings least alkalinity, or only air. */
+import { reagentToPh } from '../../demand.ts';
+import { REAGENTS } from '../../moves/reagents.ts';
+import { ALKALINITY_PER_MMOL } from '../../water.ts';
+import type { WaterCase } from '../cases.ts';
+import { choose, onShelf } from '../choose.ts';
+import { isMeasurable } from '../dose.ts';
+import { doseDraft, partsFor, type Draft } from '../draft.ts';
+import { spanIn } from '../predicted.ts';
+import type { Judgement } from '../types.ts';
+import { airReaches, type Balance } from './balance.ts';
+import { aerateDraft } from './lower-ph.ts';
+
+/** pH raised at a time, at most. Common practice, no source. */
+const PH_AT_A_TIME = 0.6;
+
+type Base = 'soda-ash' | 'borax';
+
+export function raisePh(balance: Balance, alkalinity: Judgement): Draft[] {
+  const { context, cases, pending, aim } = balance;
+  const target = context.targets['total-alkalinity'];
+  const { high } = spanIn(cases, 'totalAlkalinity');
+  const { easyHigh } = pending(cases);
+  const bases: readonly Base[] = onShelf(context.input, 'borax') ? ['soda-ash', 'borax'] : ['soda-ash'];
+  for (const base of bases) {
+    const dose = baseTo(easyHigh, base, aim.ph);
+    const rise = REAGENTS[base].brings.alkalinity * dose * ALKALINITY_PER_MMOL;
+    if (alkalinity !== 'high' && (high + rise <= target.high || alkalinity === 'unknown')) {
+      return baseDraft(balance, base, dose);
+    }
+  }
+  if (airReaches(pending(cases), aim.ph)) return [aerateDraft(aim.ph)];
+  return baseDraft(balance, 'soda-ash', baseTo(easyHigh, 'soda-ash', aim.ph));
+}
+
+/** mmol/L of soda ash to a pH; 0 where the water is already there. */
+export function sodaAshTo(one: WaterCase, toPh: number): number {
+  return baseTo(one, 'soda-ash', toPh);
+}
+
+function baseTo({ water }: WaterCase, base: Base, toPh: number): number {
+  return water.ph < toPh ? reagentToPh(water, base, toPh) : 0;
+}
+
+export function sodaAshDraft(balance: Balance, mmolPerLitre: number): Draft[] {
+  return baseDraft(balance, 'soda-ash', mmolPerLitre);
+}
+
+/** For the water that a base moves most: high end of the pH, least buffered. */
+function baseDraft(balance: Balance, base: Base, mmolPerLitre: number): Draft[] {
+  const { context, cases, pending, aim } = balance;
+  const choice = choose(context.input, [base]);
+  if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
+  const { ph, 'total-alkalinity': alkalinity } = context.known;
+  const draft = (parts: number) =>
+    doseDraft(context, {
+      id: base,
+      kind: 'raise-ph',
+      moves: ['ph', 'total-alkalinity'],
+      choice,
+      mmolPerLitre,
+      upToMmolPerLitre: Math.max(mmolPerLitre, baseTo(pending(cases).hardLow, base, aim.ph)),
+      parts,
+      notes: [...(aim.forIndex ? (['ph-for-the-index'] as const) : []), 'clouding-clears'],
+      why: [
+        { line: 'reading', reading: 'ph', known: ph, used: ph.high },
+        { line: 'reading', reading: 'total-alkalinity', known: alkalinity, used: alkalinity.low },
+        { line: 'aim', target: 'ph', value: aim.ph },
+        { line: 'by-equilibrium', mmolPerLitre },
+      ],
+    });
+  const rise = spanIn(draft(1).apply(cases), 'ph').value - spanIn(cases, 'ph').value;
+  return [draft(partsFor(rise, PH_AT_A_TIME))];
+}

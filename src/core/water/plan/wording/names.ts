@@ -1,0 +1,66 @@
+/** What things are called. */
+import type { ReadingId } from '../../../pool/schema.ts';
+import type { HowCode } from '../../products.ts';
+import type { TargetId } from '../../targets.ts';
+import type { StepKind } from '../types.ts';
+
+const READINGS: Record<ReadingId, string> = {
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+  ph: 'pH',
+  'total-alkalinity': 'total alkalinity',
+  'total-hardness': 'total hardness',
+  'calcium-hardness': 'calcium hardness',
+  'cyanuric-acid': 'stabilizer (cyanuric acid)',
+  salt: 'salt',
+  boron: 'borate (as boron)',
+  temperature: 'temperature',
+};
+
+export function readingName(reading: ReadingId): string {
+  return READINGS[reading];
+}
+
+export function targetName(target: TargetId): string {
+  if (target === 'combined-chlorine') return 'combined chlorine';
+  if (target === 'saturation-index') return 'saturation index';
+  return READINGS[target];
+}
+
+const KINDS: Record<StepKind, string> = {
+  clean: 'Clean and filter',
+  'replace-water': 'Replace part of the water',
+  'raise-alkalinity': 'Raise the alkalinity',
+  'lower-ph': 'Lower the pH',
+  'raise-ph': 'Raise the pH',
+  aerate: 'Let air raise the pH',
+  'raise-chlorine': 'Raise the free chlorine',
+  'clear-algae': 'Chlorine against the algae',
+  'oxidise-combined': 'Break the combined chlorine',
+  'lower-chlorine': 'Take chlorine out',
+  'wait-for-chlorine': 'Let the chlorine fall',
+  'run-chlorinator': 'Run the chlorinator',
+  'raise-salt': 'Raise the salt',
+  'raise-stabilizer': 'Raise the stabilizer',
+  'raise-hardness': 'Raise the calcium',
+};
+
+export function stepTitle(kind: StepKind): string {
+  return KINDS[kind];
+}
+
+const HOW: Record<HowCode, string> = {
+  'pour-around-the-edge': 'Pour it slowly around the edge, low over the water.',
+  'pour-at-the-return': 'Pour it slowly into the stream of a return, low over the water.',
+  'broadcast-over-the-deep-end': 'Scatter it over the deep end and brush what lies on the floor.',
+  'dissolve-in-bucket': 'Stir it into a bucket of pool water, then pour that slowly around the edge.',
+  'dissolve-small-portions-in-cold-water':
+    'Stir small portions into a bucket of cold water, one after the other, and pour each around the edge.',
+  'broadcast-and-brush': 'Scatter it around the pool and brush until it has dissolved.',
+  'sock-at-the-return': 'Fill it into a sock or nylon bag, hang that before a return and squeeze it now and then.',
+  'in-a-floating-feeder': 'Put it into a floating feeder or a feeder in the line; never into the skimmer.',
+};
+
+export function howText(how: HowCode): string {
+  return HOW[how];
+}

@@ -1,0 +1,93 @@
+/** Numbers as a person reads them: no more figures than the thing is worth. */
+import type { ReadingId } from '../../../pool/schema.ts';
+import type { Measure } from '../../measure.ts';
+import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
+import type { Amount, Span } from '../types.ts';
+
+export function fixed(value: number, digits: number): string {
+  // -0.0 would be a riddle.
+  return (Math.round(value * 10 ** digits) / 10 ** digits + 0).toFixed(digits);
+}
+
+export function thousands(value: number): string {
+  return String(value).replace(/\B(?=(\d{3})+$)/g, ',');
+}
+
+/** As measured or asked for: pH to the hundredth where it matters. */
+export function givenNumber(reading: ReadingId | 'combined-chlorine', value: number, units: UnitSystem): string {
+  if (reading !== 'ph') return readingNumber(reading, value, units);
+  return fixed(value, 2).replace(/0$/, '');
+}
+
+/** A predicted value without unit. */
+export function readingNumber(reading: ReadingId | 'combined-chlorine', value: number, units: UnitSystem): string {
+  switch (reading) {
+    case 'ph':
+    case 'free-chlorine':
+    case 'total-chlorine':
+    case 'combined-chlorine':
+      return fixed(value, 1);
+    case 'salt':
+      return thousands(Math.round(value / 10) * 10);
+    case 'temperature':
+      return fixed(convertTemperature(value, 'C', units === 'us' ? 'F' : 'C'), 0);
+    default:
+      return thousands(Math.round(value));
+  }
+}
+
+export function readingUnit(reading: ReadingId | 'combined-chlorine', units: UnitSystem): string {
+  if (reading === 'ph') return '';
+  if (reading === 'temperature') return units === 'us' ? ' °F' : ' °C';
+  return ' mg/L';
+}
+
+/** '7.4', or '7.4 (7.3 to 7.6)' where the ends differ as shown. */
+export function spanText(span: Span, show: (value: number) => string): string {
+  const [value, low, high] = [show(span.value), show(span.low), show(span.high)];
+  return low === high ? value : `${value} (${low} to ${high})`;
+}
+
+export function readingSpan(reading: ReadingId | 'combined-chlorine', span: Span, units: UnitSystem): string {
+  return spanText(span, (value) => readingNumber(reading, value, units)) + readingUnit(reading, units);
+}
+
+/** As `readingSpan`, for what was measured. */
+export function givenSpan(reading: ReadingId | 'combined-chlorine', span: Span, units: UnitSystem): string {
+  return spanText(span, (value) => givenNumber(reading, value, units)) + readingUnit(reading, units);
+}
+
+export function measureText(measure: Measure): string {
+  if (measure.length === 0) return 'a trace';
+  return measure.map(({ value, unit }) => `${value} ${unit}`).join(' ');
+}
+
+export function amountText(amount: Amount, units: UnitSystem): string {
+  return measureText(units === 'us' ? amount.us : amount.metric);
+}
+
+/** The exact amount, for the arithmetic. */
+export function exactAmount(exact: number, form: 'liquid' | 'solid', units: UnitSystem): string {
+  const [quantity, small, large, per, us] =
+    form === 'liquid' ? (['volume', 'mL', 'L', 1000, 'fl oz'] as const) : (['mass', 'g', 'kg', 1000, 'oz'] as const);
+  if (units === 'us') return `${fixed(convert(quantity, exact, small as never, us as never), 1)} ${us}`;
+  return exact < per ? `${fixed(exact, 0)} ${small}` : `${fixed(exact / per, 2)} ${large}`;
+}
+
+export function volumeText(litres: number, units: UnitSystem): string {
+  if (units === 'us') return `${thousands(Math.round(convert('volume', litres, 'L', 'gal')))} gal`;
+  return litres < 10_000 ? `${thousands(Math.round(litres))} L` : `${fixed(litres / 1000, 1)} m³`;
+}
+
+/** 'half an hour', '2 hours', '3 days'. */
+export function durationText(hours: number): string {
+  if (hours < 1) return hours <= 0.5 ? 'half an hour' : 'an hour';
+  if (hours < 1.25) return 'an hour';
+  if (hours < 36) {
+    const rounded = hours < 10 ? Math.round(hours * 2) / 2 : Math.round(hours);
+    return `${rounded} ${rounded === 1 ? 'hour' : 'hours'}`;
+  }
+  const days = Math.round(hours / 24);
+  if (days === 7) return 'a week';
+  return days === 14 ? 'two weeks' : `${days} days`;
+}

@@ -1,0 +1,87 @@
+/** A whole plan as plain text: for printing, for sending on, and for reading it line by line. */
+import { caution, type CautionCode } from '../../cautions.ts';
+import type { UnitSystem } from '../../units.ts';
+import type { Plan, Step } from '../types.ts';
+import { howText, stepTitle, targetName } from './names.ts';
+import { fixed, givenNumber, givenSpan, readingUnit, spanText } from './numbers.ts';
+import {
+  assumptionLine,
+  circulateText,
+  doText,
+  endLine,
+  holdLine,
+  rangeText,
+  retestLine,
+  upkeepLine,
+  waitText,
+  waterText,
+} from './parts.ts';
+import { judgementText, notMeasuredText, nothingText, noteText, swimText, verdictText } from './sentences.ts';
+import { capital, whyText } from './why.ts';
+
+export function planToText(plan: Plan, units: UnitSystem): string {
+  const sections: [string, string[]][] = [
+    ['Swimming', swimming(plan)],
+    ['The water now', waterNow(plan, units)],
+    ['Assumed', plan.assumptions.map((assumption) => assumptionLine(assumption, units))],
+    ['Not dosed for', plan.holds.map(holdLine)],
+    ['Steps', plan.nothingNeeded ? [nothingText(plan.nothingNeeded)] : steps(plan, units)],
+    ['Day by day', plan.upkeep ? [upkeepLine(plan.upkeep, units)] : []],
+    ['Then', plan.steps.length > 0 ? plan.endChecks.map((check) => endLine(check, units)) : []],
+    ['Test again', plan.retests.map(retestLine)],
+    ['Always', cautions(plan.generalCautions)],
+  ];
+  return sections
+    .filter(([, lines]) => lines.length > 0)
+    .map(([title, lines]) => `${title}\n${lines.map((line) => `  ${line}`).join('\n')}\n`)
+    .join('\n');
+}
+
+function swimming({ verdict }: Plan): string[] {
+  return [
+    swimText(verdict.swim),
+    ...verdict.reasons.map(verdictText),
+    ...(verdict.onlyIfBottomVisible ? ['And only if the deepest part of the floor can be seen clearly.'] : []),
+    notMeasuredText(verdict.notMeasured),
+  ];
+}
+
+function waterNow({ findings, now }: Plan, units: UnitSystem): string[] {
+  const lines = findings.map(({ target, known, against, judgement }) => {
+    const { low, high } = against;
+    if (target === 'saturation-index') {
+      const value = known ? spanText(known, (one) => fixed(one, 1)) : 'unknown';
+      return `Saturation index: ${value}, target ${fixed(low, 1)} to ${fixed(high, 1)}: ${judgementText(judgement)}`;
+    }
+    const span = `target ${givenNumber(target, low, units)} to ${givenNumber(target, high, units)}${readingUnit(target, units)}`;
+    const value = known && known.from !== 'assumed' ? givenSpan(target, known, units) : 'not measured';
+    return `${capital(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
+  });
+  const active = spanText(now.activeChlorine, (one) => fixed(one, 3));
+  return [...lines, `Active chlorine (hypochlorous acid): ${active} mg/L`];
+}
+
+function steps(plan: Plan, units: UnitSystem): string[] {
+  return plan.steps.flatMap((step, i) => [
+    `${i + 1}. ${stepTitle(step.kind)}`,
+    ...stepLines(step, units).map((line) => `   ${line}`),
+  ]);
+}
+
+function stepLines(step: Step, units: UnitSystem): string[] {
+  return [
+    waitText(step),
+    doText(step, units),
+    rangeText(step, units),
+    step.how ? howText(step.how) : '',
+    ...step.notes.map(noteText),
+    circulateText(step),
+    ...cautions(step.cautions).map((text) => `! ${text}`),
+    step.kind === 'clean' ? '' : `After it: ${waterText(step.after, units)}.`,
+    ...step.why.map((line) => `why: ${whyText(line, units)}`),
+  ].filter((line) => line !== '');
+}
+
+function cautions(codes: readonly CautionCode[]): string[] {
+  return codes.map((code) => caution(code).text);
+}

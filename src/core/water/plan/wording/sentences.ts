@@ -1,0 +1,196 @@
+/** The sentences for every code of the plan. */
+import type { ReadingId } from '../../../pool/schema.ts';
+import type {
+  ApartReason,
+  HoldReason,
+  HoldRemedy,
+  Judgement,
+  NothingNeeded,
+  OutsideReason,
+  RetestReason,
+  StepNote,
+  Verdict,
+  VerdictReason,
+} from '../types.ts';
+import { readingName } from './names.ts';
+
+const SWIM: Record<Verdict['swim'], string> = {
+  'stay-out': 'Stay out of the water for now.',
+  'correct-first': 'Put the water right first, then test it, then swim.',
+  'cannot-say': "What was measured can't tell whether the water is fit to swim in.",
+  'no-objection': 'Nothing that was measured speaks against swimming.',
+};
+
+export function swimText(swim: Verdict['swim']): string {
+  return SWIM[swim];
+}
+
+const VERDICT: Record<VerdictReason, string> = {
+  'bottom-not-visible': "The bottom can't be seen clearly: someone in trouble would not be noticed.",
+  'green-water': 'The water is green: algae are using up the chlorine.',
+  'cloudy-water': 'The water is cloudy.',
+  'chlorine-too-low': 'There is too little free chlorine to keep germs down.',
+  'chlorine-above-limit': 'There is more than 10 mg/L of free chlorine.',
+  'ph-too-low': 'The pH is below 7.0: it stings and eats metal.',
+  'ph-too-high': 'The pH is above 8.2: it stings, and chlorine hardly works.',
+  'combined-too-high': 'There is too much combined chlorine: it irritates eyes and lungs.',
+  'too-hot': 'The water is hotter than 40 °C (104 °F).',
+  'chlorine-maybe-low': 'The free chlorine may be too low.',
+  'chlorine-maybe-above-limit': 'The free chlorine may be above 10 mg/L.',
+  'chlorine-low-for-stabilizer': 'The free chlorine is low for so much stabilizer.',
+  'ph-outside-code': 'The pH is outside the 7.2 to 7.8 that codes ask for.',
+  'ph-maybe-outside': 'The pH may lie outside 7.0 to 8.2.',
+  'combined-maybe-high': 'The combined chlorine may be too high.',
+  'chlorine-not-measured': 'Free chlorine was not measured.',
+  'ph-not-measured': 'pH was not measured.',
+};
+
+export function verdictText(reason: VerdictReason): string {
+  return VERDICT[reason];
+}
+
+/** What a verdict leaves open. */
+export function notMeasuredText(readings: readonly ReadingId[]): string {
+  const never = 'Germs, metals and much else are never measured by a strip.';
+  return readings.length === 0 ? never : `Not measured: ${readings.map(readingName).join(', ')}. ${never}`;
+}
+
+const JUDGEMENTS: Record<Judgement, string> = {
+  low: 'low',
+  'in-range': 'in range',
+  high: 'high',
+  'maybe-low': 'may be low',
+  'maybe-high': 'may be high',
+  'maybe-either': "can't tell",
+  unknown: 'not measured',
+};
+
+export function judgementText(judgement: Judgement): string {
+  return JUDGEMENTS[judgement];
+}
+
+const NOTES: Record<StepNote, string> = {
+  'remove-debris': 'Take out leaves and dirt.',
+  'brush-and-vacuum': 'Brush walls and floor, then vacuum.',
+  'filter-round-the-clock': 'Run pump and filter round the clock until the water is clear.',
+  'clean-filter-when-pressure-rises': 'Backwash or clean the filter whenever its pressure rises.',
+  'hold-until-clear':
+    'Test every few hours and bring it back up until the water is clear and loses no more than 1 mg/L overnight. Common practice, no source.',
+  'chlorine-above-swim-limit-for-now': 'This is above the limit for swimming: nobody goes in until it has fallen.',
+  'oxidise-common-practice':
+    'Ten times the combined chlorine is common practice, no source; by chemistry alone it would take far less. Sun and fresh water help too.',
+  'chlorinator-off-until-salt-dissolved': 'Leave the chlorinator off until all of it has dissolved, about a day.',
+  'chlorinator-off-until-chlorine-falls': 'Switch the chlorinator off meanwhile.',
+  'sun-takes-chlorine': 'Take the cover off: sunlight uses chlorine up. Add nothing that holds chlorine.',
+  'thiosulfate-least-by-stoichiometry':
+    'Worked out for the reaction that takes the least (all the way to sulfate), so that not too much chlorine goes. Wait and test.',
+  'points-returns-up-or-fountain':
+    'Point the returns up, run a fountain or a waterfall: bubbles and splash carry carbon dioxide off.',
+  'slow-hours-to-days': 'This takes hours to days. Test the pH twice a day and stop when it is there.',
+  'alkalinity-follows-over-several-rounds':
+    'Acid lowers pH and alkalinity, air brings back only the pH: over several rounds the alkalinity comes down.',
+  'clouding-clears': 'If the water clouds, let it filter: it clears within hours.',
+  'stabilizer-takes-days-to-show':
+    'It takes days to dissolve and to show in a test. Add no more before a week is over.',
+  'stabilizer-lowers-ph':
+    'It is an acid itself: as it dissolves it takes the pH down, by less than stated here where the water gets air.',
+  'stabilizer-instead-of-acid': 'So the high pH needs no other acid now.',
+  'if-the-test-agrees': 'Test the pH first, and do this only as far as the test agrees.',
+  'no-backwash-while-it-dissolves': "Don't clean or backwash the filter while it dissolves.",
+  'never-empty-part-at-a-time': 'Let out a part, fill up, let it mix; never empty the pool.',
+  'retest-before-going-on':
+    'Test everything again before the next step: the amounts below count on the fill water being as stated.',
+  'ph-for-the-index': 'The pH steered for is set by the saturation index.',
+  'unstabilised-chlorine-from-now-on':
+    'The stabilizer came with trichlor or dichlor: use liquid chlorine from now on, or it will be back.',
+  'adds-stabilizer': 'This product adds stabilizer as well.',
+  'adds-calcium': 'This product adds calcium as well.',
+  'cold-water-slows-the-cell': 'In water below 15 °C (59 °F) many chlorinators make less or switch off.',
+};
+
+export function noteText(note: StepNote): string {
+  return NOTES[note];
+}
+
+const APART: Record<ApartReason, string> = {
+  'acid-and-chlorine': 'so that acid and chlorine never meet',
+  'calcium-and-carbonate': 'so that calcium and soda do not cloud the water',
+  'mix-first': 'until the fresh water has mixed in',
+  'dissolve-first': 'until the stabilizer has dissolved',
+  'let-work': 'with the pump running',
+};
+
+export function apartText(reason: ApartReason): string {
+  return APART[reason];
+}
+
+const HOLDS: Record<HoldReason, string> = {
+  straddles: 'It may be in range or not: too uncertain to dose for.',
+  'not-measured': 'It was not measured, and nothing is dosed on a guess.',
+  'strip-unreliable-at-high-chlorine': "So much chlorine bleaches the pads: this reading can't be trusted.",
+  'off-scale': 'It lies beyond the end of the scale: how far is not known.',
+  'after-dilution': 'The fill water is not fully known: test once it has mixed in, then plan again.',
+  'both-chlorines-needed': 'Combined chlorine needs free and total chlorine.',
+};
+
+export function holdText(reason: HoldReason): string {
+  return HOLDS[reason];
+}
+
+const REMEDIES: Record<HoldRemedy, string> = {
+  'repeat-test': 'Test it again.',
+  'better-test': 'Use a better test: a drop kit, a meter or a shop.',
+  measure: 'Measure it.',
+  'wait-for-chlorine': 'Let the chlorine fall below 10 mg/L, then test again.',
+  'dilute-sample': 'Mix the sample with the same amount of distilled water, test again and double the result.',
+};
+
+export function remedyText(remedy: HoldRemedy): string {
+  return REMEDIES[remedy];
+}
+
+const RETESTS: Record<RetestReason, string> = {
+  held: 'before anything is dosed for it',
+  'after-dose': 'once it has mixed in',
+  'after-dilution': 'once the fresh water has mixed in',
+  'slow-to-show': 'because it takes that long to show',
+  'before-swimming': 'before anyone swims',
+  routine: 'as a routine',
+};
+
+export function retestText(reason: RetestReason): string {
+  return RETESTS[reason];
+}
+
+const OUTSIDE: Record<OutsideReason, string> = {
+  'held-for-retest': 'nothing is dosed for it before the new test',
+  'not-measured': 'it was not measured',
+  'dosed-for-cautious-end': 'the dose is for the cautious end of the reading; the new test shows what is left to do',
+  'goes-on-after-retest': 'it takes more rounds; go on from a new test',
+  'leaves-only-with-water': 'it leaves only with the water, and there is not enough too much to replace any',
+  'falls-by-itself': 'it falls by itself',
+  'raised-on-purpose': 'it is raised on purpose and falls again',
+  'comes-down-with-acid': 'it comes down with the acid that the pH will need anyway',
+  'moved-by-another-step': 'another step moves it; test it again when all is done',
+  'lifted-by-chlorine': 'the chlorine lifts it and lets it fall again as it is used up',
+  'comes-with-the-chlorine': 'the chlorine product brings it',
+  'kept-by-ph-instead': 'it leaves only with the water; keeping the pH down keeps it from scaling',
+  'calcium-or-alkalinity-first': 'calcium and alkalinity come first',
+  'no-level-fits-the-stabilizer': 'with so much stabilizer no allowed chlorine level is enough',
+  'too-little-to-measure': 'what is missing is too little to measure out',
+};
+
+export function outsideText(reason: OutsideReason): string {
+  return OUTSIDE[reason];
+}
+
+const NOTHING: Record<NothingNeeded, string> = {
+  'all-in-range':
+    'Nothing needs adding: as far as the tests can tell, everything that was measured lies where it should.',
+  'out-but-not-to-be-dosed': 'Nothing needs adding: what lies outside its target is not put right by adding anything.',
+  'only-holds': 'Nothing is added now: what may be out of range is too uncertain to dose for.',
+};
+
+export function nothingText(code: NothingNeeded): string {
+  return NOTHING[code];
+}

@@ -1,0 +1,55 @@
+/** 'Why this much': the arithmetic of a step in words. */
+import type { ReadingId } from '../../../pool/schema.ts';
+import type { TargetId } from '../../targets.ts';
+import type { UnitSystem } from '../../units.ts';
+import type { ArithmeticLine, Known } from '../types.ts';
+import { readingName, targetName } from './names.ts';
+import { exactAmount, fixed, givenNumber, givenSpan, readingUnit, volumeText } from './numbers.ts';
+
+const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'worked out', assumed: 'assumed' };
+
+export function whyText(line: ArithmeticLine, units: UnitSystem): string {
+  switch (line.line) {
+    case 'reading':
+      return readingLine(line.reading, line.known, line.used, units);
+    case 'aim':
+      return `Aim: ${targetName(line.target)} ${aimNumber(line.target, line.value, units)}.`;
+    case 'by-equilibrium':
+      return `The equilibrium of the water asks for ${fixed(line.mmolPerLitre, 3)} mmol per litre.`;
+    case 'by-mass':
+      return `That is ${signed(line.mgPerLitre)} mg per litre, or ${fixed(line.mmolPerLitre, 3)} mmol.`;
+    case 'for-the-acid-to-come':
+      return `And ${fixed(line.mmolPerLitre, 3)} mmol per litre for what the acid in the next step takes.`;
+    case 'volume':
+      return `Times ${volumeText(line.litres, units)}${line.lowEnd ? ', the least the pool may hold' : ''}.`;
+    case 'strength':
+      return `The product at ${line.percent} % holds ${fixed(line.mmolPerUnit, 2)} mmol in each ${line.form === 'liquid' ? 'mL' : 'g'}.`;
+    case 'amount':
+      return `So ${exactAmount(line.exact, line.form, units)}.`;
+    case 'share':
+      return `From ${fixed(line.from, 0)} to ${fixed(line.to, 0)} mg/L with fill water at ${fixed(line.fill, 0)}: (${fixed(line.from, 0)} - ${fixed(line.to, 0)}) / (${fixed(line.from, 0)} - ${fixed(line.fill, 0)}) = ${fixed(100 * line.share, 0)} % of the water.`;
+    case 'hours':
+      return `That is ${fixed(line.grams, 0)} g of chlorine; at ${fixed(line.gramsPerHour, 1)} g/h it takes ${fixed(line.hours, 1)} h.`;
+  }
+}
+
+function readingLine(reading: ReadingId, known: Known, used: number, units: UnitSystem): string {
+  const end =
+    known.low === known.high
+      ? ''
+      : ` Worked out for ${givenNumber(reading, used, units)}${readingUnit(reading, units)}, so that no likely water is overdone.`;
+  return `${capital(readingName(reading))} ${FROM[known.from]}: ${givenSpan(reading, known, units)}.${end}`;
+}
+
+function aimNumber(target: TargetId, value: number, units: UnitSystem): string {
+  if (target === 'saturation-index') return fixed(value, 1);
+  return `${givenNumber(target, value, units)}${readingUnit(target, units)}`;
+}
+
+function signed(value: number): string {
+  return Math.abs(value) < 10 ? fixed(value, 1) : fixed(value, 0);
+}
+
+export function capital(text: string): string {
+  return text === 'pH' ? text : text.charAt(0).toUpperCase() + text.slice(1);
+}
