@@ -1,17 +1,18 @@
 /** The plan page's element: reads the form as it is typed and shows what follows. */
 import '../../browser/zod-setup.ts';
 import { type Handover, takeHandover } from '../../browser/handover.ts';
-import { parsePlanInput } from '../../core/pool/schema.ts';
-import { targetsFor } from '../../core/water/targets.ts';
+import type { InputIssue } from '../../core/pool/schema.ts';
+import { planFrom } from '../../core/water/plan/make-plan.ts';
+import type { PoolKind } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
 import { formatInterval, formatMeasured } from '../format.ts';
 import { collect, fieldsOf, fill, switchUnits } from './form.ts';
-import { showIssues } from './issues.ts';
+import { sentence, showIssues } from './issues.ts';
 import { keep, restore } from './kept.ts';
 import { ShapeVolume } from './shape.ts';
-import { rangeTable } from './range-table.ts';
-import { waterView } from './water-view.ts';
+import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
+import { planSheet } from './plan-sheet.ts';
 
 type HandedReading = Handover['readings'][number];
 
@@ -76,6 +77,8 @@ class PlanDesk extends HTMLElement {
       this.#units = units;
       this.#shape.show(units);
     }
+    // What is typed is exact: the unrounded number that was filled in goes.
+    delete target.dataset['metric'];
     const handed = this.#handed.get(target);
     if (handed) {
       this.#handed.delete(target);
@@ -90,33 +93,58 @@ class PlanDesk extends HTMLElement {
   }
 
   #show(): void {
-    const raw = collect(this.#form, this.#units) as { readings?: Record<string, object> };
-    for (const { parameter, low, high, offScale } of this.#handed.values()) {
-      Object.assign(raw.readings![parameter]!, { low, high, offScale });
+    const raw = this.#input();
+    const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
+    const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
+    const unplaced = showIssues(this.#form, outcome.ok ? [] : outcome.issues);
+    const sheet = need(this, '.plan-sheet');
+    if (outcome.ok) {
+      showDefaults(this.#form, outcome.plan.targets);
+      const told = Object.keys(outcome.plan.input.readings).length > 0;
+      sheet.replaceChildren(...(told ? planSheet(outcome.plan, this.#units, volumeGiven) : [welcome()]));
+    } else {
+      sheet.replaceChildren(impossible(unplaced));
     }
-    const parsed = parsePlanInput(raw);
-    const issues = parsed.ok ? [] : parsed.issues.filter(({ where }) => !this.#blank(where));
-    showIssues(this.#form, issues);
-    if (issues.length > 0) return;
-    need(this, '.plan-sheet').replaceChildren(...this.#sheet(raw));
   }
 
-  /** A field that is still empty is asked for, not complained about. */
-  #blank(where: string): boolean {
-    return where === 'pool, volumeLitres' && need<HTMLInputElement>(this, '#volume').value.trim() === '';
+  /** What the form says, with the spans of the values that still are the photo's. */
+  #input(): PlanForm {
+    const raw = collect(this.#form, this.#units) as unknown as PlanForm;
+    for (const { parameter, low, high, offScale } of this.#handed.values()) {
+      Object.assign(raw.readings?.[parameter] ?? {}, { low, high, offScale });
+    }
+    if (!raw.targets) return raw;
+    const cyanuricAcid = raw.readings?.['cyanuric-acid']?.value;
+    return { ...raw, targets: completed(raw.targets, raw.pool, cyanuricAcid) };
   }
+}
 
-  #sheet(raw: object): HTMLElement[] {
-    const withVolume = { ...raw, pool: { volumeLitres: 1000, ...(raw as { pool: object }).pool } };
-    const parsed = parsePlanInput(withVolume);
-    if (!parsed.ok) return [];
-    const { readings, pool, targets: edited } = parsed.input;
-    const aim = targetsFor(pool, 0, edited)['cyanuric-acid'].aim;
-    const targets = targetsFor(pool, readings['cyanuric-acid']?.value ?? aim, edited);
-    const table = rangeTable(readings, targets);
-    if (!table) return [h('p', { class: 'lead' }, 'Enter what you measured, and what it means appears here.')];
-    return [table, waterView(readings, targets['saturation-index'])];
-  }
+/** The raw input as far as this page looks into it; the selects of the pool always have a value. */
+interface PlanForm {
+  readonly pool: PoolKind;
+  readonly readings?: Record<string, { value: number }>;
+  readonly targets?: TypedTargets;
+}
+
+/** Without a volume nothing can be dosed, but the readings can be judged: that doesn't depend on it. */
+function withSomeVolume(raw: PlanForm): PlanForm {
+  const pool = { ...raw.pool, volumeLitres: 10_000 };
+  return { ...raw, pool };
+}
+
+function welcome(): HTMLElement {
+  return h('p', { class: 'lead' }, 'Enter what you measured, and what it means appears here.');
+}
+
+function impossible(issues: readonly InputIssue[]): HTMLElement {
+  const lines = issues.map(({ message }) => h('li', {}, sentence(message)));
+  return h(
+    'section',
+    { role: 'status' },
+    h('h2', {}, 'Something can’t be right'),
+    h('p', {}, 'No plan is made from what can’t be. Please check what is marked.'),
+    lines.length > 0 ? h('ul', {}, ...lines) : null,
+  );
 }
 
 function aboutHanded({ unit, low, high, offScale, origin }: HandedReading): string {

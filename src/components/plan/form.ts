@@ -18,6 +18,7 @@ const UNITS = {
   temperature: ['°C', '°F'],
   length: ['m', 'ft'],
   area: ['m²', 'sq ft'],
+  percent: ['%', '%'],
 } as const;
 type FieldQuantity = keyof typeof UNITS;
 
@@ -25,12 +26,18 @@ export function fieldsOf(form: HTMLElement): Field[] {
   return [...form.querySelectorAll<Field>('[data-at]')];
 }
 
+/** A field that only qualifies another one (`data-with`) says nothing while that one is blank. */
+function hasCompany(form: HTMLElement, field: Field): boolean {
+  const other = field.dataset['with'];
+  return other === undefined || form.querySelector<Field>(`[data-at="${other}"]`)!.value.trim() !== '';
+}
+
 /** Nothing here is checked: that is for the schema, which has the sentences. */
 export function collect(form: HTMLElement, units: UnitSystem): Tree {
   const input: Tree = {};
   for (const field of fieldsOf(form)) {
     const value = valueOf(field, units);
-    if (value !== undefined) put(input, field.dataset['at']!.split('.'), value);
+    if (value !== undefined && hasCompany(form, field)) put(input, field.dataset['at']!.split('.'), value);
   }
   input['shelf'] = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const strength = parseNumber(form.querySelector<Field>(`[data-strength-of="${box.dataset['product']!}"]`)!.value);
@@ -73,6 +80,8 @@ function quantityOf(field: Field): FieldQuantity | undefined {
 /** The same two units as above, by their names in the core. */
 function converted(quantity: FieldQuantity, value: number, toMetric: boolean): number {
   switch (quantity) {
+    case 'percent':
+      return value;
     case 'volume':
       return toMetric ? convert(quantity, value, 'gal', 'L') : convert(quantity, value, 'L', 'gal');
     case 'flow':
@@ -87,10 +96,12 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
 }
 
 function toMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
+  if (quantity === 'percent') return value / 100;
   return units === 'metric' || !quantity ? value : converted(quantity, value, true);
 }
 
 function fromMetric(quantity: FieldQuantity | undefined, value: number, units: UnitSystem): number {
+  if (quantity === 'percent') return value * 100;
   return units === 'metric' || !quantity ? value : converted(quantity, value, false);
 }
 

@@ -1,42 +1,40 @@
-/** Where the water lies between etching and scaling, as a drawing and a sentence. */
-import type { Readings } from '../../core/pool/schema.ts';
-import { WaterError } from '../../core/water/errors.ts';
-import type { Target } from '../../core/water/targets.ts';
+/** Where the water lies between etching and scaling, and how much of its chlorine works. */
+import type { Plan, Span } from '../../core/water/plan/types.ts';
+import { fixed, spanText } from '../../core/water/plan/wording/numbers.ts';
+import type { TargetSpan } from '../../core/water/targets.ts';
 import { h } from '../dom.ts';
+import { href } from '../href.ts';
 import { toElement } from '../svg.ts';
-import { ASSUMED_TEMPERATURE_C, indexOf, type IndexNeed, type IndexSpan } from './reckon.ts';
 import { drawWaterLine } from './water-line.ts';
 
-const NEEDS: Record<IndexNeed, string> = {
-  ph: 'the pH',
-  'total-alkalinity': 'the total alkalinity',
-  hardness: 'the hardness',
-};
-
-export function waterView(readings: Readings, target: Target): HTMLElement {
-  const heading = h('h2', {}, 'Etching or scaling');
-  try {
-    const found = indexOf(readings);
-    if ('needs' in found) {
-      const needs = found.needs.map((need) => NEEDS[need]).join(', ');
-      return h('section', {}, heading, h('p', { class: 'hint' }, `To work out the saturation index, give ${needs}.`));
-    }
-    return h('section', {}, heading, drawing(found, target), ...sentences(found, readings, target));
-  } catch (error) {
-    if (!(error instanceof WaterError)) throw error;
-    const text = 'These readings can’t be those of one water: check pH and total alkalinity.';
-    return h('section', {}, heading, h('p', { class: 'wrong' }, text));
-  }
+export function waterView({ now, targets, findings }: Plan): HTMLElement {
+  const finding = findings.find(({ target }) => target === 'saturation-index');
+  const guessed = finding?.known?.from === 'assumed';
+  const index = now.saturationIndex;
+  return h(
+    'div',
+    {},
+    drawing(index, targets['saturation-index']),
+    h(
+      'p',
+      {},
+      h('a', { href: href('learn/saturation-index/') }, 'Saturation index'),
+      ` ${spanText(index, signed)}: ${verdict(index, targets['saturation-index'])}.`,
+      guessed ? ' Part of what it takes was not measured, so this rests on an assumption.' : '',
+    ),
+    activeChlorine(now),
+  );
 }
 
-function drawing(found: IndexSpan, target: Target): HTMLElement {
+function drawing(index: Span, target: TargetSpan): HTMLElement {
   const text =
-    `Saturation index ${signed(found.index)}, between ${signed(found.low)} and ${signed(found.high)}. ` +
+    `Saturation index ${spanText(index, signed)}. ` +
     `It should lie between ${signed(target.low)} and ${signed(target.high)}.`;
+  const drawn = drawWaterLine({ index: index.value, low: index.low, high: index.high, target }, text);
   return h(
     'figure',
     { class: 'water-figure' },
-    toElement(drawWaterLine({ ...found, target }, text)),
+    toElement(drawn),
     h(
       'figcaption',
       { class: 'water-line-ends' },
@@ -47,28 +45,32 @@ function drawing(found: IndexSpan, target: Target): HTMLElement {
   );
 }
 
-function sentences(found: IndexSpan, readings: Readings, target: Target): HTMLElement[] {
-  const sure = verdictOf(found.low, target) === verdictOf(found.high, target);
-  const span = found.low < found.high ? `, between ${signed(found.low)} and ${signed(found.high)}` : '';
-  const notes = [
-    readings.temperature ? '' : `No temperature was given; ${ASSUMED_TEMPERATURE_C} °C is assumed.`,
-    readings.salt ? '' : 'No salt was given; none is assumed, which makes the index a little too high for a salt pool.',
-    readings['calcium-hardness'] ? '' : 'The strip’s total hardness stands in for the calcium.',
-  ].filter(Boolean);
-  return [
-    h(
-      'p',
-      {},
-      h('strong', {}, `Saturation index ${signed(found.index)}`),
-      `${span}: ${sure ? '' : 'perhaps '}${verdictOf(found.index, target)}.`,
-    ),
-    h('p', { class: 'hint' }, notes.join(' ')),
-  ];
+function verdict({ value, low, high }: Span, target: TargetSpan): string {
+  const sure = sideOf(low, target) === sideOf(high, target);
+  switch (sideOf(value, target)) {
+    case 'below':
+      return sure ? 'the water dissolves what holds lime, and metal' : 'the water may be dissolving what holds lime';
+    case 'above':
+      return sure ? 'the water leaves scale' : 'the water may be leaving scale';
+    case 'inside':
+      return sure ? 'in balance' : 'likely in balance';
+  }
 }
 
-function verdictOf(index: number, { low, high }: Target): string {
-  if (index < low) return 'the water dissolves plaster, grout and metal';
-  return index > high ? 'the water leaves scale' : 'in balance';
+function sideOf(index: number, { low, high }: TargetSpan): 'below' | 'inside' | 'above' {
+  if (index < low) return 'below';
+  return index > high ? 'above' : 'inside';
+}
+
+function activeChlorine({ spans, activeChlorine: active, active: { share } }: Plan['now']): HTMLElement | null {
+  if (spans.freeChlorine.value <= 0) return null;
+  return h(
+    'p',
+    {},
+    `Of the free chlorine, ${fixed(100 * share, 1)} % is active now: `,
+    `${spanText(active, (value) => fixed(value, 3))} mg/L of hypochlorous acid, the part that disinfects. `,
+    'pH and stabilizer hold the rest; the span includes that two published sets of constants differ.',
+  );
 }
 
 /** With its sign, and a real minus. */

@@ -1,0 +1,88 @@
+/** Each reading against where it should lie, and whose range that is. */
+import type { Finding, Known, Plan } from '../../core/water/plan/types.ts';
+import { targetName } from '../../core/water/plan/wording/names.ts';
+import { fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
+import { judgementText } from '../../core/water/plan/wording/sentences.ts';
+import { capital } from '../../core/water/plan/wording/why.ts';
+import type { Provenance } from '../../core/water/provenance.ts';
+import type { Target, TargetId } from '../../core/water/targets.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import { h } from '../dom.ts';
+import { explained } from './sections.ts';
+
+/** Whose ranges they are, as lettered notes under the table. */
+class Notes {
+  readonly #texts: string[] = [];
+
+  letter(text: string): string {
+    if (!this.#texts.includes(text)) this.#texts.push(text);
+    return String.fromCharCode(97 + this.#texts.indexOf(text));
+  }
+
+  list(): HTMLElement {
+    return h('ol', { class: 'notes' }, ...this.#texts.map((text) => h('li', {}, text)));
+  }
+}
+
+/** The saturation index has a drawing of its own. */
+export function findingsTable({ findings, targets }: Plan, units: UnitSystem): HTMLElement {
+  const notes = new Notes();
+  const rows = findings
+    .filter(({ target }) => target !== 'saturation-index')
+    .map((finding) => row(finding, targets[finding.target], units, notes));
+  const head = ['Reading', 'Measured', 'Should be', 'That is'].map((text) => h('th', { scope: 'col' }, text));
+  return h(
+    'div',
+    {},
+    h('table', { class: 'ranges' }, h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows)),
+    notes.list(),
+  );
+}
+
+function row({ target, known, judgement }: Finding, range: Target, units: UnitSystem, notes: Notes): HTMLElement {
+  const marked = judgement !== 'in-range' && judgement !== 'unknown';
+  const measured = known && known.from !== 'assumed' ? measuredCell(target, known, units) : ['–'];
+  const span = `${number(target, range.low, units)} to ${number(target, range.high, units)}${unit(target, units)} `;
+  return h(
+    'tr',
+    {},
+    h('th', { scope: 'row' }, explained(target, capital(targetName(target)))),
+    h('td', {}, ...measured),
+    h('td', {}, span, sourceLetters(range, notes)),
+    h('td', {}, h('em', { class: marked ? 'word marked' : 'word' }, judgementText(judgement))),
+  );
+}
+
+function measuredCell(target: TargetId, known: Known, units: UnitSystem): (HTMLElement | string)[] {
+  const [value, low, high] = [known.value, known.low, known.high].map((one) => number(target, one, units));
+  const beyond = known.open === 'above' ? 'over ' : known.open === 'below' ? 'under ' : '';
+  const from = known.from === 'derived' ? 'worked out, ' : '';
+  return [`${beyond}${value!}`, ...(low === high ? [] : [h('small', {}, `${from}${low!} to ${high!}`)])];
+}
+
+function number(target: TargetId, value: number, units: UnitSystem): string {
+  return target === 'saturation-index' ? fixed(value, 1) : readingNumber(target, value, units);
+}
+
+function unit(target: TargetId, units: UnitSystem): string {
+  return target === 'saturation-index' ? '' : readingUnit(target, units);
+}
+
+function sourceLetters(target: Target, notes: Notes): HTMLElement {
+  const texts = target.edited ? ['set by you'] : [provenanceText(target.lowFrom), provenanceText(target.highFrom)];
+  const letters = [...new Set(texts.map((text) => notes.letter(text)))].join(', ');
+  return h('sup', {}, h('span', { class: 'visually-hidden' }, 'note '), letters);
+}
+
+export function provenanceText({ source, status }: Provenance): string {
+  switch (status) {
+    case 'common-practice':
+      return 'common practice, no source';
+    case 'memory':
+      return `${source}; from memory, unverified`;
+    case 'read-elsewhere':
+      return `${source}; as quoted elsewhere`;
+    case 'read':
+      return source;
+  }
+}

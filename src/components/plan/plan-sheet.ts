@@ -1,0 +1,134 @@
+/** The whole plan on the page: the verdict, the steps, and what they rest on. */
+import { caution, type CautionCode } from '../../core/water/cautions.ts';
+import type { Plan, Verdict } from '../../core/water/plan/types.ts';
+import { assumptionLine, endLine, retestLine, upkeepLine } from '../../core/water/plan/wording/parts.ts';
+import {
+  holdText,
+  notMeasuredText,
+  nothingText,
+  remedyText,
+  swimText,
+  verdictText,
+} from '../../core/water/plan/wording/sentences.ts';
+import { targetName } from '../../core/water/plan/wording/names.ts';
+import { volumeText } from '../../core/water/plan/wording/numbers.ts';
+import { capital } from '../../core/water/plan/wording/why.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import { h } from '../dom.ts';
+import { findingsTable } from './findings-table.ts';
+import { fold, list, section } from './sections.ts';
+import { stepView } from './step-view.ts';
+import { waterView } from './water-view.ts';
+
+/** @param withAmounts false while the volume isn't known: then only what doesn't depend on it is shown */
+export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): HTMLElement[] {
+  return [
+    ...(withAmounts ? [printedHead(plan, units)] : []),
+    swimming(plan.verdict),
+    withAmounts ? whatToDo(plan, units) : askForVolume(),
+    held(plan),
+    ...(withAmounts ? [upkeep(plan, units)] : []),
+    retests(plan),
+    section('The water now', findingsTable(plan, units), waterView(plan)),
+    ...(withAmounts ? [end(plan, units)] : []),
+    assumed(plan, units),
+    section(
+      'Bear in mind',
+      cautionList(plan.generalCautions.filter((code) => !withAmounts || !FOR_EVERY_PRODUCT.includes(code))),
+    ),
+  ].filter((part) => part !== null);
+}
+
+/** What a printed plan was made for. */
+function printedHead({ input }: Plan, units: UnitSystem): HTMLElement {
+  const today = new Date().toLocaleDateString('en-GB', { dateStyle: 'long' });
+  return h(
+    'p',
+    { class: 'print-only' },
+    `Plan of ${today} for ${volumeText(input.pool.volumeLitres, units)} of water.`,
+  );
+}
+
+function swimming({ swim, reasons, onlyIfBottomVisible, notMeasured }: Verdict): HTMLElement {
+  const condition = onlyIfBottomVisible ? ' And only if the deepest part of the floor can be seen clearly.' : '';
+  return section(
+    'Swimming',
+    h('p', { class: swim === 'no-objection' ? 'verdict' : 'verdict marked' }, swimText(swim) + condition),
+    list(reasons.map(verdictText)),
+    h('p', { class: 'hint' }, notMeasuredText(notMeasured)),
+  );
+}
+
+/** Handling cautions that are the same for most products: said once, above the steps, instead of at each. */
+const FOR_EVERY_PRODUCT: readonly CautionCode[] = [
+  'one-at-a-time',
+  'never-mix',
+  'protection',
+  'open-outdoors',
+  'nobody-in-the-water',
+  'wait-before-swimming',
+  'back-in-range-first',
+  'children-away',
+  'poison-help',
+];
+
+function whatToDo({ steps, nothingNeeded, generalCautions }: Plan, units: UnitSystem): HTMLElement {
+  if (nothingNeeded) return section('What to do', h('p', { class: 'lead' }, nothingText(nothingNeeded)));
+  const named = new Set([...generalCautions, ...steps.flatMap(({ cautions }) => cautions)]);
+  const saidOnce = FOR_EVERY_PRODUCT.filter((code) => named.has(code));
+  const views = steps.map((step) => stepView(step, units, saidOnce));
+  const before = steps.some(({ amount }) => amount) ? cautionList(saidOnce) : null;
+  return section(
+    'What to do',
+    before && h('h3', {}, 'Whenever you add something'),
+    before,
+    h('ol', { class: 'steps' }, ...views),
+  );
+}
+
+function cautionList(codes: readonly CautionCode[]): HTMLElement | null {
+  return list(
+    codes.map((code) => caution(code).text),
+    'cautions',
+  );
+}
+
+function askForVolume(): HTMLElement {
+  return section('What to do', h('p', {}, 'Give the volume of your pool, and the amounts appear here.'));
+}
+
+/** What is held for the same reason is said once. */
+function held({ holds }: Plan): HTMLElement | null {
+  if (holds.length === 0) return null;
+  const groups = new Map<string, string[]>();
+  for (const { target, reason, remedy } of holds) {
+    const text = `${holdText(reason)} ${remedyText(remedy)}`;
+    groups.set(text, [...(groups.get(text) ?? []), targetName(target)]);
+  }
+  const lines = [...groups].map(([text, names]) =>
+    h('span', {}, h('strong', {}, capital(names.join(', '))), `: ${text}`),
+  );
+  return section('Not dosed for', list(lines));
+}
+
+/** Leaves out what is already asked for where it is held. */
+function retests({ retests: all, holds }: Plan): HTMLElement | null {
+  const shown = all.filter(({ reason, afterHours }) => reason !== 'held' || afterHours > 0 || holds.length === 0);
+  return shown.length > 0 ? section('Test again', list(shown.map(retestLine))) : null;
+}
+
+function upkeep({ upkeep: kept }: Plan, units: UnitSystem): HTMLElement | null {
+  return kept ? section('Day by day', h('p', {}, upkeepLine(kept, units))) : null;
+}
+
+function end({ steps, endChecks }: Plan, units: UnitSystem): HTMLElement | null {
+  if (steps.length === 0) return null;
+  const lines = endChecks.map((check) => h('li', { class: check.inside ? 'inside' : null }, endLine(check, units)));
+  return section('When all is done', h('ul', { class: 'ends' }, ...lines));
+}
+
+function assumed({ assumptions }: Plan, units: UnitSystem): HTMLElement | null {
+  if (assumptions.length === 0) return null;
+  const lines = list(assumptions.map((assumption) => assumptionLine(assumption, units)));
+  return h('section', {}, fold(`What was assumed (${assumptions.length})`, lines));
+}
