@@ -12,6 +12,7 @@ import { sentence, showIssues } from './issues.ts';
 import { keep, restore } from './kept.ts';
 import { ShapeVolume } from './shape.ts';
 import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
+import { keepSpans, spansFrom } from '../read/targets.ts';
 import { planSheet } from './plan-sheet.ts';
 
 type HandedReading = Handover['readings'][number];
@@ -100,6 +101,7 @@ class PlanDesk extends HTMLElement {
     const sheet = need(this, '.plan-sheet');
     if (outcome.ok) {
       showDefaults(this.#form, outcome.plan.targets);
+      if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
       const told = Object.keys(outcome.plan.input.readings).length > 0;
       sheet.replaceChildren(...(told ? planSheet(outcome.plan, this.#units, volumeGiven) : [welcome()]));
     } else {
@@ -109,12 +111,12 @@ class PlanDesk extends HTMLElement {
 
   /** What the form says, with the spans of the values that still are the photo's. */
   #input(): PlanForm {
-    const raw = collect(this.#form, this.#units) as unknown as PlanForm;
+    const raw = { readings: {}, ...collect(this.#form, this.#units) } as unknown as PlanForm;
     for (const { parameter, low, high, offScale } of this.#handed.values()) {
-      Object.assign(raw.readings?.[parameter] ?? {}, { low, high, offScale });
+      Object.assign(raw.readings[parameter] ?? {}, { low, high, offScale });
     }
     if (!raw.targets) return raw;
-    const cyanuricAcid = raw.readings?.['cyanuric-acid']?.value;
+    const cyanuricAcid = raw.readings['cyanuric-acid']?.value;
     return { ...raw, targets: completed(raw.targets, raw.pool, cyanuricAcid) };
   }
 }
@@ -122,7 +124,7 @@ class PlanDesk extends HTMLElement {
 /** The raw input as far as this page looks into it; the selects of the pool always have a value. */
 interface PlanForm {
   readonly pool: PoolKind;
-  readonly readings?: Record<string, { value: number }>;
+  readonly readings: Partial<Record<string, { value: number }>>;
   readonly targets?: TypedTargets;
 }
 

@@ -5,7 +5,7 @@ import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { svg, toElement, type SvgNode } from '../svg.ts';
 
-export function cardPicture(flat: Pixels, pads: readonly PadReading[]): HTMLElement {
+export function cardPicture(flat: Pixels, pads: readonly Pick<PadReading, 'outline'>[]): HTMLElement {
   const canvas = h('canvas', { width: flat.width, height: flat.height });
   const image = new ImageData(new Uint8ClampedArray(flat.data), flat.width, flat.height);
   canvas.getContext('2d')?.putImageData(image, 0, 0);
@@ -17,7 +17,7 @@ export function cardPicture(flat: Pixels, pads: readonly PadReading[]): HTMLElem
   return h('figure', {}, frame, h('figcaption', {}, caption));
 }
 
-function outlines(pads: readonly PadReading[]): SvgNode {
+function outlines(pads: readonly Pick<PadReading, 'outline'>[]): SvgNode {
   return svg(
     'svg',
     { viewBox: `0 0 ${CARD_WIDTH_MM} ${CARD_HEIGHT_MM}`, 'aria-hidden': 'true' },

@@ -11,7 +11,7 @@ import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
 import { refusal } from './refusal.ts';
 import { readingSheet, type Truth } from './sheet.ts';
-import type { Spans } from './targets.ts';
+import { keptSpans, type Spans } from './targets.ts';
 
 const SCALE_KEY = 'scale';
 const ENGINE_FAILED: RefusalMessage = {
@@ -29,12 +29,16 @@ class ReadDesk extends HTMLElement {
   #preview = '';
   #scales: readonly StripScale[] = [];
   #targets: Spans = {};
+  #ownTargets = false;
   #progress!: ProgressList;
 
   connectedCallback(): void {
     const data = JSON.parse(need(this, 'script[data-desk]').textContent) as { scales: StripScale[]; targets: Spans };
     this.#scales = data.scales;
     this.#targets = data.targets;
+    const own = keptSpans();
+    if (own) this.#targets = own;
+    this.#ownTargets = own !== null;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
     this.#chooseRemembered();
     need(this, 'select').addEventListener('change', () => remember(SCALE_KEY, this.#select.value));
@@ -143,7 +147,17 @@ class ReadDesk extends HTMLElement {
     }
     const planUrl = this.dataset['planUrl']!;
     this.#show(
-      readingSheet({ outcome: reading, scale, flat, millis, time: new Date(), planUrl, targets: this.#targets, truth }),
+      readingSheet({
+        outcome: reading,
+        scale,
+        flat,
+        millis,
+        time: new Date(),
+        planUrl,
+        targets: this.#targets,
+        ownTargets: this.#ownTargets,
+        truth,
+      }),
     );
   }
 

@@ -22,6 +22,8 @@ export interface SheetData {
   readonly time: Date;
   readonly planUrl: string;
   readonly targets: Spans;
+  /** Whether the targets are those of the visitor's own pool. */
+  readonly ownTargets: boolean;
   readonly truth: Truth;
 }
 
@@ -49,7 +51,9 @@ export function readingSheet(data: SheetData): HTMLElement {
     h(
       'p',
       { class: 'hint' },
-      'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
+      data.ownTargets
+        ? 'The hatched spans are those that the plan last worked out for your pool.'
+        : 'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
     ),
     toPlan(entries, data),
   );

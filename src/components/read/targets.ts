@@ -1,5 +1,6 @@
-/** Where each reading of the sheet should lie: the site's defaults for a home pool, worked out at build time. */
-import type { ParameterId } from '../../core/reading/parameters.ts';
+/** Where each reading of the sheet should lie: as the plan page last worked it out, else the site's defaults. */
+import { remember, remembered } from '../../browser/remembered.ts';
+import { PARAMETER_IDS, type ParameterId } from '../../core/reading/parameters.ts';
 import type { TargetId } from '../../core/water/targets.ts';
 
 export interface Span {
@@ -26,4 +27,27 @@ export function spansFrom(targets: Readonly<Record<TargetId, Span>>): Spans {
 
 function pick({ low, high }: Span): Span {
   return { low, high };
+}
+
+const KEY = 'spans';
+
+export function keepSpans(spans: Spans): void {
+  remember(KEY, JSON.stringify(spans));
+}
+
+/** The spans of the visitor's own pool; null before the plan page has worked them out. */
+export function keptSpans(): Spans | null {
+  try {
+    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Record<ParameterId, unknown>> | null;
+    if (!kept) return null;
+    const entries = PARAMETER_IDS.filter((id) => isSpan(kept[id])).map((id) => [id, kept[id]]);
+    return entries.length > 0 ? (Object.fromEntries(entries) as Spans) : null;
+  } catch {
+    return null;
+  }
+}
+
+function isSpan(value: unknown): value is Span {
+  const { low, high } = (value ?? {}) as Partial<Record<keyof Span, unknown>>;
+  return Number.isFinite(low) && Number.isFinite(high) && (low as number) <= (high as number);
 }

@@ -1,0 +1,197 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { planFrom } from '../../src/core/water/plan/make-plan.ts';
+import { doText } from '../../src/core/water/plan/wording/parts.ts';
+import { openDesk, ORDINARY, readFrom, sheet as readingSheet } from './reading.ts';
+
+// The invented household: a 5.5 m round pool with a liner and a salt chlorinator; hand-measured, a little off.
+const READINGS = {
+  'free-chlorine': 1,
+  'total-chlorine': 1.2,
+  ph: 8,
+  'total-alkalinity': 130,
+  'calcium-hardness': 90,
+  'cyanuric-acid': 45,
+  salt: 2100,
+  temperature: 26,
+};
+const VOLUME_LITRES = 24_000;
+
+const INPUT = {
+  pool: {
+    volumeLitres: VOLUME_LITRES,
+    surface: 'vinyl',
+    heater: 'none',
+    chlorination: 'chlorinator',
+    stabilised: true,
+    exposure: 'sun',
+  },
+  readings: Object.fromEntries(Object.entries(READINGS).map(([id, value]) => [id, { value }])),
+  shelf: [{ product: 'hydrochloric-acid' }, { product: 'sodium-bicarbonate' }, { product: 'calcium-chloride' }],
+};
+
+const sheet = (page: Page) => page.locator('.plan-sheet');
+
+async function open(page: Page): Promise<void> {
+  await page.goto('/plan/');
+  await expect(page.locator('plan-desk')).toHaveAttribute('data-ready', '');
+}
+
+async function fillIn(page: Page): Promise<void> {
+  await page.fill('#volume', String(VOLUME_LITRES));
+  for (const [id, value] of Object.entries(READINGS)) await page.fill(`#reading-${id}`, String(value));
+}
+
+test('shows the steps that the core plans, in order, in metric and in US units', async ({ page }) => {
+  const outcome = planFrom(INPUT);
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.issues));
+  const { steps } = outcome.plan;
+  expect(steps.length).toBeGreaterThan(2);
+  await open(page);
+  await fillIn(page);
+  const shown = sheet(page).locator('.step .do');
+  await expect(shown).toHaveText(steps.map((step) => doText(step, 'metric')).filter(Boolean));
+  await page.getByLabel('US gallons').check();
+  await expect(shown).toHaveText(steps.map((step) => doText(step, 'us')).filter(Boolean));
+  await expect(page.locator('#reading-temperature')).toHaveValue('78.8');
+  await page.getByLabel('litres and grams').check();
+  await expect(page.locator('#volume')).toHaveValue(String(VOLUME_LITRES));
+  await expect(shown).toHaveText(steps.map((step) => doText(step, 'metric')).filter(Boolean));
+});
+
+test('explains an amount on demand, and keeps its cautions beside it', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  const acid = sheet(page).locator('.step').filter({ hasText: 'hydrochloric' });
+  await expect(acid.locator('.cautions')).toContainText('Acid and chlorine products together give off chlorine gas');
+  await acid.getByText('Why this much').click();
+  await expect(acid.getByText('The equilibrium of the water asks for')).toBeVisible();
+  await expect(sheet(page)).toContainText('Wear goggles and gloves');
+});
+
+test('answers while one types, and asks for the volume before it doses', async ({ page }) => {
+  await open(page);
+  await expect(sheet(page)).toContainText('Enter what you measured');
+  await page.fill('#reading-ph', '7.9');
+  await expect(sheet(page)).toContainText('Give the volume of your pool');
+  await expect(sheet(page).locator('.step')).toHaveCount(0);
+  await page.fill('#volume', '24,000');
+  await expect(sheet(page)).not.toContainText('Give the volume');
+});
+
+test('recomputes fast enough to follow the typing', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  const millis = await page.evaluate(() => {
+    const field = document.querySelector<HTMLInputElement>('#reading-ph')!;
+    const times = ['7.7', '7.8', '7.9', '8.1', '8.2'].map((text) => {
+      field.value = text;
+      const started = performance.now();
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+      return performance.now() - started;
+    });
+    return times.sort((a, b) => a - b)[2]!;
+  });
+  expect(millis).toBeLessThan(100);
+});
+
+const SLIPS: readonly [field: string, text: string, says: RegExp][] = [
+  ['#reading-ph', '15', /pH can't be 15/],
+  ['#reading-ph', 'seven', /pH must be a number/],
+  ['#reading-temperature', '78', /was it in Fahrenheit/],
+  ['#reading-free-chlorine', '-1', /free chlorine can't be -1/i],
+  ['#volume', '0', /volume/i],
+  ['#volume', '99999999999', /volume/i],
+];
+
+for (const [field, text, says] of SLIPS) {
+  test(`says what can't be right with ${text} in ${field}`, async ({ page }) => {
+    await open(page);
+    await fillIn(page);
+    await page.fill(field, text);
+    await expect(page.locator(field)).toHaveAttribute('aria-invalid', 'true');
+    await expect(page.locator('.field-issue').first()).toHaveText(says);
+    await expect(sheet(page).locator('.step')).toHaveCount(0);
+    await page.fill(field, '');
+    await expect(page.locator(field)).not.toHaveAttribute('aria-invalid', 'true');
+  });
+}
+
+test('refuses readings that contradict each other, beside the field', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  await page.fill('#reading-total-chlorine', '0.2');
+  await expect(page.locator('.field-issue')).toContainText("can't be less than free chlorine");
+});
+
+test('keeps the pool, the shelf and the units, but not the readings', async ({ page }) => {
+  await open(page);
+  await page.getByLabel('US gallons').check();
+  await page.fill('#volume', '6300');
+  await page.selectOption('#surface', 'plaster');
+  await page.getByText('The products on your shelf').click();
+  await page.getByLabel('soda ash').check();
+  await page.fill('#reading-ph', '7.7');
+  await page.reload();
+  await expect(page.locator('#volume')).toHaveValue('6300');
+  await expect(page.locator('#surface')).toHaveValue('plaster');
+  await expect(page.locator('[data-product="soda-ash"]')).toBeChecked();
+  await expect(page.getByLabel('US gallons')).toBeChecked();
+  await expect(page.locator('#reading-ph')).toHaveValue('');
+});
+
+test('takes an own target, and moves the aim with it', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  await page.getByText('Your own targets').click();
+  await page.fill('#target-ph-high', '7.3');
+  const row = sheet(page).locator('.ranges tr').filter({ hasText: 'pH' });
+  await expect(row).toContainText('7.2 to 7.3');
+  await expect(sheet(page).locator('.notes')).toContainText('set by you');
+});
+
+test('works the volume out from the shape', async ({ page }) => {
+  await open(page);
+  await page.getByText('Work the volume out').click();
+  await page.fill('#shape-diameterM', '5.5');
+  await page.fill('#shape-depthM', '1.2');
+  await page.fill('#shape-belowRimM', '0.15');
+  await page.getByRole('button', { name: 'Use this volume' }).click();
+  // A cylinder: pi/4 x 5.5 m x 5.5 m x 1.05 m = 24.946 m3.
+  await expect(page.locator('#volume')).toHaveValue('24950');
+});
+
+test('has no accessibility violation when full, in light and dark', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  await page.fill('#reading-salt', '');
+  for (const summary of await page.locator('summary').all()) await summary.click();
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  }
+  await page.setViewportSize({ width: 320, height: 800 });
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+});
+
+test('prints on one page', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  for (const format of ['A4', 'Letter']) {
+    const margin = { top: '12mm', bottom: '12mm', left: '14mm', right: '14mm' };
+    const pdf = (await page.pdf({ format, margin })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
+  }
+});
+
+test('the reading sheet shows the spans that the plan worked out for this pool', async ({ page }) => {
+  await open(page);
+  await fillIn(page);
+  await page.getByText('Your own targets').click();
+  await page.fill('#target-ph-high', '7.3');
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(readingSheet(page)).toContainText('that the plan last worked out for your pool');
+  await expect(readingSheet(page).locator('.pad[data-parameter=ph]')).toContainText('Should be 7.2 to 7.3');
+});
