@@ -22,8 +22,15 @@ export interface NeutralCorrection {
   readonly castResidual: number;
   /** Change of light over the slot, per cent of its mean. */
   readonly shadingPercent: number;
-  /** Dot gain found at half coverage, 0 to 1. */
+  readonly print: GreyPrint;
+}
+
+/** How a card's greys came out of the printer. */
+export interface GreyPrint {
+  /** Dot gain at half coverage, 0 to 1. */
   readonly dotGain: number;
+  /** Reflectance of solid black, 0 to 1. */
+  readonly black: number;
 }
 
 /** Reflectance of common plain paper, 0 to 1; from memory, unverified (typical 0.82-0.90). */
@@ -50,6 +57,11 @@ const UNKNOWNS: readonly Unknown[] = [
   { prior: 0.05, sigma: 0.02 }, // reflectance of solid black
 ];
 
+/** The same unknowns for a card whose print is known: only paper wear is left. */
+function knowing({ dotGain, black }: GreyPrint): Unknown[] {
+  return [...UNKNOWNS.slice(0, 18), { prior: dotGain, sigma: 0.004 }, { prior: black, sigma: 0.002 }];
+}
+
 interface Observation {
   readonly linear: Triple;
   readonly x: number;
@@ -57,8 +69,11 @@ interface Observation {
   readonly ink: number;
 }
 
-/** @throws RangeError when fewer than six greys can be used (most are clipped): refuse the photo first. */
-export function fitNeutrals(card: CardSamples): NeutralCorrection {
+/**
+ * @param print how the card's greys were printed, where another photo of the same card has told
+ * @throws RangeError when fewer than six greys can be used (most are clipped): refuse the photo first.
+ */
+export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): NeutralCorrection {
   const observations = observe(card);
   if (observations.length < 6) throw new RangeError('too few greys are usable');
   const residualsOf = (p: readonly number[]) =>
@@ -69,7 +84,7 @@ export function fitNeutrals(card: CardSamples): NeutralCorrection {
         return (off * lightnessPerLog(seen.ink)) / toneSlope(seen.linear[c], c, p) / GREY_SIGMA;
       });
     });
-  const { x: p } = fitWithPriors(residualsOf, UNKNOWNS);
+  const { x: p } = fitWithPriors(residualsOf, print ? knowing(print) : UNKNOWNS);
   const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
     reflectance(linear[0], 0, place, p),
     reflectance(linear[1], 1, place, p),
@@ -88,7 +103,7 @@ export function fitNeutrals(card: CardSamples): NeutralCorrection {
     residual: rootMeanSquare(misfits.map((misfit) => misfit.whole)),
     castResidual: rootMeanSquare(misfits.map((misfit) => misfit.cast)),
     shadingPercent: shadingOverSlot(p),
-    dotGain: p[18]!,
+    print: { dotGain: p[18]!, black: p[19]! },
   };
 }
 

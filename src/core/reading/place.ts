@@ -34,14 +34,29 @@ const ONE_SIDED_Z90 = 1.282;
 /** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
 const MOST_SIGMAS = 4;
 
+/** A pad's colour as corrected towards one teaching photo, and the blocks' curve in that photo. */
+export interface PadView {
+  readonly lab: Triple;
+  readonly curve: ScaleCurve;
+  /** How much this view counts; all of a pad's views together 1. */
+  readonly weight: number;
+}
+
+/** Places a colour on one curve: see `placePad`. */
+export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Placement {
+  return placePad([{ lab, curve, weight: 1 }], curve, sigma);
+}
+
 /**
- * @param lab the pad's corrected colour
- * @param sigma standard deviation of that colour, CIEDE2000, from everything that can't be told apart:
+ * @param views one or more views of the same pad, on curves through the same blocks
+ * @param curve the scale's own curve, along which the result counts
+ * @param sigma standard deviation of the pad's colour, CIEDE2000, from everything that can't be told apart:
  *   scatter, correction, camera
  */
-export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Placement {
-  const { positionAt, distance, nearest } = walk(lab, curve);
-  const { position, deltaE } = nearestOn(curve, lab, { positionAt, distance, nearest });
+export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: number): Placement {
+  const distanceAt = distanceOver(views, curve);
+  const { positionAt, distance, nearest } = walk(distanceAt, curve);
+  const { position, deltaE } = nearestIn(distanceAt, { positionAt, distance, nearest });
   const limit = Math.hypot(deltaE, Z90 * sigma);
   const stretches = stretchesWithin(distance, limit, nearest);
   const lowest = ({ from }: Run) => crossing(distance, positionAt, from, from - 1, limit);
@@ -74,21 +89,35 @@ interface Walk {
   readonly nearest: number;
 }
 
-function walk(lab: Triple, curve: ScaleCurve): Walk {
+/** Root mean square distance of the views from their curves, at the same place among the blocks. */
+function distanceOver(views: readonly PadView[], curve: ScaleCurve): (position: number) => number {
+  const only = views.length === 1 ? views[0]! : null;
+  if (only?.curve === curve) return (position) => ciede2000(only.lab, curve.labAt(position));
+  return (position) => {
+    const block = curve.blockAt(position);
+    const squares = views.map(
+      ({ lab, curve: own, weight }) => weight * ciede2000(lab, own.labAt(own.positionAtBlock(block))) ** 2,
+    );
+    return Math.sqrt(squares.reduce((sum, square) => sum + square, 0));
+  };
+}
+
+function walk(distanceAt: (position: number) => number, curve: ScaleCurve): Walk {
   const count = Math.ceil((curve.length + 2 * BEYOND) / STEP);
   const positionAt = (i: number) => -BEYOND + (i * (curve.length + 2 * BEYOND)) / count;
-  const distance = Array.from({ length: count + 1 }, (_, i) => ciede2000(lab, curve.labAt(positionAt(i))));
+  const distance = Array.from({ length: count + 1 }, (_, i) => distanceAt(positionAt(i)));
   return { positionAt, distance, nearest: distance.indexOf(Math.min(...distance)) };
 }
 
 /** The nearest point of the curve, or of its straight ends beyond it. */
-export function nearestOn(
-  curve: ScaleCurve,
-  lab: Triple,
-  { positionAt, distance, nearest }: Walk = walk(lab, curve),
-): { position: number; deltaE: number } {
+export function nearestOn(curve: ScaleCurve, lab: Triple): { position: number; deltaE: number } {
+  const distanceAt = (position: number) => ciede2000(lab, curve.labAt(position));
+  return nearestIn(distanceAt, walk(distanceAt, curve));
+}
+
+function nearestIn(distanceAt: (position: number) => number, { positionAt, distance, nearest }: Walk) {
   const last = distance.length - 1;
-  return refine(lab, curve, positionAt(Math.max(0, nearest - 1)), positionAt(Math.min(last, nearest + 1)));
+  return refine(distanceAt, positionAt(Math.max(0, nearest - 1)), positionAt(Math.min(last, nearest + 1)));
 }
 
 /** Off the scale only when the colour lies further beyond the end than the colour's own uncertainty. */
@@ -144,16 +173,16 @@ function crossing(
   return positionAt(inside) + t * (positionAt(outside) - positionAt(inside));
 }
 
-/** Golden-section search for the nearest point between two positions. */
-function refine(lab: Triple, curve: ScaleCurve, from: number, to: number): { position: number; deltaE: number } {
+/** Golden-section search for the least distance between two positions. */
+function refine(distanceAt: (position: number) => number, from: number, to: number) {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [from, to];
   for (let i = 0; i < 16; i++) {
     const one = high - ratio * (high - low);
     const two = low + ratio * (high - low);
-    if (ciede2000(lab, curve.labAt(one)) < ciede2000(lab, curve.labAt(two))) high = two;
+    if (distanceAt(one) < distanceAt(two)) high = two;
     else low = one;
   }
   const position = (low + high) / 2;
-  return { position, deltaE: ciede2000(lab, curve.labAt(position)) };
+  return { position, deltaE: distanceAt(position) };
 }

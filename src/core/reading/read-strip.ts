@@ -1,13 +1,13 @@
 /** From the colours of card and strip to values: correction, then each pad on its scale. */
 import { ciede2000 } from '../colour/difference.ts';
 import { linearToLab, type Triple } from '../colour/lab.ts';
-import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
+import type { NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
-import { curveThrough } from '../scale/curve.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
-import { nearestOn, placeOnCurve } from './place.ts';
+import { nearestOn, type Placement, placePad } from './place.ts';
 import type { PadReading, Reading, WarningCode } from './reading.ts';
-import { fitSharedErrors, type PadColour, type SharedErrors } from './together.ts';
+import { fitSharedErrors, type PadColour } from './together.ts';
+import { type View, viewsOf } from './views.ts';
 
 /**
  * What camera, light and dye leave over for a single pad: an error of this share in each linear channel
@@ -15,46 +15,59 @@ import { fitSharedErrors, type PadColour, type SharedErrors } from './together.t
  * hold the truth.
  */
 const CHANNEL_SIGMA = 0.045;
+/** The same where the card's anchors led to a teaching photo. */
+const PAIRED_CHANNEL_SIGMA = 0.03;
 const FLOOR_SIGMA = 1;
+/** How much of the anchors' own misfit a pad shares. */
+const ANCHOR_SHARE = 0.5;
 const UNEVEN_PERCENT = 40;
 const CAST_LIMIT = 2;
 const RESIDUAL_LIMIT = 3;
 
 /** Refuses when half the pads or more match no part of their scales: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
-  const correction = fitNeutrals(card);
-  const colours = padColours(strip, scale, correction);
-  const shared = fitSharedErrors(colours, baseOf(strip, scale, correction));
-  const sigma = Math.hypot(FLOOR_SIGMA, correction.residual);
-  const pads = scale.pads.map((pad, i) => readPad(pad, strip.pads[i]!, colours[i]!, shared, sigma, correction));
+  const { correction, views, anchorResidual } = viewsOf(card, scale);
+  const main = views.reduce((best, view) => (view.weight > best.weight ? view : best));
+  const share = correction === 'anchors' ? PAIRED_CHANNEL_SIGMA : CHANNEL_SIGMA;
+  const photoSigma = Math.hypot(FLOOR_SIGMA, main.correction.residual, ANCHOR_SHARE * anchorResidual);
+  const seen = views.map((view) => seeThrough(view, strip, scale));
+  const pads = scale.pads.map((pad, i) => {
+    const sample = strip.pads[i]!;
+    const labs = seen.map((colours): Triple => linearToLab(colours[i]!));
+    const own = seen[views.indexOf(main)]![i]!;
+    const sigma = Math.hypot(photoSigma, cameraSigma(own, share), scatterOf(sample, main.correction));
+    const padViews = views.map(({ curves, weight }, k) => ({ lab: labs[k]!, curve: curves[i]!, weight }));
+    return describePad(pad, sample, labs[views.indexOf(main)]!, placePad(padViews, main.curves[i]!, sigma));
+  });
   if (pads.filter((pad) => !pad.matched).length >= pads.length / 2) {
     return { outcome: 'refused', reasons: ['strip-mismatch'] };
   }
   return {
     outcome: 'read',
-    correction: 'neutrals',
+    correction,
     pads,
-    warnings: warningsFor(card, correction),
+    warnings: warningsFor(card, main.correction),
     quality: {
-      neutralResidual: correction.residual,
-      shadingPercent: correction.shadingPercent,
+      neutralResidual: main.correction.residual,
+      shadingPercent: main.correction.shadingPercent,
       marksResidualMm,
     },
   };
 }
 
-function padColours(strip: StripSamples, scale: StripScale, correction: NeutralCorrection): PadColour[] {
-  return scale.pads.map((pad, i) => {
-    const sample = strip.pads[i]!;
-    const linear = correction.toLinear(sample.rgb, sample.xMm, sample.yMm);
-    const curve = curveThrough(pad);
+/** The pads' colours (linear) in one view, freed of what they all share. */
+function seeThrough(view: View, strip: StripSamples, scale: StripScale): Triple[] {
+  const colours = view.curves.map((curve, i): PadColour => {
+    const linear = view.toScale(strip.pads[i]!);
     return { linear, curve, position: nearestOn(curve, linearToLab(linear)).position };
   });
+  const shared = fitSharedErrors(colours, baseOf(strip, scale, view));
+  return colours.map(({ linear }) => shared.remove(linear));
 }
 
-function baseOf(strip: StripSamples, scale: StripScale, correction: NeutralCorrection) {
+function baseOf(strip: StripSamples, scale: StripScale, view: View) {
   if (!scale.strip.base || strip.base.length === 0) return null;
-  const linears = strip.base.map((sample) => correction.toLinear(sample.rgb, sample.xMm, sample.yMm));
+  const linears = strip.base.map((sample) => view.toScale(sample));
   const median = [0, 1, 2].map((c) => medianOf(linears.map((linear) => linear[c]!)));
   return { linear: median as unknown as Triple, lab: scale.strip.base };
 }
@@ -72,18 +85,7 @@ function warningsFor(card: CardSamples, correction: NeutralCorrection): WarningC
   return warnings;
 }
 
-function readPad(
-  pad: ScalePad,
-  sample: PadSample,
-  colour: PadColour,
-  shared: SharedErrors,
-  colourSigma: number,
-  correction: NeutralCorrection,
-): PadReading {
-  const linear = shared.remove(colour.linear);
-  const lab = linearToLab(linear);
-  const sigma = Math.hypot(colourSigma, cameraSigma(linear), scatterOf(sample, correction));
-  const placed = placeOnCurve(lab, colour.curve, sigma);
+function describePad(pad: ScalePad, sample: PadSample, lab: Triple, placed: Placement): PadReading {
   const found = placed.matched ? placed.best : null;
   return {
     parameter: pad.parameter,
@@ -102,11 +104,11 @@ function readPad(
   };
 }
 
-/** CIEDE2000 of independent errors of CHANNEL_SIGMA in the three channels: most for greys, least for strong colours. */
-function cameraSigma(linear: Triple): number {
+/** CIEDE2000 of independent errors of a share in the three channels: most for greys, least for strong colours. */
+function cameraSigma(linear: Triple, share: number): number {
   const lab = linearToLab(linear);
   const errors = [0, 1, 2].map((channel) => {
-    const off = linear.map((value, c) => (c === channel ? value * (1 + CHANNEL_SIGMA) : value));
+    const off = linear.map((value, c) => (c === channel ? value * (1 + share) : value));
     return ciede2000(lab, linearToLab(off as unknown as Triple));
   });
   return Math.hypot(...errors);

@@ -15,6 +15,12 @@ export interface ScaleCurve {
   valueAt(position: number): number;
   /** Position of a value; values beyond the scale give its ends. */
   positionOf(value: number): number;
+  /**
+   * Position among the blocks: 1.5 is half way between the second and the third. Beyond the ends it goes on in
+   * CIEDE2000. Lets two curves through the same blocks, seen in different light, be walked together.
+   */
+  blockAt(position: number): number;
+  positionAtBlock(block: number): number;
 }
 
 /* Two blocks of the same colour would leave the curve without direction. */
@@ -28,6 +34,7 @@ export function curveThrough(pad: ScalePad): ScaleCurve {
     positions.push(positions[i - 1]! + Math.max(SMALLEST_STEP, ciede2000(labs[i - 1]!, labs[i]!)));
   }
   const length = positions.at(-1)!;
+  const last = positions.length - 1;
   const coordinate = (k: 0 | 1 | 2) =>
     pchip(
       positions,
@@ -44,6 +51,18 @@ export function curveThrough(pad: ScalePad): ScaleCurve {
     labAt: (position) => [l(position), a(position), b(position)],
     valueAt,
     positionOf: (wanted) => invertRising(valueAt, wanted, length),
+    blockAt: (position) => {
+      if (position <= 0) return position;
+      if (position >= length) return last + position - length;
+      const i = positions.findLastIndex((at) => at <= position);
+      return i + (position - positions[i]!) / (positions[i + 1]! - positions[i]!);
+    },
+    positionAtBlock: (block) => {
+      if (block <= 0) return block;
+      if (block >= last) return length + block - last;
+      const i = Math.floor(block);
+      return positions[i]! + (block - i) * (positions[i + 1]! - positions[i]!);
+    },
   };
 }
 

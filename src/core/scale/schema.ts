@@ -60,12 +60,24 @@ export const padSchema = z
     });
   });
 
-/** The colours of the card in the photo that taught the scale: encoded RGB, 0-1, by patch id. */
+const linearSchema = z.tuple([
+  finite('red').min(-1).max(4),
+  finite('green').min(-1).max(4),
+  finite('blue').min(-1).max(4),
+]);
+
+/**
+ * One photo that taught the scale: the colours of its card and of the chart's blocks, corrected by the card's
+ * greys. Patches are linear sRGB reflectance by id; blocks are Lab D65, in the order of the pads and their blocks.
+ */
 export const teachingSchema = z.object({
   cardVersion: z.number().int().min(1).max(31),
+  /** The owner's word for the light. */
   light: z.string().max(80).default(''),
-  neutrals: z.record(z.string().max(12), z.tuple([z.number(), z.number(), z.number()])),
-  anchors: z.record(z.string().max(12), z.tuple([z.number(), z.number(), z.number()])),
+  print: z.object({ dotGain: finite('dotGain').min(-0.5).max(1), black: finite('black').min(-0.5).max(1) }),
+  neutrals: z.record(z.string().max(12), linearSchema),
+  anchors: z.record(z.string().max(12), linearSchema),
+  blocks: z.array(z.array(labSchema).max(40)).max(12),
 });
 
 export const scaleSchema = z
@@ -105,6 +117,12 @@ export const scaleSchema = z
         message: 'the reading window must end after it begins',
       });
     }
+    scale.teachings.forEach(({ blocks }, i) => {
+      if (scale.pads.some((pad, k) => blocks[k]?.length !== pad.blocks.length) || blocks.length !== scale.pads.length) {
+        const message = 'a teaching photo must have a colour for every block of every pad';
+        context.addIssue({ code: 'custom', path: ['teachings', i, 'blocks'], message });
+      }
+    });
     scale.pads.forEach((pad, i) => {
       const next = scale.pads[i + 1];
       if (pad.centreMm + pad.widthMm / 2 > scale.strip.lengthMm) {
