@@ -1,0 +1,92 @@
+// `npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json PHOTO...`: photos of a chart to a strip scale.
+import { readFile, writeFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+import { refusalMessage } from '../core/reading/messages.ts';
+import { checkScale } from '../core/scale/check-scale.ts';
+import { parseScale, type StripScale } from '../core/scale/schema.ts';
+import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';
+import { sampleChart } from '../vision/chart/sample-chart.ts';
+import { decodePhoto } from './decode.ts';
+import { startNodeEngine } from './engine.ts';
+import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
+
+const USAGE = 'Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json PHOTO...';
+
+try {
+  const { blocks, out, photos } = await readArguments();
+  const scale = await teach(blocks, photos);
+  await writeFile(out, `${JSON.stringify(scale, null, 2)}\n`);
+  console.log(JSON.stringify({ scale: out, photos: photos.length, concerns: checkScale(scale) }));
+} catch (error) {
+  console.error(`${(error as Error).message}\n${USAGE}`);
+  process.exit(2);
+}
+
+async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: string[] }> {
+  const { values, positionals } = parseArgs({
+    allowPositionals: true,
+    options: { blocks: { type: 'string' }, out: { type: 'string' } },
+  });
+  if (!values.blocks || !values.out) throw new Error('name the blocks file with --blocks and the scale with --out');
+  if (positionals.length === 0) throw new Error('name at least one photo of the chart');
+  const text = await readFile(values.blocks, 'utf8').catch(() => {
+    throw new Error(`${values.blocks} can't be opened`);
+  });
+  const parsed = blocksSchema.safeParse(parseJson(text, values.blocks));
+  if (parsed.success) return { blocks: parsed.data, out: values.out, photos: positionals };
+  const issues = parsed.error.issues.map(({ path, message }) => `  ${path.join('.') || 'the file'}: ${message}`);
+  throw new Error(`${values.blocks} can't be used:\n${issues.join('\n')}`);
+}
+
+function parseJson(text: string, name: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new Error(`${name} isn't JSON`);
+  }
+}
+
+async function teach(blocks: Blocks, photos: readonly string[]): Promise<StripScale> {
+  const charts = chartsFor(blocks, photos.length);
+  const cv = await startNodeEngine();
+  const taught: TaughtPhoto[] = [];
+  for (const [i, photo] of photos.entries()) taught.push(await look(cv, photo, charts[i]!));
+  const pads = blocks.strip.pads.map((pad, k) => ({
+    ...pad,
+    unit: pad.parameter === 'ph' ? ('pH' as const) : ('mg/L' as const),
+    values: charts[0]!.pads[k]!.blocks.map(({ value }) => value),
+  }));
+  const { lengthMm, widthMm } = blocks.strip;
+  const parsed = parseScale(teachScale({ ...blocks, strip: { lengthMm, widthMm }, pads }, taught, idOf(blocks.name)));
+  if (parsed.ok) return parsed.scale;
+  throw new Error(parsed.issues.map(({ where, message }) => `${where}: ${message}`).join('\n'));
+}
+
+async function look(
+  cv: Awaited<ReturnType<typeof startNodeEngine>>,
+  photo: string,
+  { light, pads }: { light: string; pads: ChartPads },
+): Promise<TaughtPhoto> {
+  const pixels = await decodePhoto(await readFile(photo).catch(() => Buffer.alloc(0)));
+  if (!pixels) throw new Error(`${photo}: ${refusalMessage('not-an-image').wrong}`);
+  const places = pads.map((pad) => pad.blocks.map(({ x, y }) => [x, y] as const));
+  const chart = sampleChart(cv, pixels, places);
+  if (chart.reason === null) return { light: light || basename(photo), card: chart.card, blocks: chart.blocks };
+  if ('at' in chart) {
+    const [pad, block] = chart.at;
+    const where = chart.reason === 'off-photo' ? 'outside the photo' : 'on the card';
+    throw new Error(`${photo}: block ${block + 1} of ${pads[pad]!.parameter} lies ${where}`);
+  }
+  const { wrong, remedy } = refusalMessage(chart.reason);
+  throw new Error(`${photo}: ${wrong} ${remedy}`);
+}
+
+function idOf(name: string): string {
+  const id = name
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, '-')
+    .replaceAll(/^-+|-+$/g, '')
+    .slice(0, 60);
+  return id || 'taught-scale';
+}

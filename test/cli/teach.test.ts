@@ -1,0 +1,126 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { parseScale } from '../../src/core/scale/schema.ts';
+import { stepOf } from '../pictures/read-samples.ts';
+
+interface Truth {
+  strip: {
+    name: string;
+    dipSeconds: number;
+    readAfterSeconds: number;
+    readBeforeSeconds: number;
+    lengthMm: number;
+    widthMm: number;
+    pads: { parameter: string }[];
+  };
+  photos: {
+    file: string;
+    shows: string;
+    light: string;
+    rows?: { parameter: string; unit: string; blocks: { value: number; x: number; y: number }[] }[];
+    values?: Record<string, number>;
+  }[];
+}
+
+const truth = JSON.parse(readFileSync('sample-images/charts/truth.json', 'utf8')) as Truth;
+const charts = truth.photos.filter(({ shows }) => shows === 'chart');
+const reading = truth.photos.find(({ values }) => values)!;
+const folder = mkdtempSync(join(tmpdir(), 'dipwise-teach-'));
+const { lengthMm, widthMm, pads, ...times } = truth.strip;
+
+function run(script: string, ...args: string[]) {
+  return spawnSync(process.execPath, [`src/cli/${script}.ts`, ...args], { encoding: 'utf8' });
+}
+
+function blocksFile(name: string, photos: typeof charts): string {
+  const file = join(folder, name);
+  const strip = { lengthMm, widthMm, pads };
+  writeFileSync(
+    file,
+    JSON.stringify({ ...times, strip, photos: photos.map(({ light, rows }) => ({ light, pads: rows })) }),
+  );
+  return file;
+}
+
+const photoPath = ({ file }: { file: string }) => join('sample-images', file);
+
+describe('the teach command', () => {
+  const out = join(folder, 'scale.json');
+  let taught: ReturnType<typeof run>;
+
+  beforeAll(() => {
+    taught = run('teach', '--blocks', blocksFile('two.json', charts), '--out', out, ...charts.map(photoPath));
+  });
+
+  it('writes a good scale with a teaching for each photo', () => {
+    expect(taught.stderr).toBe('');
+    expect(taught.status).toBe(0);
+    const parsed = parseScale(JSON.parse(readFileSync(out, 'utf8')));
+    expect(parsed.ok && parsed.scale.teachings.length).toBe(charts.length);
+    expect(parsed.ok && parsed.scale.pads.map(({ parameter }) => parameter)).toEqual(pads.map((pad) => pad.parameter));
+  });
+
+  // The truth is what the simulator was told the water holds; nothing of it reaches the reader.
+  it('lets the same card read a later photo of the strip, through its colour patches', () => {
+    const line = JSON.parse(run('read', '--scale', out, photoPath(reading)).stdout) as {
+      outcome: string;
+      correction: string;
+      pads: { parameter: string; value: number; low: number; high: number; openBelow: boolean; openAbove: boolean }[];
+    };
+    expect(line.outcome).toBe('read');
+    expect(line.correction).toBe('anchors');
+    for (const pad of line.pads) {
+      const actual = reading.values![pad.parameter]!;
+      const row = charts[0]!.rows!.find(({ parameter }) => parameter === pad.parameter)!;
+      const values = row.blocks.map(({ value }) => value);
+      expect(Math.abs(stepOf(values, pad.value) - stepOf(values, actual))).toBeLessThan(0.5);
+      expect(pad.openBelow || pad.low <= actual).toBe(true);
+      expect(pad.openAbove || pad.high >= actual).toBe(true);
+    }
+  });
+
+  it('falls back to the greys where the photo shows a card without colour patches', () => {
+    const { stdout } = run('read', '--scale', out, 'sample-images/black-only-card.jpg');
+    const line = JSON.parse(stdout) as { outcome: string; correction: string | null; reasons: { code: string }[] };
+    if (line.outcome === 'read') expect(line.correction).toBe('neutrals');
+    else expect(line.reasons[0]!.code).toBe('strip-mismatch');
+  });
+
+  it.each([
+    ['no arguments', [], 'name the blocks file'],
+    ['no photo', ['--blocks', blocksFile('one.json', charts.slice(0, 1)), '--out', out], 'name at least one photo'],
+    ['a missing blocks file', ['--blocks', 'nowhere.json', '--out', out, 'a.jpg'], "nowhere.json can't be opened"],
+    [
+      'more photos than described',
+      ['--blocks', blocksFile('one.json', charts.slice(0, 1)), '--out', out, 'a.jpg', 'b.jpg'],
+      "'photos' describes 1 photos, but 2 were named",
+    ],
+    [
+      'a photo without a card',
+      ['--blocks', blocksFile('one.json', charts.slice(0, 1)), '--out', out, 'sample-images/refused/no-card.jpg'],
+      'No card was found',
+    ],
+  ])('says what is wrong with %s and ends with 2', (_, args, sentence) => {
+    const { status, stderr } = run('teach', ...args);
+    expect(status).toBe(2);
+    expect(stderr).toContain(sentence);
+  });
+
+  it('says where a block lies that is not beside the card', () => {
+    const [chart] = structuredClone(charts);
+    chart!.rows![0]!.blocks[1]!.x = -50;
+    const { status, stderr } = run(
+      'teach',
+      '--blocks',
+      blocksFile('off.json', [chart!]),
+      '--out',
+      out,
+      photoPath(chart!),
+    );
+    expect(status).toBe(2);
+    expect(stderr).toContain('lies outside the photo');
+  });
+});
