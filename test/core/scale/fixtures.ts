@@ -39,6 +39,6 @@ export function saturatingPad(): ScalePad {
     centreMm: 13,
     widthMm: 5,
     heightMm: 5,
-    blocks: values.map((value, i) => ({ value, lab: [92 - 1.2 * reach[i]!, 1.3 * reach[i]!, -0.4 * reach[i]!] })),
+    blocks: values.map((value, i) => ({ value, lab: [92 - 1.2 * reach[i]!, 1.3 * reach[i]!, 0 - 0.4 * reach[i]!] })),
   };
 }
