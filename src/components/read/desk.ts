@@ -2,6 +2,7 @@
 import { decodeMessage } from '../../browser/decode-messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
+import { keptScales } from '../../browser/scales.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
 import { refusalMessage, type RefusalMessage } from '../../core/reading/messages.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
@@ -41,6 +42,7 @@ class ReadDesk extends HTMLElement {
     this.#ownTargets = own !== null;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
     this.#chooseRemembered();
+    void this.#addKeptScales();
     need(this, 'select').addEventListener('change', () => remember(SCALE_KEY, this.#select.value));
     const input = need<HTMLInputElement>(this, 'input[type=file]');
     input.addEventListener('change', () => {
@@ -68,6 +70,22 @@ class ReadDesk extends HTMLElement {
   #chooseRemembered(): void {
     const id = remembered(SCALE_KEY);
     if (this.#scales.some((scale) => scale.id === id)) this.#select.value = id!;
+  }
+
+  /** The visitor's own scales stand before the practice ones. */
+  async #addKeptScales(): Promise<void> {
+    const { scales } = await keptScales();
+    if (scales.length > 0) {
+      const practice = [...this.#select.children];
+      const options = scales.map(({ id, name }) => h('option', { value: id }, name));
+      this.#select.replaceChildren(
+        h('optgroup', { label: 'Your scales' }, ...options),
+        h('optgroup', { label: 'Practice scales' }, ...practice),
+      );
+      this.#scales = [...scales, ...this.#scales];
+      this.#chooseRemembered();
+    }
+    this.dataset['scales'] = String(this.#scales.length);
   }
 
   #listenForDrops(): void {

@@ -10,13 +10,15 @@ const TARGET_HEIGHT_EM = 0.55;
 const LABEL_EM = BAND_BOTTOM_EM + TARGET_HEIGHT_EM + 1.15;
 const HEIGHT_EM = LABEL_EM + 0.35;
 
+/** Drawings made at build time and in the page stand in one document: their ids must not meet. */
+const ORIGIN = typeof document === 'undefined' ? 'built' : 'drawn';
 let drawn = 0;
 
 /** `description` is the text alternative; it says everything the drawing does. */
 export function drawRibbon(data: RibbonData, description: string): SvgNode {
   const layout = layoutRibbon(data);
   drawn += 1;
-  const id = `ribbon-${drawn}`;
+  const id = `ribbon-${ORIGIN}-${drawn}`;
   return svg(
     'svg',
     { class: 'ribbon', role: 'img', 'aria-label': description, width: '100%', height: `${HEIGHT_EM}em` },

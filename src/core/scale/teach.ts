@@ -68,7 +68,8 @@ export function teachScale(request: TeachRequest, photos: readonly TaughtPhoto[]
   };
 }
 
-function teachingOf({ light, card, blocks }: TaughtPhoto, print: GreyPrint): Teaching {
+/** What one photo adds, measured on the grey print that the scale rests on. */
+export function teachingOf({ light, card, blocks }: TaughtPhoto, print: GreyPrint): Teaching {
   const correction = fitNeutrals(card, print);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const byId = (samples: readonly PatchSample[]) =>

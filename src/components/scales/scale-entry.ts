@@ -1,0 +1,74 @@
+/** One scale on the shelf: what it is, what it tells apart, and what can be done with it. */
+import { parameterName } from '../../core/reading/messages.ts';
+import type { StripScale } from '../../core/scale/schema.ts';
+import { h } from '../dom.ts';
+import { href } from '../href.ts';
+import { concernList } from './concerns.ts';
+import { padRibbon } from './pad-ribbon.ts';
+import { byEyeNotes, scaleFacts } from './wording.ts';
+
+export interface EntryActions {
+  readonly onRead: () => void;
+  readonly onEdit: () => void;
+  readonly onDuplicate: () => void;
+  readonly onSave: () => void;
+  readonly onDelete: () => void;
+}
+
+export function scaleEntry(scale: StripScale, concerns: readonly string[], actions: EntryActions): HTMLElement {
+  return h(
+    'article',
+    { class: 'scale', 'data-id': scale.id, 'aria-labelledby': `scale-${scale.id}` },
+    h('h3', { id: `scale-${scale.id}`, tabindex: -1 }, scale.name),
+    h('p', { class: 'hint' }, scaleFacts(scale)),
+    h(
+      'ul',
+      { class: 'scale-pads' },
+      ...scale.pads.map((pad) => h('li', {}, h('h4', {}, parameterName(pad.parameter)), padRibbon(pad))),
+    ),
+    h('details', {}, h('summary', {}, 'What can be told apart', said(scale)), concernList(concerns), byEye(scale)),
+    h(
+      'p',
+      { class: 'buttons' },
+      button('Read with it', scale, actions.onRead, 'boxed'),
+      button('Edit', scale, actions.onEdit),
+      h(
+        'a',
+        { href: `${href('scales/teach/')}?add=${encodeURIComponent(scale.id)}` },
+        'Add another light',
+        said(scale),
+      ),
+      button('Duplicate', scale, actions.onDuplicate),
+      button('Save to a file', scale, actions.onSave),
+      button('Delete', scale, actions.onDelete),
+    ),
+  );
+}
+
+/** So that a screen reader's list of buttons says whose they are. */
+function said(scale: StripScale): HTMLElement {
+  return h('span', { class: 'visually-hidden' }, `: ${scale.name}`);
+}
+
+export function button(text: string, scale: StripScale, onClick: () => void, look = 'plain'): HTMLElement {
+  const element = h('button', { type: 'button', class: look }, text, said(scale));
+  element.addEventListener('click', onClick);
+  return element;
+}
+
+function byEye(scale: StripScale): HTMLElement {
+  const notes = byEyeNotes(scale);
+  return h(
+    'div',
+    {},
+    h(
+      'p',
+      {},
+      notes.length === 0
+        ? 'By eye, neighbouring blocks can be told apart with any colour vision.'
+        : 'By eye, these neighbours look alike. Dipwise compares numbers, so its readings don’t depend on your eyes:',
+    ),
+    notes.length > 0 ? h('ul', {}, ...notes.map((note) => h('li', {}, note))) : null,
+    h('p', { class: 'hint' }, h('a', { href: href('learn/colour-vision/') }, 'How colour vision differs')),
+  );
+}

@@ -1,0 +1,44 @@
+/** What the scales page says about scales. */
+import { parameterName } from '../../core/reading/messages.ts';
+import { neighboursByEye } from '../../core/scale/by-eye.ts';
+import type { ScaleIssue, ScalePad, StripScale } from '../../core/scale/schema.ts';
+import { DEFICIENCIES } from '../../core/colour/vision.ts';
+import { formatValue } from '../format.ts';
+
+export function issueText({ where, message }: ScaleIssue): string {
+  const sentence = `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;
+  return where === '' ? sentence : `${where}: ${message}.`;
+}
+
+/** Pads, times and lights of a scale in one line. */
+export function scaleFacts({ pads, dipSeconds, readAfterSeconds, readBeforeSeconds, teachings }: StripScale): string {
+  const names = pads.map(({ parameter }) => parameterName(parameter)).join(', ');
+  const times = `Dip ${formatValue(dipSeconds)} s, read from ${formatValue(readAfterSeconds)} to ${formatValue(readBeforeSeconds)} s.`;
+  return [`${names}.`, times, taughtIn(teachings)].filter(Boolean).join(' ');
+}
+
+function taughtIn(teachings: StripScale['teachings']): string {
+  if (teachings.length === 0) return '';
+  const lights = teachings.map(({ light }) => light).filter((light) => light !== '');
+  const photos = teachings.length === 1 ? '1 photo' : `${teachings.length} photos`;
+  return lights.length > 0 ? `Taught from ${photos}: ${lights.join('; ')}.` : `Taught from ${photos}.`;
+}
+
+/** Neighbouring blocks that look alike to full colour vision and to each deficiency at full strength. */
+export function byEyeNotes(scale: StripScale): string[] {
+  return scale.pads.flatMap((pad) => {
+    const alike = [null, ...DEFICIENCIES].flatMap((deficiency) => {
+      const pairs = neighboursByEye(pad, deficiency && { deficiency, strength: 1 })
+        .filter(({ verdict }) => verdict === 'same')
+        .map(({ from, to }) => `${formatValue(from)} and ${formatValue(to)}`);
+      return pairs.length > 0
+        ? [`${pairs.join(', ')} ${deficiency ? `with ${deficiency} vision` : 'to every eye'}`]
+        : [];
+    });
+    return alike.length > 0 ? [`${padName(pad)}: ${alike.join('; ')}.`] : [];
+  });
+}
+
+function padName({ parameter }: ScalePad): string {
+  return parameterName(parameter);
+}

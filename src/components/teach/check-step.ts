@@ -1,0 +1,82 @@
+/** The scale as it would be: its name, its ribbons, what can be told apart on it, and the button that keeps it. */
+import { keepScale } from '../../browser/scales.ts';
+import { parameterName } from '../../core/reading/messages.ts';
+import type { StripScale } from '../../core/scale/schema.ts';
+import { h, need } from '../dom.ts';
+import { concernList } from '../scales/concerns.ts';
+import { padRibbon } from '../scales/pad-ribbon.ts';
+import type { Build } from './build-scale.ts';
+
+export class CheckStep {
+  readonly #root: HTMLElement;
+  readonly #onSaved: (scale: StripScale) => void;
+  #build: ((name: string, light: string) => Build) | null = null;
+
+  constructor(root: HTMLElement, onSaved: (scale: StripScale) => void) {
+    this.#root = root;
+    this.#onSaved = onSaved;
+    need(root, 'form').addEventListener('submit', (event) => {
+      event.preventDefault();
+      void this.#save();
+    });
+  }
+
+  /** @param build makes the scale from a name and a word for the light */
+  show(build: (name: string, light: string) => Build, name: string | null): void {
+    this.#build = build;
+    this.#root.hidden = false;
+    if (name !== null) {
+      this.#name.value = name;
+      this.#name.readOnly = true;
+    }
+    this.#preview();
+    need<HTMLElement>(this.#root, 'h2').focus();
+  }
+
+  get #name(): HTMLInputElement {
+    return need(this.#root, '#scale-name');
+  }
+
+  get #light(): HTMLInputElement {
+    return need(this.#root, '#scale-light');
+  }
+
+  #preview(): void {
+    const place = need(this.#root, '.preview-scale');
+    const built = this.#build!(this.#name.value.trim() || 'My strip', this.#light.value.trim());
+    if (!built.ok) {
+      place.replaceChildren(...built.issues.map((issue) => h('p', { class: 'wrong' }, issue)));
+      return;
+    }
+    const { scale, concerns } = built;
+    place.replaceChildren(
+      concernList(concerns),
+      h(
+        'ul',
+        { class: 'scale-pads' },
+        ...scale.pads.map((pad) => h('li', {}, h('h3', {}, parameterName(pad.parameter)), padRibbon(pad))),
+      ),
+    );
+  }
+
+  async #save(): Promise<void> {
+    const said = need(this.#root, '.check-said');
+    const built = this.#build?.(this.#name.value.trim(), this.#light.value.trim());
+    if (!built) return;
+    if (!built.ok) {
+      said.textContent = built.issues.join(' ');
+      return;
+    }
+    try {
+      const where = await keepScale(built.scale);
+      said.textContent =
+        where === 'device'
+          ? ''
+          : 'This browser keeps nothing beyond this page: save the scale to a file on the scales page before you close it.';
+      this.#onSaved(built.scale);
+    } catch (error) {
+      console.error(error);
+      said.textContent = 'The scale could not be kept. There may be no room left on this device.';
+    }
+  }
+}

@@ -1,0 +1,51 @@
+/** What the teaching page says about rows that don't make a scale yet, and of what it did. */
+import type { RowProblem, RowUnit } from './rows.ts';
+
+export function problemText(problem: RowProblem): string {
+  switch (problem.code) {
+    case 'no-parameter':
+      return 'Say what this row measures.';
+    case 'parameter-twice':
+      return 'Another row measures the same. Change one of them, or remove one row.';
+    case 'too-few':
+      return 'Give at least two blocks of this row their values.';
+    case 'not-a-number':
+      return `The value of block ${problem.block + 1} is not a number.`;
+    case 'twice':
+      return `Two blocks have the value ${problem.value}.`;
+    case 'out-of-order':
+      return `The values of a chart rise or fall along the row, but ${problem.value} does not fit in. Is it mistyped?`;
+  }
+}
+
+export function unlikelyText(values: readonly string[]): string {
+  const which = values.join(', ');
+  return values.length === 1
+    ? `${which} would be unusual on a pool strip. Please check it.`
+    : `${which} would be unusual on a pool strip. Please check them.`;
+}
+
+const UNITS: Record<RowUnit, string> = {
+  pH: 'pH',
+  'mg/L': 'mg/L (ppm)',
+  dH: '°dH',
+  fH: '°fH',
+  'mmol/L': 'mmol/L',
+  'meq/L': 'meq/L',
+  'gr/gal': 'grains per gallon',
+};
+
+export function rowUnitText(unit: RowUnit): string {
+  return UNITS[unit];
+}
+
+export function blocksText(count: number): string {
+  return count === 1 ? '1 block' : `${count} blocks`;
+}
+
+/** 2 rows, with 6 and 5 blocks */
+export function rowsText(counts: readonly number[]): string {
+  const last = counts.at(-1);
+  const list = counts.length > 1 ? `${counts.slice(0, -1).join(', ')} and ${last}` : String(last);
+  return counts.length === 1 ? `1 row of ${list} blocks` : `${counts.length} rows, with ${list} blocks`;
+}

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { duplicateOf, freeScaleId, withPads } from '../../../src/core/scale/edit-scale.ts';
+import { parseScale } from '../../../src/core/scale/schema.ts';
+import { plainScale } from './fixtures.ts';
+
+const editsOf = (scale: ReturnType<typeof plainScale>) =>
+  scale.pads.map(({ centreMm, widthMm, heightMm, blocks }) => ({
+    centreMm,
+    widthMm,
+    heightMm,
+    values: blocks.map(({ value }): number | null => value),
+  }));
+
+describe('editing a scale', () => {
+  it('without changes leaves it as it is', () => {
+    const scale = plainScale();
+    expect(withPads(scale, editsOf(scale))).toEqual(scale);
+  });
+
+  it('takes blocks out, and puts them in the order of their new values with their colours', () => {
+    const scale = plainScale();
+    const edits = editsOf(scale);
+    // Two values were typed in each other's place, and one block is no block.
+    const values = [6.2, 7.2, 6.8, null, 8.4];
+    const changed = withPads(scale, [{ ...edits[0]!, values }, edits[1]!]);
+    const [one, two, three, , five] = scale.pads[0]!.blocks;
+    expect(changed.pads[0]!.blocks).toEqual([
+      one,
+      { value: 6.8, lab: three!.lab },
+      { value: 7.2, lab: two!.lab },
+      five,
+    ]);
+    expect(parseScale(changed).ok).toBe(true);
+  });
+
+  it('two blocks of one value are refused in a sentence', () => {
+    const scale = plainScale();
+    const edits = editsOf(scale);
+    const parsed = parseScale(withPads(scale, [{ ...edits[0]!, values: [6.2, 6.8, 6.8, 7.8, 8.4] }, edits[1]!]));
+    expect(parsed).toMatchObject({ ok: false, issues: [{ where: 'pad 1, block 3, value' }] });
+  });
+
+  it('a copy of a practice scale is the owner’s own, and the original is untouched', () => {
+    const scale = plainScale();
+    const copy = duplicateOf(scale, 'mine', 'Mine');
+    expect(copy).toMatchObject({ id: 'mine', name: 'Mine', origin: 'taught' });
+    expect(scale).toEqual(plainScale());
+    expect(parseScale(copy).ok).toBe(true);
+  });
+});
+
+describe('ids', () => {
+  it.each([
+    ['Garden strip', 'garden-strip'],
+    ['  Größe 7½ ', 'gro-e-71-2'],
+    ['бассейн', 'strip'],
+    ['---', 'strip'],
+  ])('"%s" becomes %s', (name, id) => {
+    const made = freeScaleId(name, new Set());
+    expect(made).toBe(id);
+    expect(parseScale({ ...plainScale(), id: made }).ok).toBe(true);
+  });
+
+  it('never meet', () => {
+    expect(freeScaleId('Garden', new Set(['garden', 'garden-2']))).toBe('garden-3');
+    expect(freeScaleId('x'.repeat(300), new Set()).length).toBeLessThanOrEqual(64);
+  });
+});
