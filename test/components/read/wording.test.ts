@@ -24,6 +24,8 @@ const reading: PadReading = {
   high: 118,
   alternative: null,
   offScale: null,
+  openBelow: false,
+  openAbove: false,
   matched: true,
   deltaE: 1,
   lab: [68, -20, 8],
