@@ -52,7 +52,9 @@ function wordHref({ pad, byHand, target }: Entry): string {
 function ribbonOf(entry: Entry): SVGElement {
   const { scalePad, target, pad, byHand } = entry;
   const offScale = byHand === null ? pad.offScale : null;
-  return renderRibbon({ pad: scalePad, target, estimates: estimatesOf(entry), offScale }, ribbonText(entry));
+  const [openBelow, openAbove] = byHand === null ? [pad.openBelow, pad.openAbove] : [false, false];
+  const estimates = estimatesOf(entry);
+  return renderRibbon({ pad: scalePad, target, estimates, offScale, openBelow, openAbove }, ribbonText(entry));
 }
 
 function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: number | null) => void): HTMLElement {

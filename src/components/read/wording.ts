@@ -47,6 +47,10 @@ export function intervalText(entry: Entry): string {
   if (pad.offScale === 'above') return 'Beyond the last block: the true value may be far higher.';
   if (pad.offScale === 'below') return 'Before the first block: the true value is lower still.';
   const span = formatInterval(first.low, first.high, pad.unit);
+  if (!second && pad.openAbove)
+    return `Likely ${formatMeasured(first.low, pad.unit)} or more: this near the last block, higher values look the same.`;
+  if (!second && pad.openBelow)
+    return `Likely ${formatMeasured(first.high, pad.unit)} or less: this near the first block, lower values look the same.`;
   if (!second) return `Likely ${span}.`;
   return `The colour fits two places on the scale: ${span}, or ${formatInterval(second.low, second.high, pad.unit)}.`;
 }

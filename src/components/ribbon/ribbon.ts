@@ -25,6 +25,9 @@ export interface RibbonData {
   /** One, or two where the colour fits two stretches of the scale; none when nothing matched. */
   readonly estimates: readonly Estimate[];
   readonly offScale: OffScale;
+  /** An interval that ends with the scale goes on beyond it. */
+  readonly openBelow?: boolean;
+  readonly openAbove?: boolean;
 }
 
 export interface PlacedEstimate {
@@ -76,8 +79,8 @@ export function layoutRibbon(data: RibbonData): RibbonLayout {
       at: at(value),
       from: at(low),
       to: at(high),
-      openBelow: data.offScale === 'below' || low < first,
-      openAbove: data.offScale === 'above' || high > last,
+      openBelow: data.offScale === 'below' || low < first || (data.openBelow === true && low === first),
+      openAbove: data.offScale === 'above' || high > last || (data.openAbove === true && high === last),
     })),
     offScale: data.offScale,
   };

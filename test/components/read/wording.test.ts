@@ -55,6 +55,11 @@ describe('a pad in words', () => {
     expect(wordFor(two)).toEqual({ text: 'in range or high', marked: true });
   });
 
+  it('leaves the interval open where the scale ends first', () => {
+    expect(intervalText(entry({ value: 235, low: 190, high: 240, openAbove: true }))).toMatch(/^Likely 190 or more:/);
+    expect(intervalText(entry({ value: 4, low: 0, high: 22, openBelow: true }))).toMatch(/^Likely 22 or less:/);
+  });
+
   it('hedges a word that the interval reaches beyond', () => {
     const word = (value: number, low: number, high: number) => wordFor(entry({ value, low, high }));
     expect(word(95, 85, 110)).toEqual({ text: 'in range', marked: false });
