@@ -1,8 +1,9 @@
 /**
- * The waters that the readings allow, as five cases carried through the whole plan: the likeliest, and four at the ends
+ * The waters that the readings allow, as seven cases carried through the whole plan: the likeliest, and six at the ends
  * of the spans. The two easy ones have the least alkalinity, and every lesser reading at the end that makes the pH
- * move most; the two hard ones the opposite. Each pair has one case at either end of the pH. Together they bound what
- * any addition can do, as long as the pH answers to each reading in one direction over its span.
+ * move most; the two hard ones the opposite; each pair has one case at either end of the pH. The lean one has the least
+ * of everything in the largest pool, the rich one the most in the smallest. Together they bound what any addition can
+ * do, as long as the pH answers to each reading in one direction over its span.
  */
 import { add, addLiquidChlorine } from '../moves/add.ts';
 import { addThiosulfate } from '../moves/chlorine.ts';
@@ -10,7 +11,7 @@ import { backgroundOf, compose, constantsAt } from '../composition.ts';
 import { speciate } from '../equilibrium.ts';
 import { WaterError } from '../errors.ts';
 import type { Move } from '../products.ts';
-import { measuredContents, waterOf, type Water } from '../water.ts';
+import { ALKALINITY_PER_MMOL, measuredContents, waterOf, type Water } from '../water.ts';
 import type { KnownWater } from './known.ts';
 import type { Span } from './types.ts';
 
@@ -27,9 +28,11 @@ export interface Cases {
   /** Most buffered. */
   readonly hardLow: WaterCase;
   readonly hardHigh: WaterCase;
+  readonly lean: WaterCase;
+  readonly rich: WaterCase;
 }
 
-export const CASE_NAMES = ['likely', 'easyLow', 'easyHigh', 'hardLow', 'hardHigh'] as const;
+export const CASE_NAMES = ['likely', 'easyLow', 'easyHigh', 'hardLow', 'hardHigh', 'lean', 'rich'] as const;
 
 export function mapCases(cases: Cases, change: (one: WaterCase) => Water): Cases {
   const next = (one: WaterCase): WaterCase => ({ ...one, water: change(one) });
@@ -39,6 +42,8 @@ export function mapCases(cases: Cases, change: (one: WaterCase) => Water): Cases
     easyHigh: next(cases.easyHigh),
     hardLow: next(cases.hardLow),
     hardHigh: next(cases.hardHigh),
+    lean: next(cases.lean),
+    rich: next(cases.rich),
   };
 }
 
@@ -86,41 +91,61 @@ export function casesOf(known: KnownWater, volume: Span): Cases {
     freeChlorine: known['free-chlorine'],
   };
   const ease = easiest(likely, lesser);
-  const at = (ph: number, totalAlkalinity: number, end: 'easy' | 'hard', combined: number): Water =>
-    feasible({ ...likely, ...ease[end], ph, totalAlkalinity, combinedChlorine: combined });
   const { ph, 'total-alkalinity': alkalinity, 'combined-chlorine': combined } = known;
-  const easy = { volumeLitres: volume.low };
-  const hard = { volumeLitres: volume.high };
+  const at = (phEnd: number, totalAlkalinity: number, others: Partial<Water>, volumeLitres: number): WaterCase => ({
+    water: feasible({ ...likely, ...others, ph: phEnd, totalAlkalinity }),
+    volumeLitres,
+  });
+  const least = { ...endsOf(lesser, 'low'), combinedChlorine: combined?.low ?? 0 };
+  const most = { ...endsOf(lesser, 'high'), combinedChlorine: combined?.high ?? 0 };
   return {
     likely: { water: likely, volumeLitres: volume.value },
-    easyLow: { water: at(ph.low, alkalinity.low, 'easy', combined?.low ?? 0), ...easy },
-    easyHigh: { water: at(ph.high, alkalinity.low, 'easy', combined?.low ?? 0), ...easy },
-    hardLow: { water: at(ph.low, alkalinity.high, 'hard', combined?.high ?? 0), ...hard },
-    hardHigh: { water: at(ph.high, alkalinity.high, 'hard', combined?.high ?? 0), ...hard },
+    easyLow: at(ph.low, alkalinity.low, ease.easy, volume.low),
+    easyHigh: at(ph.high, alkalinity.low, ease.easy, volume.low),
+    hardLow: at(ph.low, alkalinity.high, ease.hard, volume.high),
+    hardHigh: at(ph.high, alkalinity.high, ease.hard, volume.high),
+    lean: at(ph.value, alkalinity.low, least, volume.high),
+    rich: at(ph.value, alkalinity.high, most, volume.low),
   };
 }
 
-/** For each lesser reading, which end makes the pH move more: judged by the buffer intensity at the likeliest water. */
+function endsOf(lesser: Record<LesserReading, Span>, end: 'low' | 'high'): Partial<Water> {
+  return Object.fromEntries(Object.entries(lesser).map(([name, span]) => [name, span[end]]));
+}
+
+/** For each lesser reading, which end makes the pH move more on the way it may have to go. */
 function easiest(likely: Water, lesser: Record<LesserReading, Span>) {
   const easy: Partial<Record<LesserReading, number>> = {};
   const hard: Partial<Record<LesserReading, number>> = {};
+  const down = likely.ph > (WAY_DOWN + WAY_UP) / 2;
+  const demand = (reading: LesserReading, value: number) => buffering({ ...likely, [reading]: value }, down);
   for (const [name, { low, high }] of Object.entries(lesser) as [LesserReading, Span][]) {
-    const lowIsEasy = low === high || buffering({ ...likely, [name]: low }) <= buffering({ ...likely, [name]: high });
+    const lowIsEasy = low === high || demand(name, low) <= demand(name, high);
     easy[name] = lowIsEasy ? low : high;
     hard[name] = lowIsEasy ? high : low;
   }
   return { easy, hard };
 }
 
-/** Alkalinity it takes for a tenth of a pH down, carbon kept. */
-function buffering(water: Water): number {
+/** mg/L of alkalinity that every plan sees to. */
+const RAISED = 70;
+/** The pH a high one goes down to, and a low one up to. */
+const WAY_DOWN = 7.3;
+const WAY_UP = 7.6;
+
+/** Acid or base that it takes to go the way, carbon kept; a low alkalinity is raised with bicarbonate first. */
+function buffering(start: Water, down: boolean): number {
   try {
+    const lack = Math.max(0, RAISED - start.totalAlkalinity) / ALKALINITY_PER_MMOL;
+    const water = lack > 0 ? add(start, 'sodium-bicarbonate', lack) : start;
     const at = constantsAt(water.temperatureC);
     const background = backgroundOf(measuredContents(water));
     const { inorganicCarbon, alkalinity } = speciate(water, at);
-    return alkalinity - compose(water.ph - 0.1, background, { inorganicCarbon }, at).alkalinity;
+    const there = compose(down ? WAY_DOWN : WAY_UP, background, { inorganicCarbon }, at).alkalinity;
+    return down ? alkalinity - there : there - alkalinity;
   } catch (error) {
-    if (error instanceof WaterError) return 0;
+    // No water at all: never the easiest one.
+    if (error instanceof WaterError) return Infinity;
     throw error;
   }
 }

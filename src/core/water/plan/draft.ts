@@ -74,6 +74,8 @@ export interface DoseSketch {
   readonly upToMmolPerLitre: number;
   readonly parts?: number;
   readonly notes?: readonly StepNote[];
+  /** Besides the product's own. */
+  readonly cautions?: readonly CautionCode[];
   /** The lines before volume, strength and amount. */
   readonly why: readonly ArithmeticLine[];
 }
@@ -96,7 +98,7 @@ export function doseDraft(context: Context, sketch: DoseSketch): Draft {
     how,
     circulateMinutes: CIRCULATE_MINUTES[sketch.kind] ?? 30,
     notes: sketch.notes ?? [],
-    cautions: [...cautions, 'wait-before-swimming'],
+    cautions: [...cautions, ...(sketch.cautions ?? []), 'wait-before-swimming'],
     why: [...sketch.why, ...amountLines(choice, mmol, volume.low, volume.low < volume.value)],
   };
 }

@@ -6,7 +6,7 @@ import { product } from '../products.ts';
 import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
 import { casesOf, type Cases } from './cases.ts';
 import { contradictions } from './contradictions.ts';
-import { NOTHING, type Context, type Draft, type Drafted } from './draft.ts';
+import { type Context, type Draft, type Drafted } from './draft.ts';
 import { withEffect } from './effects.ts';
 import { endChecks } from './end.ts';
 import { knownWater, type KnownWater } from './known.ts';
@@ -14,7 +14,7 @@ import { inOrder, isChlorine, waitBefore } from './order.ts';
 import { predicted, spanIn } from './predicted.ts';
 import { retestsOf } from './retest.ts';
 import { judge } from './span.ts';
-import { balanceStep, BLEACHING } from './steps/alkalinity-and-ph.ts';
+import { balanceStep, BLEACHING, isBleached } from './steps/alkalinity-and-ph.ts';
 import { chlorineStep } from './steps/chlorine.ts';
 import { cleanStep } from './steps/clean.ts';
 import { hardnessStep } from './steps/hardness.ts';
@@ -69,7 +69,7 @@ export function makePlan(input: PlanInput): PlanOutcome {
       end,
       endChecks: endChecks({ context, end, drafts, holds }),
       retests: retestsOf(context, drafts, holds, end.water.freeChlorine >= BLEACHING),
-      generalCautions: generalCautions(drafts),
+      generalCautions: generalCautions(input, drafts),
     },
   };
 }
@@ -104,14 +104,15 @@ function draft(first: Context, cases: Cases): Planned {
   const renewed = replaced.draft ? replaced.draft.apply(cases) : cases;
   // With the fill water unknown, what the rest needs is anyone's guess.
   const isGuess = replaced.assumptions.length > 0;
-  const calcium = isGuess ? heldBack('calcium-hardness') : hardnessStep(first, renewed);
-  const salt = isGuess ? NOTHING : saltStep(first, renewed);
-  const stabilizer = isGuess ? NOTHING : stabilizerStep(first, renewed);
-  const pending = (state: Cases) => after([calcium, salt, stabilizer], state);
-  const context = contextOf(first.input, first.known, spanIn(after([stabilizer], renewed), 'cyanuricAcid').value);
-  const balance = isGuess ? heldBack('total-alkalinity', 'ph') : balanceStep(context, renewed, pending);
-  const chlorine = chlorineStep(context, after([withoutLast(balance)], renewed));
-  const parts = [cleanStep(context), balance, chlorine, calcium, salt, stabilizer];
+  const context = contextOf(first.input, first.known, cyanuricAcidInTheEnd(first, renewed));
+  const balance = isGuess
+    ? heldBack('total-alkalinity', 'ph')
+    : balanceStep(context, renewed, pendingFor(first, renewed));
+  const balanced = after([withoutLast(balance)], renewed);
+  const chlorine = chlorineStep(context, balanced);
+  // Whatever those brought of it already counts.
+  const rest = additionsOrHolds(context, after([chlorine], balanced), isGuess);
+  const parts = [cleanStep(context), balance, chlorine, ...rest];
   const drafts = parts.flatMap((part) => part.drafts);
   return {
     context,
@@ -119,6 +120,27 @@ function draft(first: Context, cases: Cases): Planned {
     holds: parts.flatMap((part) => part.holds),
     assumptions: replaced.assumptions,
   };
+}
+
+function additionsOrHolds(context: Context, cases: Cases, isGuess: boolean): Drafted[] {
+  if (isGuess) return [heldBack('calcium-hardness')];
+  // With bleached pads the other readings are no better than the pH.
+  return isBleached(context) ? [] : additions(context, cases);
+}
+
+/** What only adds up. */
+function additions(context: Context, cases: Cases): Drafted[] {
+  return [hardnessStep(context, cases), saltStep(context, cases), stabilizerStep(context, cases)];
+}
+
+/** What the additions will do to any water, before it is known how much of them the other steps bring. */
+function pendingFor(context: Context, cases: Cases): (cases: Cases) => Cases {
+  const parts = additions(context, cases);
+  return (state) => after(parts, state);
+}
+
+function cyanuricAcidInTheEnd(context: Context, cases: Cases): number {
+  return spanIn(after([stabilizerStep(context, cases)], cases), 'cyanuricAcid').value;
 }
 
 function after(parts: readonly Drafted[], cases: Cases): Cases {
@@ -203,8 +225,20 @@ function strengthAssumptions({ shelf }: PlanInput, drafts: readonly Draft[]): As
   });
 }
 
-function generalCautions(drafts: readonly Draft[]): CautionCode[] {
-  const always: CautionCode[] = ['strip-steps', 'strip-blind', 'label'];
-  if (!drafts.some(({ choice }) => choice)) return always;
-  return ['one-at-a-time', 'never-mix', 'children-away', 'back-in-range-first', ...always];
+function generalCautions({ pool, readings }: PlanInput, drafts: readonly Draft[]): CautionCode[] {
+  const dosing: CautionCode[] = ['one-at-a-time', 'never-mix', 'children-away', 'back-in-range-first', 'ph-stings'];
+  const cell: CautionCode[] = ['feed-stops-with-pump', 'isolate-cell', 'electricity'];
+  return [
+    ...(drafts.some(({ choice }) => choice) ? dosing : []),
+    'see-the-bottom',
+    ...(pool.chlorination === 'chlorinator' ? cell : []),
+    'strip-steps',
+    ...(pool.stabilised ? (['strip-bound-chlorine'] as const) : []),
+    ...(readings['total-chlorine'] ? (['strip-combined-poor'] as const) : []),
+    ...(readings['total-hardness'] && !readings['calcium-hardness'] ? (['strip-total-hardness'] as const) : []),
+    ...((readings['free-chlorine']?.value ?? 0) >= BLEACHING ? (['strip-bleached'] as const) : []),
+    'strip-blind',
+    'sick-in-the-pool',
+    'label',
+  ];
 }

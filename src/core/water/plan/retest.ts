@@ -18,6 +18,9 @@ const SHOWS_AFTER: Record<ReadingId, number> = {
   temperature: 0,
 };
 
+/** Until it is worth looking whether sunlight has taken enough chlorine. */
+const CHLORINE_FALLS = 24;
+
 const ROUTINE: readonly (readonly [ReadingId, number])[] = [
   ['free-chlorine', 2 * 24],
   ['ph', 2 * 24],
@@ -39,20 +42,22 @@ export function retestsOf(
     if (!before || (before.reason !== 'held' && before.afterHours < retest.afterHours))
       found.set(retest.reading, retest);
   };
-  const afterHours = drafts.some(({ kind }) => kind === 'replace-water') ? context.turnoverHours : 0;
+  const diluted = drafts.some(({ kind }) => kind === 'replace-water') ? context.turnoverHours : 0;
   for (const { target, remedy } of holds) {
+    const afterHours = remedy === 'wait-for-chlorine' ? CHLORINE_FALLS : diluted;
     for (const reading of readingsOf(context, target)) add({ reading, afterHours, reason: 'held', remedy });
   }
   for (const { moves, kind } of drafts) {
     for (const moved of moves) {
       const mixing = moved === 'free-chlorine' ? 0 : context.turnoverHours;
-      const diluted = kind === 'replace-water';
-      const afterHours = diluted ? context.turnoverHours : Math.max(SHOWS_AFTER[moved], mixing);
-      const slow = !diluted && SHOWS_AFTER[moved] >= 24;
+      const isDilution = kind === 'replace-water';
+      const falls = kind === 'wait-for-chlorine' ? CHLORINE_FALLS : 0;
+      const afterHours = isDilution ? context.turnoverHours : Math.max(SHOWS_AFTER[moved], mixing, falls);
+      const slow = !isDilution && SHOWS_AFTER[moved] >= 24;
       add({
         reading: inWords(context, moved),
         afterHours,
-        reason: diluted ? 'after-dilution' : slow ? 'slow-to-show' : 'after-dose',
+        reason: isDilution ? 'after-dilution' : falls > 0 ? 'once-fallen' : slow ? 'slow-to-show' : 'after-dose',
         remedy: null,
       });
     }

@@ -173,6 +173,8 @@ export type ArithmeticLine =
   | { readonly line: 'by-mass'; readonly mgPerLitre: number; readonly mmolPerLitre: number }
   /** More of it, because the acid to come takes as much. */
   | { readonly line: 'for-the-acid-to-come'; readonly mmolPerLitre: number }
+  /** Less of it, because the soda ash to come brings as much. */
+  | { readonly line: 'from-the-soda-ash-to-come'; readonly mmolPerLitre: number }
   | { readonly line: 'volume'; readonly litres: number; readonly lowEnd: boolean }
   | {
       readonly line: 'strength';
@@ -198,6 +200,7 @@ export type StepNote =
   | 'clean-filter-when-pressure-rises'
   | 'hold-until-clear'
   | 'chlorine-above-swim-limit-for-now'
+  | 'for-the-stabilizer-to-come'
   | 'oxidise-common-practice'
   | 'chlorinator-off-until-salt-dissolved'
   | 'chlorinator-off-until-chlorine-falls'
@@ -294,7 +297,8 @@ export type Upkeep =
     }
   | { readonly kind: 'use-only'; readonly use: ChlorineUse };
 
-export type RetestReason = 'held' | 'after-dose' | 'after-dilution' | 'slow-to-show' | 'before-swimming' | 'routine';
+export type RetestReason =
+  'held' | 'after-dose' | 'after-dilution' | 'once-fallen' | 'slow-to-show' | 'before-swimming' | 'routine';
 
 export interface Retest {
   readonly reading: ReadingId;

@@ -7,7 +7,7 @@ import { choose } from './choose.ts';
 import { amountOf } from './dose.ts';
 import type { Context, Draft } from './draft.ts';
 import { chlorinePerMmol } from './steps/chlorine.ts';
-import type { Assumption, Span, Upkeep } from './types.ts';
+import type { Assumption, Span, StepKind, Upkeep } from './types.ts';
 
 const BY_HAND: Record<'hypochlorite' | 'trichlor' | 'dichlor', readonly [ProductId, ...ProductId[]]> = {
   hypochlorite: ['sodium-hypochlorite', 'household-bleach', 'calcium-hypochlorite'],
@@ -26,11 +26,12 @@ const STABILIZER_PER_CHLORINE: Partial<Record<ProductId, number>> = {
   dichlor: MOLAR_MASS.cyanuricAcid / (2 * MOLAR_MASS.Cl2),
 };
 
-/** @param drafts of the plan: while algae are being killed, no day is like another */
+/** @param drafts of the plan: while algae are being killed or chlorine has to fall, no day is like another */
 export function upkeepOf(context: Context, drafts: readonly Draft[]): Kept {
   const { input, volume } = context;
   const { pool } = input;
-  if (drafts.some(({ kind }) => kind === 'clear-algae')) return { upkeep: null, assumptions: [] };
+  const exceptional: readonly StepKind[] = ['clear-algae', 'wait-for-chlorine', 'lower-chlorine'];
+  if (drafts.some(({ kind }) => exceptional.includes(kind))) return { upkeep: null, assumptions: [] };
   const use = useOf(context);
   const assumptions: Assumption[] = use.basis === 'assumed' ? [{ code: 'chlorine-use', span: use }] : [];
   if (pool.chlorination === 'chlorinator') {

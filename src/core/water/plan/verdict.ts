@@ -62,6 +62,7 @@ function chlorineReasons(known: KnownWater): VerdictReason[] {
   const stabilizer = known['cyanuric-acid'];
   if (free.from === 'assumed') return ['chlorine-not-measured'];
   const least = stabilizer.value > 0 ? LEAST_CHLORINE.stabilised : LEAST_CHLORINE.bare;
+  if (free.open === 'above' && free.low >= CHLORINE_LIMIT) return ['chlorine-above-limit'];
   switch (judge(free, { low: least, high: CHLORINE_LIMIT })) {
     case 'low':
       return ['chlorine-too-low'];

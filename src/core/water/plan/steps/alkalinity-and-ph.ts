@@ -38,7 +38,7 @@ export function balanceStep(context: Context, cases: Cases, pending: (cases: Cas
     ...(alkalinity === 'low' ? NOTHING : holdFor(context, 'total-alkalinity', alkalinity)).holds,
     ...holdFor(context, 'ph', now).holds,
   ];
-  if (isBleached(context, cases)) {
+  if (isBleached(context)) {
     const held = holdWith('ph', 'strip-unreliable-at-high-chlorine', 'wait-for-chlorine').holds;
     return { drafts: [], holds: [...holds.filter(({ target }) => target !== 'ph'), ...held] };
   }
@@ -50,7 +50,7 @@ function draftsFor(balance: Balance, alkalinity: Judgement, ph: Judgement): Draf
   if (alkalinity === 'low') return raiseAlkalinity(balance, ph);
   if (ph === 'low') return raisePh(balance, alkalinity);
   if (ph === 'high') return lowerBoth(balance, alkalinity);
-  if (isPinned(ph) && isScaling(balance)) return lowerPhDraft(balance, balance.aim.ph);
+  if (isPinned(ph) && isScaling(balance)) return lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] });
   if (ph === 'in-range' && alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases))
     return rounds(balance);
   return [];
@@ -94,8 +94,9 @@ function isScaling({ context, cases, aim }: Balance): boolean {
   );
 }
 
-function isBleached({ known }: Context, cases: Cases): boolean {
-  return known['free-chlorine'].from === 'measured' && spanIn(cases, 'freeChlorine').value >= BLEACHING;
+/** By the chlorine that was there when the strip was dipped. */
+export function isBleached({ known: { 'free-chlorine': free } }: Context): boolean {
+  return free.from === 'measured' && free.value >= BLEACHING;
 }
 
 function isBeyondLimit({ targets }: Context, cases: Cases): boolean {
@@ -129,6 +130,7 @@ function rounds(balance: Balance): Draft[] {
     const acid = lowerPhDraft({ ...balance, cases }, ROUND_FLOOR, {
       id: `acid-round-${round}`,
       mostMmolPerLitre: spare,
+      notes: ['alkalinity-follows-over-several-rounds'],
     });
     if (acid.length === 0) break;
     cases = acid.reduce((state, draft) => draft.apply(state), cases);

@@ -1,13 +1,14 @@
 /** Free chlorine: up for today, up against algae, up to break combined chlorine, or down. */
 import { hoursToRaise, type Cell } from '../../../pool/chlorinator.ts';
+import type { CautionCode } from '../../cautions.ts';
 import { BREAKPOINT_FACTOR } from '../../chlorine.ts';
 import { electrolyse, thiosulfateFor, useUpChlorine } from '../../moves/chlorine.ts';
 import { moveOf, type ProductId } from '../../products.ts';
 import { bracketedRoot } from '../../root.ts';
 import { REAGENTS } from '../../moves/reagents.ts';
-import { CHLORINE_LIMIT } from '../../targets.ts';
-import { CHLORINE_PER_MMOL, HARDNESS_PER_MMOL } from '../../water.ts';
-import { addToWater, mapCases, type Cases } from '../cases.ts';
+import { CHLORINE_LIMIT, chlorineTarget, type Target } from '../../targets.ts';
+import { CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Water } from '../../water.ts';
+import { addToWater, CASE_NAMES, mapCases, type Cases } from '../cases.ts';
 import { choose, onShelf } from '../choose.ts';
 import { isMeasurable, massLines } from '../dose.ts';
 import { doseDraft, NOTHING, partsFor, type Context, type Draft, type Drafted } from '../draft.ts';
@@ -47,10 +48,16 @@ export function chlorineStep(context: Context, cases: Cases): Drafted {
   if (judgement === 'low') {
     const to = Math.min(target.aim, CHLORINE_LIMIT);
     if (free.high >= to) return more(NOTHING);
-    return more({ drafts: raise(context, cases, free, { kind: 'raise-chlorine', to, notes: [] }), holds: [] });
+    const notes = dissolves(cases, target) ? (['for-the-stabilizer-to-come'] as const) : [];
+    return more({ drafts: raise(context, cases, free, { kind: 'raise-chlorine', to, notes }), holds: [] });
   }
-  if (free.low > CHLORINE_LIMIT) return more({ drafts: lower(context, free), holds: [] });
+  if (free.low >= CHLORINE_LIMIT) return more({ drafts: lower(context, cases, free), holds: [] });
   return more(holdFor(context, 'free-chlorine', judgement));
+}
+
+/** The target counts on more stabilizer than there is yet. */
+function dissolves(cases: Cases, target: Target): boolean {
+  return !target.edited && target.aim > chlorineTarget(spanIn(cases, 'cyanuricAcid').value).aim + 0.1;
 }
 
 /** A level above the everyday one, where the water asks for it. */
@@ -80,12 +87,14 @@ function combinedHold({ input, known, targets }: Context): Drafted {
 }
 
 function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[] {
-  const run = chlorinatorRun(context, free, goal);
+  const run = chlorinatorRun(context, cases, free, goal);
   if (run) return [run];
   const choice = choose(context.input, productsFitting(context, cases, goal.to - free.high));
   const reagent = choice.product as ChlorineProduct;
   const perMmol = chlorinePerMmol(reagent);
-  const milligrams = withinBand(cases, reagent, goal.to - free.high);
+  const milligrams = withinBand(cases, goal.to - free.high, (water, added) =>
+    addToWater(water, moveOf(reagent), added / perMmol),
+  );
   const mmolPerLitre = milligrams / perMmol;
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const brings: StepNote[] = [];
@@ -101,18 +110,20 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
       upToMmolPerLitre: (goal.to - free.low) / perMmol,
       parts: partsFor(milligrams, AT_A_TIME),
       notes: [...goal.notes, ...brings],
+      cautions: levelCautions(goal.to),
       why: massLines('free-chlorine', free, goal.to, milligrams, mmolPerLitre),
     }),
   ];
 }
 
-/** Hypochlorite lifts the pH until it is used up: no further than the safe band. */
-function withinBand(cases: Cases, reagent: ChlorineProduct, milligrams: number): number {
-  const { water } = cases.easyHigh;
-  const phAfter = (added: number) => addToWater(water, moveOf(reagent), added / chlorinePerMmol(reagent)).ph;
-  if (phAfter(milligrams) <= SAFE_PH.high || water.ph >= SAFE_PH.high) return milligrams;
-  const excess = (added: number) => phAfter(added) - SAFE_PH.high;
-  return bracketedRoot(excess, 0, milligrams, 1e-3) ?? milligrams;
+/** Hypochlorite lifts the pH until it is used up: no further than the safe band, whatever the water. */
+function withinBand(cases: Cases, milligrams: number, chlorinate: (water: Water, milligrams: number) => Water): number {
+  const inside = CASE_NAMES.map((name) => cases[name]).filter(({ water }) => water.ph < SAFE_PH.high);
+  const most = inside.map(({ water }) => {
+    const excess = (added: number) => chlorinate(water, added).ph - SAFE_PH.high;
+    return excess(milligrams) <= 0 ? milligrams : (bracketedRoot(excess, 0, milligrams, 1e-3) ?? milligrams);
+  });
+  return Math.min(milligrams, ...most);
 }
 
 type ChlorineProduct = 'sodium-hypochlorite' | 'household-bleach' | 'calcium-hypochlorite' | 'dichlor';
@@ -121,6 +132,14 @@ type ChlorineProduct = 'sodium-hypochlorite' | 'household-bleach' | 'calcium-hyp
 export function chlorinePerMmol(id: ChlorineProduct | 'trichlor'): number {
   const reagent = id === 'household-bleach' ? 'sodium-hypochlorite' : id;
   return REAGENTS[reagent].brings.chlorine * CHLORINE_PER_MMOL;
+}
+
+/** mg/L; above it, US labels commonly keep swimmers out. From memory, unverified. */
+const LABEL_LIMIT = 4;
+
+function levelCautions(to: number): CautionCode[] {
+  if (to > CHLORINE_LIMIT) return ['chlorine-above-limit', 'back-in-range-first'];
+  return to > LABEL_LIMIT ? ['label-chlorine-limit'] : [];
 }
 
 /** Liquid first; dry products only where the calcium or the stabilizer they bring is no harm. */
@@ -139,7 +158,7 @@ function productsFitting(
 }
 
 /** Without a bottle on the shelf, a chlorinator that can do it within the day does it. */
-function chlorinatorRun(context: Context, free: Known, goal: Goal): Draft | null {
+function chlorinatorRun(context: Context, cases: Cases, free: Known, goal: Goal): Draft | null {
   const { input, known, targets, volume } = context;
   const { cell: given, chlorination } = input.pool;
   if (chlorination !== 'chlorinator' || !given || goal.kind !== 'raise-chlorine') return null;
@@ -152,15 +171,15 @@ function chlorinatorRun(context: Context, free: Known, goal: Goal): Draft | null
   }
   const saltIsLow = known.salt.from !== 'assumed' && known.salt.high < targets.salt.low;
   const cell: Cell = { ...given, setting: 1 };
-  const milligrams = goal.to - free.high;
+  const milligrams = withinBand(cases, goal.to - free.high, electrolyse);
   const hours = hoursToRaise(volume.low, milligrams, cell);
   if (saltIsLow || hours > LONGEST_RUN) return null;
   return {
     id: 'run-chlorinator',
     kind: 'run-chlorinator',
     moves: ['free-chlorine'],
-    apply: (cases) =>
-      mapCases(cases, ({ water, volumeLitres }) => electrolyse(water, (milligrams * volume.low) / volumeLitres)),
+    apply: (state) =>
+      mapCases(state, ({ water, volumeLitres }) => electrolyse(water, (milligrams * volume.low) / volumeLitres)),
     parts: 1,
     hours,
     how: null,
@@ -177,13 +196,15 @@ function chlorinatorRun(context: Context, free: Known, goal: Goal): Draft | null
 }
 
 /** Above what anyone may swim in: sun and time, or thiosulfate where it is on the shelf, by its hungriest reaction. */
-function lower(context: Context, free: Known): Draft[] {
+function lower(context: Context, cases: Cases, free: Known): Draft[] {
   const { input, targets } = context;
   const to = targets['free-chlorine'].high;
   const off: StepNote[] = input.pool.chlorination === 'chlorinator' ? ['chlorinator-off-until-chlorine-falls'] : [];
-  if (onShelf(input, 'sodium-thiosulfate')) {
-    const milligrams = free.low - to;
-    const mmolPerLitre = thiosulfateFor(milligrams);
+  const milligrams = free.low - to;
+  const mmolPerLitre = thiosulfateFor(milligrams);
+  // It leaves acid behind: not into water that has no room for it.
+  const leavesBand = addToWater(cases.easyLow.water, 'thiosulfate', mmolPerLitre).ph < SAFE_PH.low;
+  if (onShelf(input, 'sodium-thiosulfate') && !leavesBand) {
     return [
       doseDraft(context, {
         id: 'thiosulfate',

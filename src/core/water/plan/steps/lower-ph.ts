@@ -8,10 +8,11 @@ import { choose } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
+import type { StepNote } from '../types.ts';
 import type { Balance } from './balance.ts';
 
 /** pH and alkalinity moved at a time, at most. Common practice, no source. */
-const PH_AT_A_TIME = 0.6;
+const PH_AT_A_TIME = 0.8;
 const ALKALINITY_AT_A_TIME = 40;
 
 export const ACIDS: readonly [ProductId, ...ProductId[]] = ['hydrochloric-acid', 'sodium-bisulfate'];
@@ -21,6 +22,7 @@ interface AcidOptions {
   readonly id?: string;
   /** No more than this, for the sake of the alkalinity. */
   readonly mostMmolPerLitre?: number;
+  readonly notes?: readonly StepNote[];
 }
 
 /** @returns one step, or none where the dose is too small to measure */
@@ -29,7 +31,7 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
   const choice = choose(context.input, ACIDS);
   const acid = choice.product as Acid;
   const ready = pending(cases);
-  const demand = acidTo(ready.easyLow, acid, toPh);
+  const demand = leastAcid(ready, acid, toPh);
   const mmolPerLitre = Math.min(demand, options.mostMmolPerLitre ?? Infinity);
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const upToMmolPerLitre = Math.max(mmolPerLitre, acidTo(ready.hardHigh, acid, toPh));
@@ -43,7 +45,7 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
       mmolPerLitre,
       upToMmolPerLitre,
       parts,
-      notes: aim.forIndex && toPh === aim.ph ? ['ph-for-the-index'] : [],
+      notes: options.notes ?? (aim.forIndex && toPh === aim.ph ? ['ph-for-the-index'] : []),
       why: [
         { line: 'reading', reading: 'ph', known: context.known.ph, used: context.known.ph.low },
         {
@@ -64,8 +66,13 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
   return [draft(parts)];
 }
 
+/** The two low ends of the pH: which of them needs less depends on what was added before. */
+export function leastAcid({ easyLow, hardLow }: Cases, acid: Acid, toPh: number): number {
+  return Math.min(acidTo(easyLow, acid, toPh), acidTo(hardLow, acid, toPh));
+}
+
 /** mmol/L to a pH; 0 where the water is already there. */
-export function acidTo({ water }: Cases['likely'], acid: Acid, toPh: number): number {
+function acidTo({ water }: Cases['likely'], acid: Acid, toPh: number): number {
   return water.ph > toPh ? reagentToPh(water, acid, toPh) : 0;
 }
 

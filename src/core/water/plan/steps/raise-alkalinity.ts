@@ -2,7 +2,6 @@
  * Alkalinity certainly low. Bicarbonate alone where the pH then needs nothing; with the acid counted in where it will;
  * soda ash, alone or beside it, where the pH is low too.
  */
-import { add } from '../../moves/add.ts';
 import { ALKALINITY_PER_MMOL } from '../../water.ts';
 import { addTo } from '../cases.ts';
 import { choose } from '../choose.ts';
@@ -12,7 +11,7 @@ import { spanIn } from '../predicted.ts';
 import { isInside, judge } from '../span.ts';
 import type { ArithmeticLine, Judgement } from '../types.ts';
 import type { Balance } from './balance.ts';
-import { acidTo, ACIDS, lowerPhDraft } from './lower-ph.ts';
+import { ACIDS, leastAcid, lowerPhDraft } from './lower-ph.ts';
 import { sodaAshDraft, sodaAshTo } from './raise-ph.ts';
 
 /** mg/L of alkalinity at a time, at most. Common practice, no source: more at once clouds the water. */
@@ -24,12 +23,12 @@ const SETTLING = 4;
 export function raiseAlkalinity(balance: Balance, ph: Judgement): Draft[] {
   const { context, cases, pending } = balance;
   const need = needed(balance);
-  if (ph === 'unknown') return bicarbonate(balance, need, 0);
-  const after = pending(addTo(cases, 'sodium-bicarbonate', Math.max(0, need) * context.volume.low));
-  const then = judge(spanIn(after, 'ph'), context.targets.ph);
-  if (ph === 'high' || then === 'high') return withAcid(balance, need);
-  if (ph === 'low' && then === 'low') return withSodaAsh(balance, need);
-  return bicarbonate(balance, need, 0);
+  if (ph === 'unknown') return bicarbonate(balance, need);
+  const raised = addTo(cases, 'sodium-bicarbonate', Math.max(0, need) * context.volume.low);
+  const { ph: target } = context.targets;
+  if (ph === 'high' || judge(spanIn(pending(raised), 'ph'), target) === 'high') return withAcid(balance, need);
+  if (ph === 'low' && raised.likely.water.ph < target.low) return withSodaAsh(balance, need);
+  return bicarbonate(balance, need);
 }
 
 /** mmol/L from the high end of the reading to the aim; negative where that end lies above it. */
@@ -41,20 +40,20 @@ function needed({ context, cases }: Balance): number {
 function withAcid(balance: Balance, need: number): Draft[] {
   const { context, cases, pending, aim } = balance;
   const acid = choose(context.input, ACIDS).product === 'sodium-bisulfate' ? 'sodium-bisulfate' : 'hydrochloric-acid';
-  const { easyLow } = pending(cases);
+  const ready = pending(cases);
   let taken = 0;
   for (let i = 0; i < SETTLING; i++) {
-    const water = add(easyLow.water, 'sodium-bicarbonate', Math.max(0, need + taken));
-    taken = acidTo({ ...easyLow, water }, acid, aim.ph);
+    const raised = addTo(ready, 'sodium-bicarbonate', Math.max(0, need + taken) * context.volume.low);
+    taken = leastAcid(raised, acid, aim.ph);
   }
-  const first = bicarbonate(balance, Math.max(0, need + taken), taken);
+  const first = bicarbonate(balance, Math.max(0, need + taken), { line: 'for-the-acid-to-come', mmolPerLitre: taken });
   const raised = first.reduce((state, draft) => draft.apply(state), cases);
   return [...first, ...lowerPhDraft({ ...balance, cases: raised }, aim.ph)];
 }
 
 function withSodaAsh(balance: Balance, need: number): Draft[] {
-  const { context, cases, aim, pending } = balance;
-  const alone = sodaAshTo(pending(cases).easyHigh, aim.ph);
+  const { context, cases, aim } = balance;
+  const alone = sodaAshTo(cases, aim.ph);
   const target = context.targets['total-alkalinity'];
   const after = addTo(cases, 'soda-ash', alone * context.volume.low);
   const { value, high } = spanIn(after, 'totalAlkalinity');
@@ -62,18 +61,16 @@ function withSodaAsh(balance: Balance, need: number): Draft[] {
   if (2 * alone >= need) return sodaAshDraft(balance, need / 2);
   let soda = alone;
   for (let i = 0; i < SETTLING; i++) {
-    const { easyHigh } = pending(addTo(cases, 'sodium-bicarbonate', (need - 2 * soda) * context.volume.low));
-    soda = Math.min(need / 2, (soda + sodaAshTo(easyHigh, aim.ph)) / 2);
+    const raised = addTo(cases, 'sodium-bicarbonate', (need - 2 * soda) * context.volume.low);
+    soda = Math.min(need / 2, (soda + sodaAshTo(raised, aim.ph)) / 2);
   }
-  const first = bicarbonate(balance, need - 2 * soda, 0);
+  const first = bicarbonate(balance, need - 2 * soda, { line: 'from-the-soda-ash-to-come', mmolPerLitre: 2 * soda });
   const raised = first.reduce((state, draft) => draft.apply(state), cases);
-  return [
-    ...first,
-    ...sodaAshDraft({ ...balance, cases: raised }, Math.min(soda, sodaAshTo(pending(raised).easyHigh, aim.ph))),
-  ];
+  const still = Math.min(soda, sodaAshTo(raised, aim.ph));
+  return [...first, ...sodaAshDraft({ ...balance, cases: raised }, still)];
 }
 
-function bicarbonate(balance: Balance, mmolPerLitre: number, forAcid: number): Draft[] {
+function bicarbonate(balance: Balance, mmolPerLitre: number, ...besides: ArithmeticLine[]): Draft[] {
   const { context, cases } = balance;
   const choice = choose(context.input, ['sodium-bicarbonate']);
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
@@ -81,7 +78,6 @@ function bicarbonate(balance: Balance, mmolPerLitre: number, forAcid: number): D
   const target = context.targets['total-alkalinity'];
   const rise = target.aim - span.high;
   const known = { ...context.known['total-alkalinity'], ...span };
-  const acidLines: ArithmeticLine[] = forAcid > 0 ? [{ line: 'for-the-acid-to-come', mmolPerLitre: forAcid }] : [];
   return [
     doseDraft(context, {
       id: 'bicarbonate',
@@ -95,7 +91,7 @@ function bicarbonate(balance: Balance, mmolPerLitre: number, forAcid: number): D
         { line: 'reading', reading: 'total-alkalinity', known, used: span.high },
         { line: 'aim', target: 'total-alkalinity', value: target.aim },
         { line: 'by-mass', mgPerLitre: rise, mmolPerLitre: rise / ALKALINITY_PER_MMOL },
-        ...acidLines,
+        ...besides,
       ],
     }),
   ];

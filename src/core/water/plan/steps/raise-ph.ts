@@ -2,7 +2,7 @@
 import { reagentToPh } from '../../demand.ts';
 import { REAGENTS } from '../../moves/reagents.ts';
 import { ALKALINITY_PER_MMOL } from '../../water.ts';
-import type { WaterCase } from '../cases.ts';
+import type { Cases, WaterCase } from '../cases.ts';
 import { choose, onShelf } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Draft } from '../draft.ts';
@@ -12,30 +12,34 @@ import { airReaches, type Balance } from './balance.ts';
 import { aerateDraft } from './lower-ph.ts';
 
 /** pH raised at a time, at most. Common practice, no source. */
-const PH_AT_A_TIME = 0.6;
+const PH_AT_A_TIME = 0.8;
 
 type Base = 'soda-ash' | 'borax';
 
 export function raisePh(balance: Balance, alkalinity: Judgement): Draft[] {
-  const { context, cases, pending, aim } = balance;
+  const { context, cases, aim } = balance;
   const target = context.targets['total-alkalinity'];
   const { high } = spanIn(cases, 'totalAlkalinity');
-  const { easyHigh } = pending(cases);
   const bases: readonly Base[] = onShelf(context.input, 'borax') ? ['soda-ash', 'borax'] : ['soda-ash'];
   for (const base of bases) {
-    const dose = baseTo(easyHigh, base, aim.ph);
+    const dose = leastBase(cases, base, aim.ph);
     const rise = REAGENTS[base].brings.alkalinity * dose * ALKALINITY_PER_MMOL;
     if (alkalinity !== 'high' && (high + rise <= target.high || alkalinity === 'unknown')) {
       return baseDraft(balance, base, dose);
     }
   }
-  if (airReaches(pending(cases), aim.ph)) return [aerateDraft(aim.ph)];
-  return baseDraft(balance, 'soda-ash', baseTo(easyHigh, 'soda-ash', aim.ph));
+  if (airReaches(cases, aim.ph)) return [aerateDraft(aim.ph)];
+  return baseDraft(balance, 'soda-ash', leastBase(cases, 'soda-ash', aim.ph));
 }
 
 /** mmol/L of soda ash to a pH; 0 where the water is already there. */
-export function sodaAshTo(one: WaterCase, toPh: number): number {
-  return baseTo(one, 'soda-ash', toPh);
+export function sodaAshTo(cases: Cases, toPh: number): number {
+  return leastBase(cases, 'soda-ash', toPh);
+}
+
+/** The two high ends of the pH: which of them needs less depends on what was added before. */
+function leastBase({ easyHigh, hardHigh }: Cases, base: Base, toPh: number): number {
+  return Math.min(baseTo(easyHigh, base, toPh), baseTo(hardHigh, base, toPh));
 }
 
 function baseTo({ water }: WaterCase, base: Base, toPh: number): number {
@@ -48,7 +52,7 @@ export function sodaAshDraft(balance: Balance, mmolPerLitre: number): Draft[] {
 
 /** For the water that a base moves most: high end of the pH, least buffered. */
 function baseDraft(balance: Balance, base: Base, mmolPerLitre: number): Draft[] {
-  const { context, cases, pending, aim } = balance;
+  const { context, cases, aim } = balance;
   const choice = choose(context.input, [base]);
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const { ph, 'total-alkalinity': alkalinity } = context.known;
@@ -59,7 +63,7 @@ function baseDraft(balance: Balance, base: Base, mmolPerLitre: number): Draft[] 
       moves: ['ph', 'total-alkalinity'],
       choice,
       mmolPerLitre,
-      upToMmolPerLitre: Math.max(mmolPerLitre, baseTo(pending(cases).hardLow, base, aim.ph)),
+      upToMmolPerLitre: Math.max(mmolPerLitre, baseTo(cases.hardLow, base, aim.ph)),
       parts,
       notes: [...(aim.forIndex ? (['ph-for-the-index'] as const) : []), 'clouding-clears'],
       why: [

@@ -2,9 +2,11 @@
 import type { ReadingId } from '../../../pool/schema.ts';
 import type { Measure } from '../../measure.ts';
 import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
-import type { Amount, Span } from '../types.ts';
+import type { Amount, Known, Span } from '../types.ts';
 
 export function fixed(value: number, digits: number): string {
+  // Only an index can be without end: of a water without calcium or carbonate.
+  if (!Number.isFinite(value)) return 'far below zero';
   // -0.0 would be a riddle.
   return (Math.round(value * 10 ** digits) / 10 ** digits + 0).toFixed(digits);
 }
@@ -55,6 +57,17 @@ export function readingSpan(reading: ReadingId | 'combined-chlorine', span: Span
 /** As `readingSpan`, for what was measured. */
 export function givenSpan(reading: ReadingId | 'combined-chlorine', span: Span, units: UnitSystem): string {
   return spanText(span, (value) => givenNumber(reading, value, units)) + readingUnit(reading, units);
+}
+
+/** What is known of a reading: off the scale, only its end. */
+export function knownText(reading: ReadingId | 'combined-chlorine', known: Known, units: UnitSystem): string {
+  if (known.open === null) return givenSpan(reading, known, units);
+  const show = (value: number) => givenNumber(reading, value, units);
+  const [end, word] = known.open === 'above' ? [known.low, 'more'] : [known.high, 'less'];
+  const unit = readingUnit(reading, units);
+  return end === known.value
+    ? `${show(end)}${unit} or ${word}`
+    : `${show(known.value)} (${show(end)} or ${word})${unit}`;
 }
 
 export function measureText(measure: Measure): string {

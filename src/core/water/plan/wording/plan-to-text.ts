@@ -3,7 +3,7 @@ import { caution, type CautionCode } from '../../cautions.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Plan, Step } from '../types.ts';
 import { howText, stepTitle, targetName } from './names.ts';
-import { fixed, givenNumber, givenSpan, readingUnit, spanText } from './numbers.ts';
+import { fixed, givenNumber, knownText, readingUnit, spanText } from './numbers.ts';
 import {
   assumptionLine,
   circulateText,
@@ -27,7 +27,7 @@ export function planToText(plan: Plan, units: UnitSystem): string {
     ['Not dosed for', plan.holds.map(holdLine)],
     ['Steps', plan.nothingNeeded ? [nothingText(plan.nothingNeeded)] : steps(plan, units)],
     ['Day by day', plan.upkeep ? [upkeepLine(plan.upkeep, units)] : []],
-    ['Then', plan.steps.length > 0 ? plan.endChecks.map((check) => endLine(check, units)) : []],
+    ['Where that leaves the water', plan.steps.length > 0 ? plan.endChecks.map((check) => endLine(check, units)) : []],
     ['Test again', plan.retests.map(retestLine)],
     ['Always', cautions(plan.generalCautions)],
   ];
@@ -51,14 +51,16 @@ function waterNow({ findings, now }: Plan, units: UnitSystem): string[] {
     const { low, high } = against;
     if (target === 'saturation-index') {
       const value = known ? spanText(known, (one) => fixed(one, 1)) : 'unknown';
-      return `Saturation index: ${value}, target ${fixed(low, 1)} to ${fixed(high, 1)}: ${judgementText(judgement)}`;
+      const word = judgement === 'unknown' ? 'rests on what was not measured' : judgementText(judgement);
+      return `Saturation index: ${value}, target ${fixed(low, 1)} to ${fixed(high, 1)}: ${word}`;
     }
     const span = `target ${givenNumber(target, low, units)} to ${givenNumber(target, high, units)}${readingUnit(target, units)}`;
-    const value = known && known.from !== 'assumed' ? givenSpan(target, known, units) : 'not measured';
+    const value = known && known.from !== 'assumed' ? knownText(target, known, units) : 'not measured';
     return `${capital(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
   });
-  const active = spanText(now.activeChlorine, (one) => fixed(one, 3));
-  return [...lines, `Active chlorine (hypochlorous acid): ${active} mg/L`];
+  const chlorineKnown = findings.some(({ target, known }) => target === 'free-chlorine' && known?.from === 'measured');
+  const active = chlorineKnown ? `${spanText(now.activeChlorine, (one) => fixed(one, 3))} mg/L` : 'not known';
+  return [...lines, `Active chlorine (hypochlorous acid): ${active}`];
 }
 
 function steps(plan: Plan, units: UnitSystem): string[] {

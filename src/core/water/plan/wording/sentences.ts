@@ -77,6 +77,7 @@ const NOTES: Record<StepNote, string> = {
   'hold-until-clear':
     'Test every few hours and bring it back up until the water is clear and loses no more than 1 mg/L overnight. Common practice, no source.',
   'chlorine-above-swim-limit-for-now': 'This is above the limit for swimming: nobody goes in until it has fallen.',
+  'for-the-stabilizer-to-come': 'That is more than today needs: it counts on the stabilizer that is still to dissolve.',
   'oxidise-common-practice':
     'Ten times the combined chlorine is common practice, no source; by chemistry alone it would take far less. Sun and fresh water help too.',
   'chlorinator-off-until-salt-dissolved': 'Leave the chlorinator off until all of it has dissolved, about a day.',
@@ -153,6 +154,7 @@ const RETESTS: Record<RetestReason, string> = {
   held: 'before anything is dosed for it',
   'after-dose': 'once it has mixed in',
   'after-dilution': 'once the fresh water has mixed in',
+  'once-fallen': 'to see how far the chlorine has fallen',
   'slow-to-show': 'because it takes that long to show',
   'before-swimming': 'before anyone swims',
   routine: 'as a routine',

@@ -4,7 +4,7 @@ import type { TargetId } from '../../targets.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { ArithmeticLine, Known } from '../types.ts';
 import { readingName, targetName } from './names.ts';
-import { exactAmount, fixed, givenNumber, givenSpan, readingUnit, volumeText } from './numbers.ts';
+import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
 const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'worked out', assumed: 'assumed' };
 
@@ -20,6 +20,8 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
       return `That is ${signed(line.mgPerLitre)} mg per litre, or ${fixed(line.mmolPerLitre, 3)} mmol.`;
     case 'for-the-acid-to-come':
       return `And ${fixed(line.mmolPerLitre, 3)} mmol per litre for what the acid in the next step takes.`;
+    case 'from-the-soda-ash-to-come':
+      return `Less ${fixed(line.mmolPerLitre, 3)} mmol per litre for what the soda ash in the next step brings.`;
     case 'volume':
       return `Times ${volumeText(line.litres, units)}${line.lowEnd ? ', the least the pool may hold' : ''}.`;
     case 'strength':
@@ -34,11 +36,12 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
 }
 
 function readingLine(reading: ReadingId, known: Known, used: number, units: UnitSystem): string {
+  const span = knownText(reading, known, units);
   const end =
-    known.low === known.high
+    known.open === null && !span.includes('(')
       ? ''
       : ` Worked out for ${givenNumber(reading, used, units)}${readingUnit(reading, units)}, so that no likely water is overdone.`;
-  return `${capital(readingName(reading))} ${FROM[known.from]}: ${givenSpan(reading, known, units)}.${end}`;
+  return `${capital(readingName(reading))} ${FROM[known.from]}: ${span}.${end}`;
 }
 
 function aimNumber(target: TargetId, value: number, units: UnitSystem): string {

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import { plain, plan, reading } from './inputs.ts';
+
+const verdictOf = (change: Parameters<typeof plain>[0]) => plan(plain(change)).verdict;
+
+describe('fit to swim', () => {
+  it('never says safe: at best nothing measured speaks against it, and names what was not measured', () => {
+    expect(verdictOf({})).toEqual({
+      swim: 'no-objection',
+      reasons: [],
+      notMeasured: [],
+      onlyIfBottomVisible: false,
+    });
+    expect(verdictOf({ without: ['salt', 'total-chlorine'] }).notMeasured).toEqual(['total-chlorine', 'salt']);
+    expect(verdictOf({ look: {} })).toMatchObject({ swim: 'no-objection', onlyIfBottomVisible: true });
+  });
+
+  // Limits: CDC Model Aquatic Health Code (2018, trade report): 1 or, with stabilizer, 2 to 10 mg/L; Montana rule for
+  // clarity, combined chlorine 0.5 and 40 °C; pH 7.0 and 8.2 common practice, no source.
+  it.each([
+    ['chlorine-too-low', { readings: { 'free-chlorine': reading(1.5, 0.2) }, without: ['total-chlorine'] }],
+    ['chlorine-above-limit', { readings: { 'free-chlorine': reading(12, 1) }, without: ['total-chlorine'] }],
+    [
+      'chlorine-above-limit',
+      { readings: { 'free-chlorine': { value: 10, offScale: 'above' } }, without: ['total-chlorine'] },
+    ],
+    ['ph-too-low', { readings: { ph: reading(6.8, 0.1) } }],
+    ['ph-too-high', { readings: { ph: reading(8.4, 0.1) } }],
+    ['combined-too-high', { readings: { 'total-chlorine': reading(5.2, 0.2) } }],
+    ['bottom-not-visible', { look: { water: 'cloudy', bottomVisible: false } }],
+    ['green-water', { look: { water: 'green' } }],
+    ['too-hot', { readings: { temperature: reading(42, 1) } }],
+  ] as const)('stay out: %s', (reason, change) => {
+    const verdict = verdictOf(change as never);
+    expect(verdict.swim).toBe('stay-out');
+    expect(verdict.reasons).toContain(reason);
+  });
+
+  it.each([
+    ['ph-outside-code', { readings: { ph: reading(8, 0.1) } }],
+    ['ph-outside-code', { readings: { ph: reading(7.05, 0.05) } }],
+    ['chlorine-low-for-stabilizer', { readings: { 'cyanuric-acid': reading(100, 5) } }],
+  ] as const)('correct first: %s', (reason, change) => {
+    const verdict = verdictOf(change);
+    expect(verdict).toMatchObject({ swim: 'correct-first', reasons: [reason] });
+  });
+
+  it.each([
+    ['chlorine-maybe-low', { readings: { 'free-chlorine': reading(2.2, 0.5) }, without: ['total-chlorine'] }],
+    ['chlorine-maybe-above-limit', { readings: { 'free-chlorine': reading(9.5, 1) }, without: ['total-chlorine'] }],
+    ['ph-maybe-outside', { readings: { ph: reading(8.1, 0.2) } }],
+    ['chlorine-not-measured', { without: ['free-chlorine', 'total-chlorine'] }],
+    ['ph-not-measured', { without: ['ph'] }],
+    ['combined-maybe-high', { readings: { 'total-chlorine': reading(4.7, 0.3) } }],
+    ['cloudy-water', { look: { water: 'cloudy', bottomVisible: true } }],
+  ] as const)('cannot say: %s', (reason, change) => {
+    const verdict = verdictOf(change as never);
+    expect(verdict.swim).toBe('cannot-say');
+    expect(verdict.reasons).toContain(reason);
+  });
+
+  it('asks less chlorine of water without stabilizer', () => {
+    const bare = { pool: { stabilised: false, exposure: 'covered' }, without: ['total-chlorine' as const] };
+    const readings = { 'free-chlorine': reading(1.5, 0.2), 'cyanuric-acid': reading(0) };
+    expect(verdictOf({ ...bare, readings }).swim).toBe('no-objection');
+  });
+});
