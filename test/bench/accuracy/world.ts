@@ -1,0 +1,193 @@
+/**
+ * Owners, phones, lights and photos without pictures: only the colours that a finder would hand on. The spectra,
+ * printers, sensors and dyes are the studio's; geometry is perfect. Thousands of readings take a minute.
+ */
+import { ANCHORS, NEUTRALS, PAPER_PATCHES, type Rect, SLOT } from '../../../src/core/card/geometry.ts';
+import type { CardSamples, PatchSample, StripSamples } from '../../../src/core/samples.ts';
+import { balanced, profileFor, temperatureOf, times, vivid, whiteResponse } from '../../studio/camera/colour.ts';
+import { type FamilyName, type Sensor, sensorOf } from '../../studio/camera/sensors.ts';
+import { TONE_NAMES, toneCurve, type ToneName } from '../../studio/camera/tone.ts';
+import type { Random } from '../../studio/random.ts';
+import { D50, daylight } from '../../studio/spectra/daylight.ts';
+import {
+  type Coverage,
+  matchInInk,
+  type Paper,
+  paperUnder,
+  printed,
+  type Printer,
+  separate,
+} from '../../studio/spectra/inks.ts';
+import { evenly, ledWhite, triBand, underLeaves } from '../../studio/spectra/lights.ts';
+import { labOf } from '../../studio/spectra/observer.ts';
+import type { Spectrum, Triple } from '../../studio/spectra/wavelengths.ts';
+import { PLASTIC } from '../../studio/strips/pads.ts';
+import { developed, type StudioStrip } from '../../studio/strips/strips.ts';
+
+export interface Owner {
+  readonly strip: StudioStrip;
+  readonly paper: Paper;
+  readonly printer: Printer;
+}
+
+export interface Phone {
+  readonly sensor: Sensor;
+  readonly tone: ToneName;
+  readonly saturation: number;
+}
+
+/** Home printer and paper. */
+export function ownerOf(strip: StudioStrip, random: Random): Owner {
+  return {
+    strip,
+    paper: {
+      level: random.between(0.83, 0.9),
+      yellowness: random.between(0, 0.03),
+      brightener: random.between(0, 0.13),
+    },
+    printer: {
+      dotGain: random.between(0.03, 0.13),
+      n: random.between(1.35, 1.75),
+      blackDensity: random.between(1.15, 1.5),
+      blackWarmth: random.about(0, 0.02),
+      strength: [random.about(1, 0.06), random.about(1, 0.06), random.about(1, 0.06)],
+      greys: 'black',
+    },
+  };
+}
+
+export function phoneOf(families: readonly FamilyName[], random: Random): Phone {
+  return {
+    sensor: sensorOf(random.pick(families), random.fork('unit')),
+    tone: random.pick(TONE_NAMES),
+    saturation: random.between(0.98, 1.16),
+  };
+}
+
+/** Mostly open shade and overcast sky, as the instructions ask; now and then a lamp. */
+export function everydayLight(random: Random): Spectrum {
+  const share = random.next();
+  if (share < 0.55) return daylight(random.between(5200, 9500));
+  if (share < 0.75) return underLeaves(random.between(6500, 9500), random.between(0.08, 0.35));
+  if (share < 0.9) return ledWhite('neutral', random.about(0, 2));
+  if (share < 0.95) return ledWhite('warm', random.about(0, 2));
+  return triBand(random.pick(['warm', 'cool'] as const));
+}
+
+/* A chart from a press: inks that match the wet pads to the eye under D50, and only to the eye. */
+const PRESS_PAPER: Paper = { level: 0.88, yellowness: 0.01, brightener: 0.05 };
+const PRESS: Printer = {
+  dotGain: 0.08,
+  n: 1.5,
+  blackDensity: 1.35,
+  blackWarmth: 0,
+  strength: [1, 1, 1],
+  greys: 'black',
+};
+const chartCoverages = new Map<string, Coverage>();
+
+function blockCoverage(strip: StudioStrip, pad: number, value: number): Coverage {
+  const key = `${strip.id} ${pad} ${value}`;
+  const known = chartCoverages.get(key) ?? matchInInk(labOf(developed(strip.pads[pad]!, value), D50));
+  chartCoverages.set(key, known);
+  return known;
+}
+
+export interface Shot {
+  readonly card: CardSamples;
+  /** The chart's blocks, pad by pad, lying above the card. */
+  chart(): PatchSample[][];
+  /** The wet strip in the slot, in water of the given values, in the order of its pads. */
+  strip(values: readonly number[]): StripSamples;
+}
+
+export function takeShot(owner: Owner, phone: Phone, lightSpectrum: Spectrum, random: Random): Shot {
+  const light = evenly(lightSpectrum);
+  const capture = captureWith(phone, light, random);
+  const sample = (id: string, spectrum: Spectrum, [xMm, yMm]: readonly [number, number], veil = 0): PatchSample => {
+    const rgb = capture(spectrum, xMm, yMm, veil);
+    const clipped = Math.max(...rgb) > 0.996 ? 1 : 0;
+    return { id, xMm, yMm, rgb, scatter: [0.006, 0.006, 0.006], count: 2000, clipped, rejected: 0 };
+  };
+  const paper = paperUnder(owner.paper, light);
+  const grey = (ink: number) => printed([0, 0, 0, ink], owner.printer, paper);
+  const slotPlaces = [25, 50, 74, 98, 123].flatMap((x) => [45, 60].map((y) => [x, y] as const));
+  return {
+    card: {
+      version: 1,
+      variant: 'colour',
+      neutrals: NEUTRALS.map((patch) => sample(patch.id, grey(patch.ink), middleOf(patch))),
+      anchors: ANCHORS.map((patch) =>
+        sample(patch.id, printed(separate([...patch.srgb]), owner.printer, paper), middleOf(patch)),
+      ),
+      paper: PAPER_PATCHES.map((patch) => sample(patch.id, paper, middleOf(patch))),
+      slot: slotPlaces.map((place, i) => sample(`slot${i}`, grey(SLOT.ink), place)),
+    },
+    chart: () => {
+      const stock = paperUnder(PRESS_PAPER, light);
+      return owner.strip.pads.map((pad, k) =>
+        pad.values.map((value, i) =>
+          sample(`c${k}-${i}`, printed(blockCoverage(owner.strip, k, value), PRESS, stock), [
+            20 + 18 * i,
+            -12 - 12 * k,
+          ]),
+        ),
+      );
+    },
+    strip: (values) => wetStrip(owner.strip, values, sample, random),
+  };
+}
+
+function wetStrip(
+  strip: StudioStrip,
+  values: readonly number[],
+  sample: (id: string, spectrum: Spectrum, place: readonly [number, number], veil: number) => PatchSample,
+  random: Random,
+): StripSamples {
+  const fromMm = 74 - strip.lengthMm / 2;
+  const veil = random.between(0.002, 0.018);
+  const strength = random.about(1, 0.015);
+  const pads = strip.pads.map((pad, i) => {
+    const dyed = developed(pad, values[i]!, strength * random.about(1, 0.02));
+    return { ...sample(pad.parameter, dyed, [fromMm + pad.centreMm, 52.5], veil), outline: [] };
+  });
+  const base = [9, 18, 27].map((mm, i) =>
+    sample(`base${i}`, PLASTIC, [fromMm + mm, 52.5], veil * random.between(0.5, 1.3)),
+  );
+  return { pads, base, reversed: false };
+}
+
+/** The phone's colour for a spectrum at a place: light falling off, balance out, stray light, tone curve, noise. */
+function captureWith(phone: Phone, light: Spectrum, random: Random) {
+  const { sensor } = phone;
+  const believedK = 1e6 / (1e6 / temperatureOf(light) + random.about(0, 8));
+  const matrix = vivid(profileFor(sensor).matrixAt(believedK), phone.saturation);
+  const white = whiteResponse(light, sensor);
+  const tone = toneCurve(phone.tone);
+  const [warmth, tint] = [random.about(0, 0.045), random.about(0, 0.013)];
+  const balance = [1 + warmth + tint, 1, 1 - 1.1 * warmth + tint];
+  const exposure = random.between(0.55, 0.85) / 0.87;
+  const stray = random.between(0.001, 0.01);
+  const [sx, sy, sxx, cast] = [
+    random.about(0, 0.06),
+    random.about(0, 0.06),
+    random.about(0, 0.015),
+    random.about(0, 0.008),
+  ];
+  return (spectrum: Spectrum, xMm: number, yMm: number, veil: number): Triple => {
+    const [x, y] = [xMm / 74 - 1, yMm / 52.5 - 1];
+    const fall = Math.exp(sx * x + sy * y + sxx * x * x);
+    const casts = [1 + cast * x, 1, 1 - cast * x];
+    const seen = balanced(spectrum, light, sensor, white).map(
+      (value, c) => (value * (1 - veil) + veil) * fall * casts[c]! * balance[c]! * exposure + stray,
+    );
+    const encoded = times(matrix, seen as unknown as Triple).map(
+      (value) => tone(Math.min(1, Math.max(0, value))) + 0.0008 * random.normal(),
+    );
+    return encoded as unknown as Triple;
+  };
+}
+
+function middleOf({ xMm, yMm, widthMm, heightMm }: Rect): readonly [number, number] {
+  return [xMm + widthMm / 2, yMm + heightMm / 2];
+}
