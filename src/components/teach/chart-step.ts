@@ -49,7 +49,7 @@ export class ChartStep {
       onNewRow: () => this.#newRow(),
     });
     this.#rowsView = new RowsView(need(root, '.rows'), {
-      onChange: (index, row, redraw) => this.#change(index, row, redraw),
+      onChange: (index, change, redraw) => this.#change(index, change, redraw),
       onRemove: (index) => this.#remove(index),
       onCurrent: (index) => this.#choose(index),
     });
@@ -215,8 +215,8 @@ export class ChartStep {
     this.#redraw();
   }
 
-  #change(index: number, row: Row, redraw: boolean): void {
-    this.#rows = this.#rows.map((one, i) => (i === index ? this.#turned(row) : one));
+  #change(index: number, change: (row: Row) => Row, redraw: boolean): void {
+    this.#rows = this.#rows.map((row, i) => (i === index ? this.#turned(change(row)) : row));
     if (redraw) this.#redraw();
   }
 

@@ -19,8 +19,8 @@ import { type PictureSource, rowPicture } from './row-picture.ts';
 import { blocksText, problemText, rowUnitText, unlikelyText } from './wording.ts';
 
 export interface RowsEvents {
-  /** The row was changed; the fields show it already unless `redraw`. */
-  readonly onChange: (index: number, row: Row, redraw: boolean) => void;
+  /** The row is to change; the fields show it already unless `redraw`. */
+  readonly onChange: (index: number, change: (row: Row) => Row, redraw: boolean) => void;
   readonly onRemove: (index: number) => void;
   /** Taps go to this row from now on. */
   readonly onCurrent: (index: number) => void;
@@ -68,7 +68,7 @@ export class RowsView {
       this.#what(row, i, state),
       picture && h('div', { class: 'row-picture', 'aria-hidden': 'true' }, picture),
       this.#blocks(row, i, state),
-      state.fixed ? null : this.#fill(row, i),
+      state.fixed ? null : this.#fill(i),
       ...problems.map((problem) => h('p', { class: 'wrong', id: `row-${i}-wrong` }, problemText(problem))),
       unlikely.length > 0 && problems.length === 0 ? h('p', { class: 'hint' }, unlikelyText(unlikely)) : null,
       this.#tools(i, state),
@@ -86,29 +86,27 @@ export class RowsView {
     );
     select.addEventListener('change', () => {
       const parameter = select.value === '' ? null : (select.value as ParameterId);
-      this.#events.onChange(i, withParameter(row, parameter), true);
+      // Drawn anew, the list would forget what letters were typed to choose from it.
+      this.#events.onChange(i, (before) => withParameter(before, parameter), fixed !== null);
+      if (!fixed) units.replaceChildren(...this.#unit(withParameter(row, parameter), i));
     });
-    const units = unitsFor(row.parameter);
-    return h(
-      'p',
-      { class: 'row-what' },
-      h('label', {}, 'Measures ', select),
-      fixed || row.parameter === null ? null : this.#unit(row, i, units),
-    );
+    const units = h('span', {}, ...(fixed ? [] : this.#unit(row, i)));
+    return h('p', { class: 'row-what' }, h('label', {}, 'Measures ', select), units);
   }
 
-  #unit(row: Row, i: number, units: readonly RowUnit[]): HTMLElement | null {
-    if (units[0] === 'pH') return null;
-    if (units.length === 1) return h('span', { class: 'hint' }, `in ${rowUnitText(units[0]!)}`);
+  #unit(row: Row, i: number): HTMLElement[] {
+    const units = unitsFor(row.parameter);
+    if (row.parameter === null || units[0] === 'pH') return [];
+    if (units.length === 1) return [h('span', { class: 'hint' }, `in ${rowUnitText(units[0]!)}`)];
     const select = h(
       'select',
       { 'data-field': `unit-${i}` },
       ...units.map((unit) => h('option', { value: unit, selected: unit === row.unit }, rowUnitText(unit))),
     );
     select.addEventListener('change', () => {
-      this.#events.onChange(i, { ...row, unit: select.value as RowUnit }, true);
+      this.#events.onChange(i, (before) => ({ ...before, unit: select.value as RowUnit }), false);
     });
-    return h('label', {}, 'printed in ', select);
+    return [h('label', {}, 'printed in ', select)];
   }
 
   #blocks(row: Row, i: number, { problems, fixed }: RowsState): HTMLElement {
@@ -129,28 +127,22 @@ export class RowsView {
         'aria-invalid': badBlock && 'true',
         'aria-describedby': badBlock && `row-${i}-wrong`,
       });
-      this.#listenToValue(input, i, k, row);
+      this.#listenToValue(input, i, k);
       return h('li', {}, swatch, input);
     });
     return h('ol', { class: 'blocks', 'aria-label': `Blocks of row ${i + 1}` }, ...items);
   }
 
-  #listenToValue(input: HTMLInputElement, i: number, k: number, row: Row): void {
+  #listenToValue(input: HTMLInputElement, i: number, k: number): void {
     input.addEventListener('input', () => {
       const list = listOf(input.value);
-      if (list.length > 1) this.#events.onChange(i, filledFrom(this.#latest(i, row), k, list), true);
-      else this.#events.onChange(i, withValue(this.#latest(i, row), k, input.value), false);
+      if (list.length > 1) this.#events.onChange(i, (row) => filledFrom(row, k, list), true);
+      else this.#events.onChange(i, (row) => withValue(row, k, input.value), false);
     });
     input.addEventListener('focus', () => input.select());
   }
 
-  /** The row with what stands in its fields now. */
-  #latest(i: number, row: Row): Row {
-    const inputs = this.#root.querySelectorAll<HTMLInputElement>(`[data-field^="value-${i}-"]`);
-    return { ...row, marks: row.marks.map((mark, k) => ({ ...mark, value: inputs[k]?.value ?? mark.value })) };
-  }
-
-  #fill(row: Row, i: number): HTMLElement {
+  #fill(i: number): HTMLElement {
     const field = (name: string) =>
       h('input', { type: 'text', inputmode: 'decimal', autocomplete: 'off', 'data-field': `${name}-${i}` });
     const [first, step] = [field('first'), field('step')];
@@ -158,7 +150,8 @@ export class RowsView {
     button.addEventListener('click', () => {
       const [from, by] = [readNumber(first.value), readNumber(step.value.replace(/^-/, ''))];
       if (from === null || by === null) return (from === null ? first : step).focus();
-      this.#events.onChange(i, filledBySteps(this.#latest(i, row), from, step.value.startsWith('-') ? -by : by), true);
+      const signed = step.value.startsWith('-') ? -by : by;
+      this.#events.onChange(i, (row) => filledBySteps(row, from, signed), true);
     });
     return h(
       'details',

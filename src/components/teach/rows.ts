@@ -110,9 +110,16 @@ function problemsOfValues({ marks }: Row): RowProblem[] {
   if (typed.length < 2) return [{ code: 'too-few' }];
   const twice = typed.find(({ number }, i) => typed.findIndex((other) => other.number === number) !== i);
   if (twice) return [{ code: 'twice', value: twice.value }];
-  const rising = typed.at(-1)!.number > typed[0]!.number;
-  const stray = typed.findIndex(({ number }, i) => i > 0 && number > typed[i - 1]!.number !== rising);
-  return stray < 0 ? [] : [{ code: 'out-of-order', value: typed[stray]!.value }];
+  const numbers = typed.map(({ number }) => number);
+  if (isMonotone(numbers)) return [];
+  // The one value without which the others are in order, if there is one.
+  const stray = numbers.findIndex((_, i) => isMonotone(numbers.toSpliced(i, 1)));
+  return [{ code: 'out-of-order', value: typed[Math.max(0, stray)]!.value }];
+}
+
+function isMonotone(numbers: readonly number[]): boolean {
+  const rising = numbers.at(-1)! > numbers[0]!;
+  return numbers.slice(1).every((number, i) => rising === number > numbers[i]!);
 }
 
 /** Where a typing slip is likelier than a bottle that prints it: our own limits, in the scale's unit. */

@@ -100,6 +100,11 @@ describe('what is wrong', () => {
     expect(codes(row(typed))).toEqual([code]);
   });
 
+  test('of values out of order the one is named without which the others are in order', () => {
+    expect(problemsOf([row(['0', '0.5', '10', '2', '4', '8'])])[0]).toEqual([{ code: 'out-of-order', value: '10' }]);
+    expect(problemsOf([row(['8.4', '8', '76', '7.2'])])[0]).toEqual([{ code: 'out-of-order', value: '76' }]);
+  });
+
   test('a row that measures nothing, and two that measure the same', () => {
     expect(codes({ ...row(['0', '1']), parameter: null })).toEqual(['no-parameter']);
     expect(problemsOf([row(['0', '1']), row(['2', '3'])])[1]).toEqual([{ code: 'parameter-twice' }]);
