@@ -15,3 +15,11 @@ export function remember(key: string, value: string): void {
     // Denied or full: the choice lasts as long as the page.
   }
 }
+
+export function forget(key: string): void {
+  try {
+    localStorage.removeItem(`dipwise:${key}`);
+  } catch {
+    // Denied: there is nothing to forget.
+  }
+}

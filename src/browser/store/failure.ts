@@ -21,7 +21,6 @@ export class StoreError extends Error {
 
 export function toStoreError(error: unknown): StoreError {
   if (error instanceof StoreError) return error;
-  // Older engines name it by code only.
-  const full = error instanceof DOMException && (error.name === 'QuotaExceededError' || error.code === 22);
+  const full = error instanceof DOMException && error.name === 'QuotaExceededError';
   return new StoreError(full ? 'full' : 'broken', error);
 }

@@ -73,6 +73,11 @@ export class IdbStore implements LogStore {
     return db.getAllKeys(table);
   }
 
+  async count(table: Table): Promise<number> {
+    const db = await this.#open();
+    return db.count(table);
+  }
+
   async entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]> {
     const db = await this.#open();
     return db.getAllFromIndex('entries', BY_POOL_AND_TIME, IDBKeyRange.bound([poolId, from], [poolId, to]));
@@ -122,8 +127,7 @@ type Writing = ReturnType<IDBPDatabase<LogDatabase>['transaction']> & { abort():
 
 async function check(transaction: unknown, { table, id, revision }: Expectation): Promise<void> {
   const present = (await (transaction as Writing).objectStore(table as never).get(id as never)) as
-    | { revision: number }
-    | undefined;
+    { revision: number } | undefined;
   if ((present?.revision ?? null) !== revision) throw new StoreError('conflict');
 }
 

@@ -1,4 +1,7 @@
-/** Where the browser keeps nothing: the same store for as long as the page is open. */
+/**
+ * Where the browser keeps nothing: the same store for as long as the page is open. Where the device holds data of a
+ * later program: empty, and takes nothing.
+ */
 import type { Entry } from '../../core/log/schema.ts';
 import { StoreError } from './failure.ts';
 import type { LogStore } from './store.ts';
@@ -7,8 +10,12 @@ import { type Change, type Records, type Table, TABLES } from './tables.ts';
 type Maps = Record<Table, Map<string, Records[Table]>>;
 
 export class MemoryStore implements LogStore {
-  readonly kind = 'memory';
+  readonly kind: 'memory' | 'newer';
   readonly #tables = Object.fromEntries(TABLES.map((table) => [table, new Map()])) as Maps;
+
+  constructor(kind: 'memory' | 'newer') {
+    this.kind = kind;
+  }
 
   get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined> {
     return Promise.resolve(this.#tables[table].get(id) as Records[T] | undefined);
@@ -38,7 +45,12 @@ export class MemoryStore implements LogStore {
     return entries.length === 0 ? null : { first: entries[0]!.time, last: entries.at(-1)!.time };
   }
 
+  count(table: Table): Promise<number> {
+    return Promise.resolve(this.#tables[table].size);
+  }
+
   write({ operations, expect = [] }: Change): Promise<void> {
+    if (this.kind === 'newer') return Promise.reject(new StoreError('read-only'));
     for (const { table, id, revision } of expect) {
       const present = this.#tables[table].get(id) as Records['pools'] | undefined;
       if ((present?.revision ?? null) !== revision) return Promise.reject(new StoreError('conflict'));

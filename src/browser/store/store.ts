@@ -4,12 +4,14 @@ import type { Change, Records, Table } from './tables.ts';
 
 export interface LogStore {
   /**
-   * kept: on this device. memory: gone with the page. newer: written by a later program, so only to be looked at.
+   * kept: on this device. memory: gone with the page. newer: the device holds data of a later program, which is left
+   * alone.
    */
   readonly kind: 'kept' | 'memory' | 'newer';
   get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined>;
   all<T extends Table>(table: T): Promise<Records[T][]>;
   ids(table: Table): Promise<string[]>;
+  count(table: Table): Promise<number>;
   /** In the order of time; both ends included. */
   entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]>;
   countBetween(poolId: string, from: string, to: string): Promise<number>;

@@ -37,13 +37,13 @@ export interface Records {
 export const TABLES = ['pools', 'entries', 'pictures', 'scales', 'bin', 'imports', 'meta'] as const;
 export type Table = (typeof TABLES)[number];
 
-export type Operation = {
-  [T in Table]:
-    | { readonly table: T; readonly put: Records[T] }
-    | { readonly table: T; readonly remove: string }
-    /** Everything in the table. */
-    | { readonly table: T; readonly clear: true };
-}[Table];
+type Put = { [T in Table]: { readonly table: T; readonly put: Records[T] } }[Table];
+
+export type Operation =
+  | Put
+  | { readonly table: Table; readonly remove: string }
+  /** Everything in the table. */
+  | { readonly table: Table; readonly clear: true };
 
 /** What must still be so when the change is written, or nothing is. */
 export interface Expectation {
