@@ -23,6 +23,8 @@ type Upgrade = IDBPTransaction<LogDatabase, StoreNames<LogDatabase>[], 'versionc
  * everything back as it was.
  */
 export async function upgrade(db: IDBPDatabase<LogDatabase>, from: number, transaction: Upgrade): Promise<void> {
+  // Whoever opens the store is told of a failure by the opening itself.
+  transaction.done.catch(() => undefined);
   if (from === 0) {
     for (const table of TABLES) {
       const store = db.createObjectStore(table, { keyPath: 'id' });
