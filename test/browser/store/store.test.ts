@@ -6,6 +6,7 @@ import { readFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import {
   addEntry,
+  addPool,
   addReading,
   changeEntry,
   emptyBin,
@@ -116,6 +117,7 @@ describe.each([
     const file = readLogJson(readFileSync(new URL('../../core/log/versions/v2.json', import.meta.url), 'utf8'));
     if (!file.ok) throw new Error(file.failure);
     const [old, deleted] = file.incoming.entries;
+    await store.write(addPool(file.incoming.pools[0]!));
     await store.write(addEntry(reading(1, [], { id: old!.id, edited: '2026-01-01T00:00:00.000Z' })));
     await store.write(moveToBin({ id: 'bin-1', deleted: dayTime(1), entries: [], pool: null, scale: null }));
     await store.write(addEntry(deleted!));
@@ -125,7 +127,7 @@ describe.each([
     const bin = await store.all('bin');
     const plan = planMerge(
       {
-        pools: [],
+        pools: await store.all('pools'),
         entries: await store.all('entries'),
         scales: [],
         binned: new Set(bin.flatMap(({ entries }) => entries.map(({ id }) => id))),
