@@ -1,7 +1,8 @@
 /** The photo to mark on: it enlarges, and a place on it is chosen by mouse, by touch or by the arrow keys. */
 import type { Point } from '../../core/card/homography.ts';
 import { need } from '../dom.ts';
-import { svg, toElement } from '../svg.ts';
+import { toElement } from '../svg.ts';
+import { drawBoard, type Outline } from './board-drawing.ts';
 import { Magnifier } from './magnifier.ts';
 
 export interface BoardPhoto {
@@ -11,14 +12,6 @@ export interface BoardPhoto {
   readonly pxPerMm: number;
   /** Where the crosshair begins. */
   readonly start: Point;
-}
-
-export interface Outline {
-  readonly points: readonly Point[];
-  readonly label: string;
-  readonly kind: 'marked' | 'current' | 'proposed';
-  /** Its edges were found; else it stands for the place alone. */
-  readonly snapped: boolean;
 }
 
 export interface BoardEvents {
@@ -284,40 +277,15 @@ export class PhotoBoard {
 
   #redraw(): void {
     if (!this.#photo) return;
-    const { widthPx, heightPx, pxPerMm } = this.#photo;
-    // A line of the drawing is about one px of the screen, whatever the zoom.
-    const unit = widthPx / Math.max(200, this.#sheet.clientWidth);
-    const shapes = this.#outlines.flatMap(({ points, label, kind, snapped }) => {
-      const d = points.map((point) => point.map((value) => value.toFixed(1)).join(',')).join(' ');
-      const x = points.reduce((sum, point) => sum + point[0], 0) / points.length;
-      const y = points.reduce((sum, point) => sum + point[1], 0) / points.length;
-      const shape = `block ${kind}${snapped ? '' : ' loose'}`;
-      return [
-        svg('polygon', { class: `${shape} halo`, points: d }),
-        svg('polygon', { class: shape, points: d }),
-        ...(label
-          ? [svg('text', { x, y: y + 4.5 * unit, 'font-size': 13 * unit, 'text-anchor': 'middle' }, label)]
-          : []),
-      ];
+    const { widthPx } = this.#photo;
+    const drawing = drawBoard(this.#photo, {
+      outlines: this.#outlines,
+      rowFrom: this.#from,
+      cross: this.#cross,
+      showCross: document.activeElement === this.#sheet || this.#from !== null,
+      // A line of the drawing is about one px of the screen, whatever the zoom.
+      unitPx: widthPx / Math.max(200, this.#sheet.clientWidth),
     });
-    const [x, y] = this.#cross;
-    const arm = 4 * pxPerMm;
-    const line = this.#from
-      ? [svg('path', { class: 'row-line', d: `M${this.#from[0]} ${this.#from[1]}L${x} ${y}` })]
-      : [];
-    const cross =
-      document.activeElement === this.#sheet || this.#from
-        ? ['halo', ''].map((part) =>
-            svg('path', { class: `cross ${part}`, d: `M${x - arm} ${y}h${2 * arm}M${x} ${y - arm}v${2 * arm}` }),
-          )
-        : [];
-    const drawing = svg(
-      'svg',
-      { viewBox: `0 0 ${widthPx} ${heightPx}`, 'aria-hidden': 'true' },
-      ...shapes,
-      ...line,
-      ...cross,
-    );
     this.#overlay.replaceChildren(toElement(drawing));
   }
 }

@@ -8,13 +8,15 @@ import { chartConcernText } from '../../core/scale/messages.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { BlockFound, BlockSearch, ChartFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
-import { type Outline, PhotoBoard } from './board.ts';
+import { PhotoBoard } from './board.ts';
+import type { Outline } from './board-drawing.ts';
 import { chartResult, type ChartResult, labsOf } from './chart-result.ts';
+import { CountForm } from './count-form.ts';
 import { missingPads, recognised, withKnownValues } from './known-rows.ts';
 import { type Opened, PhotoEntry } from './photo-entry.ts';
 import { problemsOf, type Row, rowOf, withBlock, withoutBlock } from './rows.ts';
 import { RowsView } from './rows-view.ts';
-import { blocksText, rowsText } from './wording.ts';
+import { blocksText, FAILED, OFF_CHART, rowsText } from './wording.ts';
 
 const USUAL_COUNT = 6;
 /** A tap this near to a marked block's middle means that block, mm. */
@@ -26,6 +28,7 @@ export class ChartStep {
   readonly #entry: PhotoEntry;
   readonly #board: PhotoBoard;
   readonly #rowsView: RowsView;
+  readonly #count: CountForm;
   readonly #onReady: (result: ChartResult) => void;
   /** The scale that this photo adds another light to. */
   #known: StripScale | null = null;
@@ -35,7 +38,6 @@ export class ChartStep {
   /** Row that taps go to; one past the last begins a new one. */
   #current = 0;
   #asked = false;
-  #drawn: { readonly from: Point; readonly to: Point } | null = null;
 
   constructor(root: HTMLElement, client: TeachClient, onReady: (result: ChartResult) => void) {
     this.#root = root;
@@ -44,7 +46,7 @@ export class ChartStep {
     this.#entry = new PhotoEntry(root, (photo) => this.#open(photo));
     this.#board = new PhotoBoard(need(root, '.board'), {
       onTap: (place) => void this.#mark(place),
-      onRow: (from, to) => this.#askCount(from, to),
+      onRow: (from, to) => void this.#askCount(from, to),
       onErase: (place) => this.#erase(place),
       onNewRow: () => this.#newRow(),
     });
@@ -53,6 +55,7 @@ export class ChartStep {
       onRemove: (index) => this.#remove(index),
       onCurrent: (index) => this.#choose(index),
     });
+    this.#count = new CountForm(need(root, '.count-form'));
     this.#listen();
   }
 
@@ -70,12 +73,6 @@ export class ChartStep {
     need(this.#root, '[data-do=decline]').addEventListener('click', () => this.#decline());
     need(this.#root, '[data-do=new-row]').addEventListener('click', () => this.#newRow());
     need(this.#root, '[data-do=done]').addEventListener('click', () => this.#finish());
-    const form = need<HTMLFormElement>(this.#root, '.count-form');
-    form.addEventListener('submit', (event) => {
-      event.preventDefault();
-      void this.#markRow(need<HTMLInputElement>(form, 'input').valueAsNumber);
-    });
-    need(form, '[data-do=no-row]').addEventListener('click', () => this.#closeCount());
   }
 
   async #open({ bitmap, url }: Opened): Promise<void> {
@@ -144,28 +141,16 @@ export class ChartStep {
     this.#say(`Marked: row ${at + 1} has ${blocksText(rows[at].marks.length)}.${edges}`);
   }
 
-  #askCount(from: Point, to: Point): void {
-    this.#drawn = { from, to };
-    const form = need<HTMLFormElement>(this.#root, '.count-form');
-    const input = need<HTMLInputElement>(form, 'input');
-    form.hidden = false;
-    input.value = String(this.#rows.at(-1)?.marks.length ?? USUAL_COUNT);
-    input.focus();
-    input.select();
-  }
-
-  #closeCount(): void {
-    this.#drawn = null;
-    need<HTMLElement>(this.#root, '.count-form').hidden = true;
+  async #askCount(from: Point, to: Point): Promise<void> {
+    const count = await this.#count.ask(this.#rows.at(-1)?.marks.length ?? USUAL_COUNT);
+    if (count === undefined) return;
     this.#board.forgetRow();
     this.#board.focus();
+    if (count !== null) await this.#markRow(from, to, count);
   }
 
-  async #markRow(count: number): Promise<void> {
-    const drawn = this.#drawn;
-    if (!drawn || !Number.isInteger(count)) return;
-    this.#closeCount();
-    const found = await this.#ask(() => this.#client.row(drawn.from, drawn.to, count));
+  async #markRow(from: Point, to: Point, count: number): Promise<void> {
+    const found = await this.#ask(() => this.#client.row(from, to, count));
     const blocks = found?.flatMap(({ block }) => block ?? []);
     if (!blocks) return;
     if (blocks.length === 0) return this.#say(OFF_CHART['on-card']);
@@ -311,13 +296,3 @@ export class ChartStep {
     need(this.#root, '.rows-said').textContent = text;
   }
 }
-
-const FAILED = {
-  wrong: 'The reader stopped before it was done.',
-  remedy: 'Choose the photo again; if it happens once more, reload the page.',
-};
-
-const OFF_CHART = {
-  'on-card': 'That is on the card. Mark the blocks of the chart beside it.',
-  'off-photo': 'That lies outside the photo.',
-} as const;

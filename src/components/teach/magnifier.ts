@@ -1,6 +1,6 @@
 /** The surroundings of a place in the photo, enlarged, with a crosshair and the outlines that lie there. */
 import type { Point } from '../../core/card/homography.ts';
-import type { Outline } from './board.ts';
+import type { Outline } from './board-drawing.ts';
 
 const SIZE_PX = 152;
 /** What it shows is this wide on the card's plane. */

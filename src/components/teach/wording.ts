@@ -49,3 +49,13 @@ export function rowsText(counts: readonly number[]): string {
   const list = counts.length > 1 ? `${counts.slice(0, -1).join(', ')} and ${last}` : String(last);
   return counts.length === 1 ? `1 row of ${list} blocks` : `${counts.length} rows, with ${list} blocks`;
 }
+
+export const FAILED = {
+  wrong: 'The reader stopped before it was done.',
+  remedy: 'Choose the photo again; if it happens once more, reload the page.',
+};
+
+export const OFF_CHART = {
+  'on-card': 'That is on the card. Mark the blocks of the chart beside it.',
+  'off-photo': 'That lies outside the photo.',
+} as const;
