@@ -161,6 +161,18 @@ test('works the volume out from the shape', async ({ page }) => {
   await expect(page.locator('#volume')).toHaveValue('24950');
 });
 
+test('works the volume out over a floor with a shelf', async ({ page }) => {
+  await open(page);
+  await page.getByText('Work the volume out').click();
+  await page.selectOption('#shape', 'rectangle');
+  await page.selectOption('#floor', 'stepped');
+  const measures = { lengthM: 8, widthM: 4, shallowM: 1, deepM: 2, shelfPercent: 50, slopePercent: 0, belowRimM: 0.1 };
+  for (const [id, value] of Object.entries(measures)) await page.fill(`#shape-${id}`, String(value));
+  await page.getByRole('button', { name: 'Use this volume' }).click();
+  // 8 m x 4 m x (half at 0.9 m, half at 1.9 m) = 44.8 m3.
+  await expect(page.locator('#volume')).toHaveValue('44800');
+});
+
 test('has no accessibility violation when full, in light and dark', async ({ page }) => {
   await open(page);
   await fillIn(page);

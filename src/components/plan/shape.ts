@@ -53,7 +53,7 @@ export class ShapeVolume {
     const [shape, floor] = [this.#choice('#shape'), this.#choice('#floor')];
     for (const part of this.#root.querySelectorAll<HTMLElement>('[data-shapes], [data-floors]')) {
       const { shapes, floors } = part.dataset;
-      part.hidden = !(shapes ?? shape).split(' ').includes(shape) || (floors ?? floor) !== floor;
+      part.hidden = !(shapes ?? shape).split(' ').includes(shape) || !(floors ?? floor).split(' ').includes(floor);
     }
   }
 
@@ -65,7 +65,7 @@ export class ShapeVolume {
     if (belowRimM === undefined || [...Object.values(sides), ...Object.values(depths)].includes(undefined)) return null;
     return {
       outline: { shape: this.#choice('#shape'), ...sides } as unknown as Outline,
-      floor: { floor: this.#choice('#floor'), ...depths } as unknown as Floor,
+      floor: { floor: this.#choice('#floor'), ...inShares(depths) } as unknown as Floor,
       belowRimM,
     };
   }
@@ -83,6 +83,13 @@ export class ShapeVolume {
   #choice(selector: string): string {
     return need<Select>(this.#root, selector).value;
   }
+}
+
+/** What is typed in per cent of the length, as the core's shares. */
+function inShares(depths: Record<string, number | undefined>): Record<string, number | undefined> {
+  const { shelfPercent, slopePercent, ...rest } = depths;
+  if (shelfPercent === undefined || slopePercent === undefined) return rest;
+  return { ...rest, shelfShare: shelfPercent / 100, slopeShare: slopePercent / 100 };
 }
 
 export function volumeText(litres: number, units: UnitSystem): string {
