@@ -76,7 +76,8 @@ test('by touch, on a phone', async ({ browser, baseURL }) => {
   await page.setInputFiles('#chart-photo', pathOf(CHART));
   await page.getByRole('button', { name: 'No, I mark them myself' }).tap();
   await page.getByRole('button', { name: 'Larger' }).tap();
-  for (const [i, { blocks }] of ROWS.entries()) {
+  const tapped = ROWS.slice(0, 3);
+  for (const [i, { blocks }] of tapped.entries()) {
     if (i > 0) await page.getByRole('button', { name: 'Begin a new row' }).tap();
     for (const [k, block] of blocks.entries()) {
       const { x, y } = await onScreen(page, block);
@@ -85,6 +86,12 @@ test('by touch, on a phone', async ({ browser, baseURL }) => {
     }
   }
   await expect(page.locator('.magnifier')).toBeVisible();
+  await page.getByLabel('Drag along a row').check();
+  const last = ROWS.at(-1)!.blocks;
+  await dragByFinger(page, await onScreen(page, last[0]!), (last.at(-1)!.x - last[0]!.x) * (await scaleOf(page)));
+  await page.getByLabel(/How many blocks/).fill(String(last.length));
+  await page.getByRole('button', { name: 'Mark them' }).tap();
+  await expect(rowFields(page).nth(3).locator('.blocks li')).toHaveCount(last.length);
   for (const [i, row] of ROWS.entries()) {
     const first = page.getByLabel(`Row ${i + 1}, value of block 1`, { exact: true });
     await first.tap();
@@ -102,6 +109,21 @@ test('by touch, on a phone', async ({ browser, baseURL }) => {
   await expectReading(page);
   await context.close();
 });
+
+async function scaleOf(page: Page): Promise<number> {
+  return (await sheetOf(page).evaluate((sheet) => sheet.clientWidth)) / CHART.widthPx;
+}
+
+/** One finger from a place to the right; the rows of the sample lie nearly level. */
+async function dragByFinger(page: Page, from: { x: number; y: number }, byX: number): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: { x: number; y: number }[]) =>
+    session.send('Input.dispatchTouchEvent', { type, touchPoints });
+  await touch('touchStart', [from]);
+  for (const share of [0.3, 0.7, 1]) await touch('touchMove', [{ x: from.x + share * byX, y: from.y }]);
+  await expect(page.locator('.magnifier')).toBeVisible();
+  await touch('touchEnd', []);
+}
 
 test('by keyboard alone', async ({ page }) => {
   const began = Date.now();
