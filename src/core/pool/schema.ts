@@ -36,7 +36,7 @@ export const READING_BOUNDS: Record<ReadingId, Bounds> = {
   'total-hardness': { name: 'total hardness', unit: ' mg/L', min: 0, max: 3000 },
   'calcium-hardness': { name: 'calcium hardness', unit: ' mg/L', min: 0, max: 3000 },
   'cyanuric-acid': { name: 'cyanuric acid', unit: ' mg/L', min: 0, max: 500 },
-  salt: { name: 'salt', unit: ' mg/L', min: 0, max: 40_000 },
+  salt: { name: 'salt', unit: ' mg/L', min: 0, max: 25_000 },
   boron: { name: 'boron', unit: ' mg/L', min: 0, max: 150 },
   temperature: { name: 'the temperature', unit: ' °C', min: 0, max: 45 },
 };

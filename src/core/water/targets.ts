@@ -176,7 +176,7 @@ const EDITABLE: Record<TargetId, readonly [number, number]> = {
   'total-alkalinity': [20, 250],
   'calcium-hardness': [0, 1500],
   'cyanuric-acid': [0, 100],
-  salt: [0, 40_000],
+  salt: [0, 25_000],
   'saturation-index': [-1, 1],
 };
 

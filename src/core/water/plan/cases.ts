@@ -70,17 +70,19 @@ type LesserReading = 'calciumHardness' | 'temperatureC' | 'salt' | 'cyanuricAcid
  * @throws WaterError 'contradictory' when not even the likeliest water is possible
  */
 export function casesOf(known: KnownWater, volume: Span): Cases {
-  const likely = waterOf({
-    ph: known.ph.value,
-    totalAlkalinity: known['total-alkalinity'].value,
-    calciumHardness: known['calcium-hardness'].value,
-    temperatureC: known.temperature.value,
-    salt: known.salt.value,
-    cyanuricAcid: known['cyanuric-acid'].value,
-    boron: known.boron.value,
-    freeChlorine: known['free-chlorine'].value,
-    combinedChlorine: known['combined-chlorine']?.value ?? 0,
-  });
+  const likely = salted(
+    waterOf({
+      ph: known.ph.value,
+      totalAlkalinity: known['total-alkalinity'].value,
+      calciumHardness: known['calcium-hardness'].value,
+      temperatureC: known.temperature.value,
+      salt: known.salt.value,
+      cyanuricAcid: known['cyanuric-acid'].value,
+      boron: known.boron.value,
+      freeChlorine: known['free-chlorine'].value,
+      combinedChlorine: known['combined-chlorine']?.value ?? 0,
+    }),
+  );
   speciate(likely);
   const lesser: Record<LesserReading, Span> = {
     calciumHardness: known['calcium-hardness'],
@@ -93,7 +95,7 @@ export function casesOf(known: KnownWater, volume: Span): Cases {
   const ease = easiest(likely, lesser);
   const { ph, 'total-alkalinity': alkalinity, 'combined-chlorine': combined } = known;
   const at = (phEnd: number, totalAlkalinity: number, others: Partial<Water>, volumeLitres: number): WaterCase => ({
-    water: feasible({ ...likely, ...others, ph: phEnd, totalAlkalinity }),
+    water: feasible(salted({ ...likely, ...others, ph: phEnd, totalAlkalinity })),
     volumeLitres,
   });
   const least = { ...endsOf(lesser, 'low'), combinedChlorine: combined?.low ?? 0 };
@@ -108,6 +110,14 @@ export function casesOf(known: KnownWater, volume: Span): Cases {
     rich: at(ph.value, alkalinity.high, most, volume.low),
   };
 }
+
+/** Chlorine is counted with the salt that it turns into: no water has less of that. */
+function salted(water: Water): Water {
+  return { ...water, salt: Math.max(water.salt, LEAST_SALT + water.freeChlorine) };
+}
+
+/** mg/L; even tap water has some. */
+const LEAST_SALT = 20;
 
 function endsOf(lesser: Record<LesserReading, Span>, end: 'low' | 'high'): Partial<Water> {
   return Object.fromEntries(Object.entries(lesser).map(([name, span]) => [name, span[end]]));
@@ -150,14 +160,20 @@ function buffering(start: Water, down: boolean): number {
   }
 }
 
-/** A corner of the spans may be no water at all: then the alkalinity rises until it is one. */
+/** A corner of the spans may be no water at all: then the alkalinity is what its other acids alone make, and a little. */
 function feasible(water: Water): Water {
-  for (let raised = water; ; raised = { ...raised, totalAlkalinity: raised.totalAlkalinity + 1 }) {
-    try {
-      speciate(raised);
-      return raised;
-    } catch (error) {
-      if (!(error instanceof WaterError) || raised.totalAlkalinity > water.totalAlkalinity + 400) throw error;
-    }
+  const at = constantsAt(water.temperatureC);
+  let raised = water;
+  for (let margin = LEAST_CARBONATE; ; margin *= 2) {
+    const measured = measuredContents(raised);
+    const found = compose(water.ph, backgroundOf(measured), measured, at);
+    if (found.inorganicCarbon > 0) return raised;
+    if (!(margin < MOST_CARBONATE)) throw new WaterError('contradictory');
+    const others = 1000 * ALKALINITY_PER_MMOL * (found.alkalinity - found.carbonateAlkalinity);
+    raised = { ...water, totalAlkalinity: others + margin };
   }
 }
+
+/** mg/L of alkalinity as carbonate in a corner that would have none. */
+const LEAST_CARBONATE = 2;
+const MOST_CARBONATE = 1000;

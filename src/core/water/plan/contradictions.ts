@@ -4,6 +4,13 @@ import { checkWater } from '../check.ts';
 import type { KnownWater } from './known.ts';
 import type { PlanIssue } from './types.ts';
 
+/** For waters so far out that the chemistry gives no number for them or for what a step would make of them. */
+export const BEYOND: PlanIssue = {
+  code: 'too-concentrated',
+  where: 'readings',
+  message: 'these readings lie beyond what can be worked out here: test them again',
+};
+
 export function contradictions(input: PlanInput, known: KnownWater): PlanIssue[] {
   return [...chlorines(input, known), ...hardness(input), ...equilibrium(known)];
 }
@@ -64,11 +71,7 @@ function equilibrium(known: KnownWater): PlanIssue[] {
           message: `pH ${ph} with a total alkalinity of ${alkalinity} mg/L would be fizzing like soda water: test both again`,
         };
       default:
-        return {
-          code: 'too-concentrated',
-          where: 'readings, salt',
-          message: 'these readings lie beyond what can be worked out here: test them again',
-        };
+        return BEYOND;
     }
   });
 }

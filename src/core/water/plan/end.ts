@@ -46,7 +46,8 @@ function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, spa
   const { known, targets } = context;
   if (target !== 'combined-chlorine' && known[target].from === 'assumed') return 'not-measured';
   if (holds.some((hold) => hold.target === target)) return 'held-for-retest';
-  if (holds.some((hold) => hold.reason === 'after-dilution')) return 'held-for-retest';
+  const heldAll = ['after-dilution', 'strip-unreliable-at-high-chlorine'];
+  if (target !== 'free-chlorine' && holds.some((hold) => heldAll.includes(hold.reason))) return 'held-for-retest';
   const has = (...kinds: StepKind[]) => drafts.some(({ kind }) => kinds.includes(kind));
   const isHigh = span.value > targets[target].high;
   const meant = drafts.some(({ moves, id }) => moves.includes(target as Draft['moves'][number]) && id !== 'aerate');

@@ -2,10 +2,11 @@
 import { turnover } from '../../pool/turnover.ts';
 import { parsePlanInput, type PlanInput } from '../../pool/schema.ts';
 import type { CautionCode } from '../cautions.ts';
+import { WaterError } from '../errors.ts';
 import { product } from '../products.ts';
 import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
 import { casesOf, type Cases } from './cases.ts';
-import { contradictions } from './contradictions.ts';
+import { BEYOND, contradictions } from './contradictions.ts';
 import { type Context, type Draft, type Drafted } from './draft.ts';
 import { withEffect } from './effects.ts';
 import { endChecks } from './end.ts';
@@ -41,6 +42,15 @@ export function makePlan(input: PlanInput): PlanOutcome {
   const { known, assumptions } = knownWater(input);
   const issues = contradictions(input, known);
   if (issues.length > 0) return { ok: false, issues };
+  try {
+    return planWith(input, known, assumptions);
+  } catch (error) {
+    if (error instanceof WaterError) return { ok: false, issues: [BEYOND] };
+    throw error;
+  }
+}
+
+function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Assumption[]): PlanOutcome {
   const cases = casesOf(known, volumeSpan(input));
   const first = contextOf(input, known, known['cyanuric-acid'].value);
   const planned = draft(first, cases);

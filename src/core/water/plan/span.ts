@@ -1,6 +1,6 @@
 /** Spans: a best value and the ends it may lie between. */
 import type { Target, TargetSpan } from '../targets.ts';
-import type { Judgement, Span } from './types.ts';
+import type { Judgement, Known, Span } from './types.ts';
 
 export function exactly(value: number): Span {
   return { value, low: value, high: value };
@@ -8,6 +8,12 @@ export function exactly(value: number): Span {
 
 export function spanOf(value: number, others: readonly number[]): Span {
   return { value, low: Math.min(value, ...others), high: Math.max(value, ...others) };
+}
+
+/** A reading as the steps before have left it. */
+export function knownAs(known: Known, now: Span): Known {
+  const same = Math.abs(now.low - known.low) + Math.abs(now.high - known.high) <= EPSILON * (1 + Math.abs(known.high));
+  return same || known.from === 'assumed' ? { ...known, ...now } : { ...now, from: 'derived', open: null };
 }
 
 /** Keeps rounding from turning an end into a doubt. */

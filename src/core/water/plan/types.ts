@@ -190,6 +190,7 @@ export type ArithmeticLine =
       readonly fill: number;
       readonly share: number;
     }
+  | { readonly line: 'goes'; readonly share: number; readonly times: number; readonly sharePerTime: number }
   | { readonly line: 'hours'; readonly grams: number; readonly gramsPerHour: number; readonly hours: number };
 
 export type StepNote =

@@ -1,5 +1,7 @@
 /** What the steps for alkalinity and pH share. */
 import { phWithAir } from '../../equilibrium.ts';
+import { WaterError } from '../../errors.ts';
+import type { Water } from '../../water.ts';
 import type { Cases } from '../cases.ts';
 import type { Context } from '../draft.ts';
 import type { PhAim } from './aims.ts';
@@ -14,5 +16,15 @@ export interface Balance {
 
 /** Whether air alone would take the water as far up as wanted, with a little to spare. */
 export function airReaches({ likely }: Cases, ph: number): boolean {
-  return phWithAir(likely.water) > ph + 0.1;
+  return phInAir(likely.water) > ph + 0.1;
+}
+
+/** The pH that air would take the water to in the end; no end to it for water so rich that it first drops its chalk. */
+export function phInAir(water: Water): number {
+  try {
+    return phWithAir(water);
+  } catch (error) {
+    if (error instanceof WaterError) return Infinity;
+    throw error;
+  }
 }

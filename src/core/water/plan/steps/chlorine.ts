@@ -8,14 +8,14 @@ import { bracketedRoot } from '../../root.ts';
 import { REAGENTS } from '../../moves/reagents.ts';
 import { CHLORINE_LIMIT, chlorineTarget, type Target } from '../../targets.ts';
 import { CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Water } from '../../water.ts';
-import { addToWater, CASE_NAMES, mapCases, type Cases } from '../cases.ts';
+import { addToWater, mapCases, type Cases } from '../cases.ts';
 import { choose, onShelf } from '../choose.ts';
 import { isMeasurable, massLines } from '../dose.ts';
 import { doseDraft, NOTHING, partsFor, type Context, type Draft, type Drafted } from '../draft.ts';
 import { holdFor, holdWith } from '../hold.ts';
 import { spanIn } from '../predicted.ts';
 import { SAFE_PH } from '../safe-band.ts';
-import { judge } from '../span.ts';
+import { judge, knownAs } from '../span.ts';
 import type { Known, StepKind, StepNote } from '../types.ts';
 
 /** Against algae: this share of the stabilizer, within these bounds, mg/L. Common practice, no source. */
@@ -37,7 +37,7 @@ interface Goal {
 
 export function chlorineStep(context: Context, cases: Cases): Drafted {
   const { known, targets } = context;
-  const free = { ...known['free-chlorine'], ...spanIn(cases, 'freeChlorine') };
+  const free = knownAs(known['free-chlorine'], spanIn(cases, 'freeChlorine'));
   if (free.from === 'assumed') return holdWith('free-chlorine', 'not-measured', 'measure');
   const combined = combinedHold(context);
   const target = targets['free-chlorine'];
@@ -116,14 +116,15 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
   ];
 }
 
-/** Hypochlorite lifts the pH until it is used up: no further than the safe band, whatever the water. */
-function withinBand(cases: Cases, milligrams: number, chlorinate: (water: Water, milligrams: number) => Water): number {
-  const inside = CASE_NAMES.map((name) => cases[name]).filter(({ water }) => water.ph < SAFE_PH.high);
-  const most = inside.map(({ water }) => {
-    const excess = (added: number) => chlorinate(water, added).ph - SAFE_PH.high;
-    return excess(milligrams) <= 0 ? milligrams : (bracketedRoot(excess, 0, milligrams, 1e-3) ?? milligrams);
-  });
-  return Math.min(milligrams, ...most);
+/** Hypochlorite lifts the pH until it is used up: in the likeliest water no further than the safe band. */
+function withinBand(
+  { likely: { water } }: Cases,
+  milligrams: number,
+  chlorinate: (water: Water, milligrams: number) => Water,
+): number {
+  const excess = (added: number) => chlorinate(water, added).ph - SAFE_PH.high;
+  if (water.ph >= SAFE_PH.high || excess(milligrams) <= 0) return milligrams;
+  return bracketedRoot(excess, 0, milligrams, 1e-3) ?? milligrams;
 }
 
 type ChlorineProduct = 'sodium-hypochlorite' | 'household-bleach' | 'calcium-hypochlorite' | 'dichlor';

@@ -6,14 +6,14 @@ import { isMeasurable, massLines } from '../dose.ts';
 import { doseDraft, NOTHING, partsFor, type Context, type Drafted } from '../draft.ts';
 import { holdFor } from '../hold.ts';
 import { spanIn } from '../predicted.ts';
-import { judge } from '../span.ts';
+import { judge, knownAs } from '../span.ts';
 
 /** mg/L at a time, at most. Common practice, no source: more at once clouds the water. */
 const AT_A_TIME = 100;
 
 export function hardnessStep(context: Context, cases: Cases): Drafted {
   const { input, known, targets } = context;
-  const span = { ...known['calcium-hardness'], ...spanIn(cases, 'calciumHardness') };
+  const span = knownAs(known['calcium-hardness'], spanIn(cases, 'calciumHardness'));
   const target = targets['calcium-hardness'];
   const judgement = judge(span, target);
   if (judgement !== 'low' || span.from === 'assumed') return holdFor(context, 'calcium-hardness', judgement);

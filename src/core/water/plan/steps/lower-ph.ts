@@ -1,15 +1,15 @@
 /** Acid for the easiest water the readings allow: no water they allow ends below the aim. And air, for the way back up. */
 import { reagentToPh } from '../../demand.ts';
-import { phWithAir } from '../../equilibrium.ts';
 import type { ProductId } from '../../products.ts';
 import { ALKALINITY_PER_MMOL } from '../../water.ts';
 import { mapCases, type Cases } from '../cases.ts';
 import { choose } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
-import { doseDraft, partsFor, type Draft } from '../draft.ts';
+import { doseDraft, partsFor, type Context, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
-import type { StepNote } from '../types.ts';
-import type { Balance } from './balance.ts';
+import { knownAs } from '../span.ts';
+import type { ArithmeticLine, StepNote } from '../types.ts';
+import { phInAir, type Balance } from './balance.ts';
 
 /** pH and alkalinity moved at a time, at most. Common practice, no source. */
 const PH_AT_A_TIME = 0.8;
@@ -47,13 +47,7 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
       parts,
       notes: options.notes ?? (aim.forIndex && toPh === aim.ph ? ['ph-for-the-index'] : []),
       why: [
-        { line: 'reading', reading: 'ph', known: context.known.ph, used: context.known.ph.low },
-        {
-          line: 'reading',
-          reading: 'total-alkalinity',
-          known: context.known['total-alkalinity'],
-          used: context.known['total-alkalinity'].low,
-        },
+        ...startLines(context, cases, 'low'),
         { line: 'aim', target: 'ph', value: toPh },
         { line: 'by-equilibrium', mmolPerLitre },
       ],
@@ -64,6 +58,16 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
     partsFor(mmolPerLitre * ALKALINITY_PER_MMOL, ALKALINITY_AT_A_TIME),
   );
   return [draft(parts)];
+}
+
+/** pH and alkalinity as the steps before leave them, and the ends that the dose is worked out for. */
+export function startLines({ known }: Context, cases: Cases, phEnd: 'low' | 'high'): ArithmeticLine[] {
+  const ph = knownAs(known.ph, spanIn(cases, 'ph'));
+  const alkalinity = knownAs(known['total-alkalinity'], spanIn(cases, 'totalAlkalinity'));
+  return [
+    { line: 'reading', reading: 'ph', known: ph, used: ph[phEnd] },
+    { line: 'reading', reading: 'total-alkalinity', known: alkalinity, used: alkalinity.low },
+  ];
 }
 
 /** The two low ends of the pH: which of them needs less depends on what was added before. */
@@ -87,7 +91,7 @@ export function aerateDraft(toPh: number, id = 'aerate'): Draft {
     moves: ['ph'],
     apply: (cases) =>
       mapCases(cases, ({ water }) =>
-        water.ph >= toPh ? water : { ...water, ph: Math.max(water.ph, Math.min(toPh, phWithAir(water))) },
+        water.ph >= toPh ? water : { ...water, ph: Math.max(water.ph, Math.min(toPh, phInAir(water))) },
       ),
     parts: 1,
     toPh,

@@ -8,7 +8,7 @@ import { choose } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
-import { isInside, judge } from '../span.ts';
+import { isInside, judge, knownAs } from '../span.ts';
 import type { ArithmeticLine, Judgement } from '../types.ts';
 import type { Balance } from './balance.ts';
 import { ACIDS, leastAcid, lowerPhDraft } from './lower-ph.ts';
@@ -77,7 +77,7 @@ function bicarbonate(balance: Balance, mmolPerLitre: number, ...besides: Arithme
   const span = spanIn(cases, 'totalAlkalinity');
   const target = context.targets['total-alkalinity'];
   const rise = target.aim - span.high;
-  const known = { ...context.known['total-alkalinity'], ...span };
+  const known = knownAs(context.known['total-alkalinity'], span);
   return [
     doseDraft(context, {
       id: 'bicarbonate',

@@ -9,7 +9,7 @@ import { doseDraft, partsFor, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
 import type { Judgement } from '../types.ts';
 import { airReaches, type Balance } from './balance.ts';
-import { aerateDraft } from './lower-ph.ts';
+import { aerateDraft, startLines } from './lower-ph.ts';
 
 /** pH raised at a time, at most. Common practice, no source. */
 const PH_AT_A_TIME = 0.8;
@@ -55,7 +55,6 @@ function baseDraft(balance: Balance, base: Base, mmolPerLitre: number): Draft[] 
   const { context, cases, aim } = balance;
   const choice = choose(context.input, [base]);
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
-  const { ph, 'total-alkalinity': alkalinity } = context.known;
   const draft = (parts: number) =>
     doseDraft(context, {
       id: base,
@@ -67,8 +66,7 @@ function baseDraft(balance: Balance, base: Base, mmolPerLitre: number): Draft[] 
       parts,
       notes: [...(aim.forIndex ? (['ph-for-the-index'] as const) : []), 'clouding-clears'],
       why: [
-        { line: 'reading', reading: 'ph', known: ph, used: ph.high },
-        { line: 'reading', reading: 'total-alkalinity', known: alkalinity, used: alkalinity.low },
+        ...startLines(context, cases, 'high'),
         { line: 'aim', target: 'ph', value: aim.ph },
         { line: 'by-equilibrium', mmolPerLitre },
       ],

@@ -110,6 +110,7 @@ function draftOf(context: Context, need: Need, all: readonly Need[]): Draft {
     why: [
       { line: 'reading', reading: need.target, known: need.from, used: need.from.low },
       { line: 'share', from: need.from.low, to: need.to, fill: need.fill, share: need.share },
+      ...(times > 1 ? [{ line: 'goes', share: need.share, times, sharePerTime } as const] : []),
     ],
   };
 }

@@ -7,7 +7,7 @@ import { doseDraft, NOTHING, partsFor, type Context, type Drafted } from '../dra
 import { spanIn } from '../predicted.ts';
 import type { Cases } from '../cases.ts';
 import { holdFor } from '../hold.ts';
-import { judge } from '../span.ts';
+import { judge, knownAs } from '../span.ts';
 
 /** mg/L of stabilizer put in at a time, at most. Common practice, no source: it can't be taken out again. */
 const STABILIZER_AT_A_TIME = 50;
@@ -15,7 +15,7 @@ const STABILIZER_AT_A_TIME = 50;
 export function saltStep(context: Context, cases: Cases): Drafted {
   const { input, known, targets } = context;
   if (input.pool.chlorination !== 'chlorinator') return NOTHING;
-  const span = { ...known.salt, ...spanIn(cases, 'salt') };
+  const span = knownAs(known.salt, spanIn(cases, 'salt'));
   const judgement = judge(span, targets.salt);
   if (judgement !== 'low' || known.salt.from === 'assumed') return holdFor(context, 'salt', judgement);
   const choice = choose(input, ['salt']);
@@ -39,7 +39,7 @@ export function stabilizerStep(context: Context, cases: Cases): Drafted {
   if (!input.pool.stabilised) return NOTHING;
   // Trichlor and dichlor bring it along.
   if (input.pool.chlorination === 'trichlor' || input.pool.chlorination === 'dichlor') return NOTHING;
-  const span = { ...known['cyanuric-acid'], ...spanIn(cases, 'cyanuricAcid') };
+  const span = knownAs(known['cyanuric-acid'], spanIn(cases, 'cyanuricAcid'));
   const target = targets['cyanuric-acid'];
   const judgement = judge(span, target);
   if (judgement !== 'low' || known['cyanuric-acid'].from === 'assumed') {

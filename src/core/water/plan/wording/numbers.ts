@@ -71,7 +71,7 @@ export function knownText(reading: ReadingId | 'combined-chlorine', known: Known
 }
 
 export function measureText(measure: Measure): string {
-  if (measure.length === 0) return 'a trace';
+  if (measure.length === 0) return 'less than can be measured';
   return measure.map(({ value, unit }) => `${value} ${unit}`).join(' ');
 }
 

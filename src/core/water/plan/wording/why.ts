@@ -6,7 +6,7 @@ import type { ArithmeticLine, Known } from '../types.ts';
 import { readingName, targetName } from './names.ts';
 import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
-const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'worked out', assumed: 'assumed' };
+const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'by calculation', assumed: 'assumed' };
 
 export function whyText(line: ArithmeticLine, units: UnitSystem): string {
   switch (line.line) {
@@ -30,6 +30,8 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
       return `So ${exactAmount(line.exact, line.form, units)}.`;
     case 'share':
       return `From ${fixed(line.from, 0)} to ${fixed(line.to, 0)} mg/L with fill water at ${fixed(line.fill, 0)}: (${fixed(line.from, 0)} - ${fixed(line.to, 0)}) / (${fixed(line.from, 0)} - ${fixed(line.fill, 0)}) = ${fixed(100 * line.share, 0)} % of the water.`;
+    case 'goes':
+      return `In ${line.times} goes that mix in between, each takes part of the fresh water out again: ${fixed(100 * line.sharePerTime, 0)} % each leaves ${fixed(100 * (1 - line.share), 0)} % of the old water.`;
     case 'hours':
       return `That is ${fixed(line.grams, 0)} g of chlorine; at ${fixed(line.gramsPerHour, 1)} g/h it takes ${fixed(line.hours, 1)} h.`;
   }
