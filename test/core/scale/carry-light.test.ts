@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PatchSample, Rgb } from '../../../src/core/samples.ts';
-import { type BlockOnLabel, carryLight } from '../../../src/core/scale/carry-light.ts';
+import { CARD_HEIGHT_MM } from '../../../src/core/card/geometry.ts';
+import { type BlockOnLabel, carryLight, MOST_BEYOND_MM } from '../../../src/core/scale/carry-light.ts';
 
 /** IEC 61966-2-1, written apart from the code under test. */
 function encode(linear: number): number {
@@ -52,17 +53,23 @@ describe('carrying the light', () => {
     expect(spread(greens(carryLight(chart(lightAt, 8))))).toBeLessThan(0.006);
   });
 
-  it('puts all blocks where the chart is nearest, held near the card', () => {
+  it('puts all blocks at the middle of the chart, held near the card', () => {
     for (const { xMm, yMm } of carryLight(chart(() => 0.7))) {
-      expect(yMm).toBe(120);
-      expect(xMm).toBeGreaterThanOrEqual(0);
+      expect(xMm).toBe(60);
+      expect(yMm).toBe(CARD_HEIGHT_MM + MOST_BEYOND_MM);
     }
+  });
+
+  it('keeps the mean light of the chart', () => {
+    const blocks = chart((xMm) => 0.6 * Math.exp((xMm - 60) / 300));
+    const middle = encode(0.3 * 0.6);
+    for (const value of greens(carryLight(blocks))) expect(value).toBeCloseTo(middle, 3);
   });
 
   it('without labels only holds the places near the card', () => {
     const blocks = chart(() => 0.7).map(({ sample: block }) => ({ sample: block, label: null }));
     const carried = carryLight(blocks);
     expect(greens(carried)).toEqual(greens(blocks.map(({ sample: block }) => block)));
-    expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(135);
+    expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(CARD_HEIGHT_MM + MOST_BEYOND_MM);
   });
 });
