@@ -1,5 +1,6 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
+import { offline } from './src/print/offline/integration.mjs';
 import { opencvPlugin } from './src/vision/engine/opencv-plugin.mjs';
 
 export default defineConfig({
@@ -7,7 +8,7 @@ export default defineConfig({
   base: process.env.BASE_PATH ?? '/',
   output: 'static',
   trailingSlash: 'ignore',
-  integrations: [mdx()],
+  integrations: [mdx(), offline()],
   devToolbar: { enabled: false },
   // Styles that reach a page by way of its Markdown would be inlined without a hash in the policy below.
   build: { inlineStylesheets: 'never' },

@@ -23,3 +23,15 @@ export function forget(key: string): void {
     // Denied: there is nothing to forget.
   }
 }
+
+/** Everything that was ever remembered here, for this tab and for good. */
+export function forgetAll(): void {
+  for (const storage of ['localStorage', 'sessionStorage'] as const) {
+    try {
+      const keys = Object.keys(globalThis[storage]).filter((key) => key.startsWith('dipwise:'));
+      for (const key of keys) globalThis[storage].removeItem(key);
+    } catch {
+      // Denied: there is nothing to forget.
+    }
+  }
+}

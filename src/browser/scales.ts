@@ -1,4 +1,5 @@
 /** Strip scales that the visitor has taught or brought along, kept in the store of the logbook. */
+import './zod-setup.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { moveToBin, putScale, takeFromBin } from './store/changes.ts';
 import { newId } from './store/ids.ts';

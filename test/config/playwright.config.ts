@@ -22,6 +22,8 @@ export default defineConfig({
   forbidOnly: true,
   use: {
     baseURL: origin,
+    // Only the tests of offline use let it in: it would fetch the whole site for every test.
+    serviceWorkers: 'block',
     locale: 'en-GB',
     launchOptions: {
       ...(chromiumPath && { executablePath: chromiumPath }),

@@ -55,7 +55,8 @@ for (const path of PAGES) {
 function complaintsOf(page: Page): string[] {
   const complaints: string[] = [];
   page.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+    const isOurs = !message.text().includes('Service Worker registration blocked by Playwright');
+    if (isOurs && ['error', 'warning'].includes(message.type())) complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
   return complaints;

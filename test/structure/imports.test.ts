@@ -11,11 +11,11 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
   // Practice scales and sample photos are data, not rooms.
   components: {
     rooms: ['components', 'browser', 'core', 'vision/messages', 'vision/pixels', 'content/scales', 'sample-images'],
-    packages: /^(astro|minisearch$)/,
+    packages: /^(astro|minisearch$|d3-scale$|d3-shape$)/,
   },
   content: { rooms: ['components', 'core'], packages: /^$/ },
   layouts: { rooms: ['layouts', 'components', 'browser', 'core', 'styles'], packages: /^astro/ },
-  print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|fontkit|sharp)/ },
+  print: { rooms: ['print', 'core'], packages: /^(node:|pdfkit|fontkit|sharp|workbox-build$)/ },
   pages: {
     rooms: ['pages', 'layouts', 'components', 'browser', 'core', 'print', 'content', 'styles'],
     packages: /^(node:|astro|sharp)/,

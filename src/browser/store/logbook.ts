@@ -1,7 +1,9 @@
 /** The page's logbook: one store, told of every change in this tab and in others. */
-import type { ReadingEntry, Pool } from '../../core/log/schema.ts';
+import { deleteDB } from 'idb';
+import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
+import { DATABASE } from './database.ts';
 import { forget, remember, remembered } from '../remembered.ts';
-import { addReading, eraseAll } from './changes.ts';
+import { addEntry, addPool, addReading, eraseAll } from './changes.ts';
 import { MARK_KEY, type Opened, openStore } from './open.ts';
 import { askToPersist } from './persistence.ts';
 import type { LogStore } from './store.ts';
@@ -49,12 +51,26 @@ export class Logbook {
 
   /** Keeps a reading with its picture, and asks the browser to hold on to the store from the first one on. */
   async keepReading(entry: ReadingEntry, jpeg: Uint8Array<ArrayBuffer> | null): Promise<void> {
-    const change = addReading(entry, jpeg);
-    const pool = await this.pool();
-    const unknownPool = pool.id === entry.poolId && !(await this.store.get('pools', pool.id));
-    const operations = unknownPool ? [{ table: 'pools', put: pool } as const, ...change.operations] : change.operations;
-    await this.write({ ...change, operations });
+    await this.#writeWithPool(entry, addReading(entry, jpeg));
     if (this.store.kind === 'kept') await askToPersist();
+  }
+
+  async keepEntry(entry: Entry): Promise<void> {
+    await this.#writeWithPool(entry, addEntry(entry));
+  }
+
+  /** The first entry of a logbook brings its pool along. */
+  async #writeWithPool({ poolId }: Entry, change: Change): Promise<void> {
+    const pool = await this.pool();
+    const isNew = pool.id === poolId && (await this.store.get('pools', poolId)) === undefined;
+    if (!isNew) return this.write(change);
+    const { operations, expect = [] } = addPool(pool);
+    const both = {
+      operations: [...operations, ...change.operations],
+      expect: [...expect, ...(change.expect ?? [])],
+    };
+    // Another tab may have begun the logbook in this moment.
+    await this.write(both).catch(() => this.write(change));
   }
 
   async pools(): Promise<Pool[]> {
@@ -74,7 +90,8 @@ export class Logbook {
 
   /** Everything the visitor ever kept here. There is no undo. */
   async erase(): Promise<void> {
-    await this.store.write(eraseAll());
+    if (this.store.kind === 'newer') await deleteDB(DATABASE);
+    else await this.store.write(eraseAll());
     forget(MARK_KEY);
     this.#latest = '';
     this.#channel?.postMessage('changed');

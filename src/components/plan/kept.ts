@@ -1,12 +1,12 @@
 /** The pool, the shelf and the units, kept on this device between visits. */
 import { remember, remembered } from '../../browser/remembered.ts';
+import { settings } from '../../browser/settings.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { fill, valueOf } from './form.ts';
 
 const KEY = 'plan-form';
 
 interface Kept {
-  readonly units: UnitSystem;
   /** By `data-at`; numbers are metric. */
   readonly fields: Readonly<Record<string, unknown>>;
   /** Strength as typed, '' for the usual one, by product. */
@@ -14,21 +14,23 @@ interface Kept {
 }
 
 export function keep(form: HTMLElement, units: UnitSystem): void {
+  settings.setUnits(units);
   const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)]);
   const shelf = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const id = box.dataset['product']!;
     return [id, strengthField(form, id).value];
   });
-  remember(KEY, JSON.stringify({ units, fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) }));
+  remember(KEY, JSON.stringify({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) }));
 }
 
 /** Fills the form with what was kept; whatever isn't as this page wrote it is passed over. */
 export function restore(form: HTMLElement): UnitSystem {
+  const units = settings.units();
   const kept = readKept();
-  if (!kept) return 'metric';
+  if (!kept) return units;
   for (const field of keptFields(form)) {
     const value = kept.fields[field.dataset['at']!];
-    if (typeof value === 'number' && Number.isFinite(value)) fill(field, value, kept.units);
+    if (typeof value === 'number' && Number.isFinite(value)) fill(field, value, units);
     else if (typeof value === 'string' && hasOption(field, value)) field.value = value;
   }
   for (const box of form.querySelectorAll<HTMLInputElement>('[data-product]')) {
@@ -37,14 +39,14 @@ export function restore(form: HTMLElement): UnitSystem {
     box.checked = strength !== undefined;
     if (typeof strength === 'string') strengthField(form, id).value = strength;
   }
-  return kept.units;
+  return units;
 }
 
 function readKept(): Kept | null {
   try {
     const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Kept> | null;
     if (typeof kept?.fields !== 'object' || typeof kept.shelf !== 'object') return null;
-    return { units: kept.units === 'us' ? 'us' : 'metric', fields: kept.fields, shelf: kept.shelf };
+    return { fields: kept.fields, shelf: kept.shelf };
   } catch {
     return null;
   }

@@ -72,11 +72,12 @@ const FOR_EVERY_PRODUCT: readonly CautionCode[] = [
   'poison-help',
 ];
 
-function whatToDo({ steps, nothingNeeded, generalCautions }: Plan, units: UnitSystem): HTMLElement {
+function whatToDo(plan: Plan, units: UnitSystem): HTMLElement {
+  const { steps, nothingNeeded, generalCautions } = plan;
   if (nothingNeeded) return section('What to do', h('p', { class: 'lead' }, nothingText(nothingNeeded)));
   const named = new Set([...generalCautions, ...steps.flatMap(({ cautions }) => cautions)]);
   const saidOnce = FOR_EVERY_PRODUCT.filter((code) => named.has(code));
-  const views = steps.map((step) => stepView(step, units, saidOnce));
+  const views = steps.map((step) => stepView(step, units, saidOnce, plan.input.pool.volumeLitres));
   const before = steps.some(({ amount }) => amount) ? cautionList(saidOnce) : null;
   return section(
     'What to do',

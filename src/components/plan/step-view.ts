@@ -8,6 +8,7 @@ import { noteText } from '../../core/water/plan/wording/sentences.ts';
 import { whyText } from '../../core/water/plan/wording/why.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
+import { stepDone } from '../log/step-done.ts';
 import { fold, list } from './sections.ts';
 
 type Shown = readonly [spanned: SpannedReading, reading: Parameters<typeof readingSpan>[0], name: string];
@@ -38,8 +39,15 @@ const MOVED: Record<StepKind, readonly Shown[]> = {
   'raise-hardness': [CALCIUM],
 };
 
-/** @param saidOnce cautions that stand above all steps, and so not at each */
-export function stepView(step: Step, units: UnitSystem, saidOnce: readonly CautionCode[]): HTMLElement {
+/**
+ * @param saidOnce cautions that stand above all steps, and so not at each
+ */
+export function stepView(
+  step: Step,
+  units: UnitSystem,
+  saidOnce: readonly CautionCode[],
+  volumeLitres: number,
+): HTMLElement {
   const cautions = step.cautions.filter((code) => !saidOnce.includes(code)).map((code) => caution(code).text);
   const how = [step.how ? howText(step.how) : '', circulateText(step)].filter(Boolean).join(' ');
   return h(
@@ -53,6 +61,7 @@ export function stepView(step: Step, units: UnitSystem, saidOnce: readonly Cauti
     paragraph(rangeText(step, units), 'hint'),
     list(cautions, 'cautions'),
     paragraph(afterText(step, units), 'after'),
+    stepDone(step, stepTitle(step.kind), units, volumeLitres),
     step.why.length > 0
       ? fold('Why this much', list(step.why.map((line) => whyText(line, units))), wholeWater(step, units))
       : null,

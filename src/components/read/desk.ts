@@ -1,6 +1,7 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
 import { decodeMessage } from '../../browser/decode-messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
+import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
 import { keptScales } from '../../browser/scales.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
@@ -8,6 +9,7 @@ import { refusalMessage, type RefusalMessage } from '../../core/reading/messages
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
+import { siteBase } from '../href.ts';
 import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
 import { refusal } from './refusal.ts';
@@ -56,6 +58,7 @@ class ReadDesk extends HTMLElement {
       button.addEventListener('click', () => void this.#readSample(button));
     }
     window.addEventListener('pagehide', () => this.#client.close());
+    void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photo));
     this.dataset['ready'] = '';
   }
 

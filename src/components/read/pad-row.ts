@@ -1,4 +1,5 @@
 /** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
+import { settings } from '../../browser/settings.ts';
 import { parameterName } from '../../core/reading/messages.ts';
 import { wordOf } from '../../core/reading/word.ts';
 import { h } from '../dom.ts';
@@ -6,7 +7,7 @@ import { href } from '../href.ts';
 import { learnPath } from '../learn/links.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from './entry.ts';
-import { intervalText, ribbonText, targetText, truthText, unitText, valueText, wordFor } from './wording.ts';
+import { eyesText, intervalText, ribbonText, targetText, truthText, unitText, valueText, wordFor } from './wording.ts';
 
 /** @param number the pad's number on the card picture */
 export function padRow(entry: Entry, number: number, onCorrect: (byHand: number | null) => void): HTMLElement {
@@ -37,7 +38,9 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
     h(
       'p',
       { class: 'pad-notes' },
-      [intervalText(entry), targetText(entry), truthText(entry)].filter(Boolean).join(' '),
+      [intervalText(entry), targetText(entry), eyesText(entry, settings.eyes()), truthText(entry)]
+        .filter(Boolean)
+        .join(' '),
     ),
     correction(entry, name, onCorrect),
   );

@@ -6,6 +6,7 @@ import type { ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
+import { keepButton } from '../log/keep-button.ts';
 import { cardPicture } from './card-picture.ts';
 import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
@@ -36,6 +37,10 @@ export function readingSheet(data: SheetData): HTMLElement {
     truth: data.truth[pad.parameter] ?? null,
     byHand: null,
   }));
+  const keep = keepButton({
+    reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds: null }),
+    flat,
+  });
   return h(
     'section',
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
@@ -46,7 +51,7 @@ export function readingSheet(data: SheetData): HTMLElement {
       'div',
       { class: 'sheet-columns' },
       h('div', { class: 'sheet-picture' }, flat ? cardPicture(flat, outcome.pads) : null, quality(data)),
-      rows(entries),
+      rows(entries, keep.onCorrected),
     ),
     h(
       'p',
@@ -56,14 +61,16 @@ export function readingSheet(data: SheetData): HTMLElement {
         : 'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
     ),
     toPlan(entries, data),
+    keep.element,
   );
 }
 
-function rows(entries: Entry[]): HTMLElement {
+function rows(entries: Entry[], onCorrected: () => void): HTMLElement {
   const list = h('ol', { class: 'pads' });
   const draw = (i: number): HTMLElement =>
     padRow(entries[i]!, i + 1, (byHand) => {
       entries[i] = { ...entries[i]!, byHand };
+      onCorrected();
       const row = draw(i);
       list.children[i]!.replaceWith(row);
       row.querySelector('summary')?.focus();

@@ -1,5 +1,7 @@
 /** How a value is said on the reading sheet. */
 import { parameterName, wordText } from '../../core/reading/messages.ts';
+import type { Eyes } from '../../browser/settings.ts';
+import { neighboursByEye } from '../../core/scale/by-eye.ts';
 import { wordOf } from '../../core/reading/word.ts';
 import { formatInterval, formatMeasured, formatValue } from '../format.ts';
 import { type Entry, estimatesOf } from './entry.ts';
@@ -57,6 +59,16 @@ export function intervalText(entry: Entry): string {
 
 export function targetText({ target }: Entry): string {
   return target ? `Should be ${formatValue(target.low)} to ${formatValue(target.high)}.` : '';
+}
+
+/** Which blocks in the interval's reach look alike to the visitor's eyes, where the settings say what eyes they are. */
+export function eyesText(entry: Entry, eyes: Eyes): string {
+  const [first] = estimatesOf(entry);
+  if (!first || eyes === 'full') return '';
+  const alike = neighboursByEye(entry.scalePad, { deficiency: eyes, strength: 1 })
+    .filter(({ from, to, verdict }) => verdict !== 'apart' && from <= first.high && to >= first.low)
+    .map(({ from, to }) => `${formatValue(from)} and ${formatValue(to)}`);
+  return alike.length === 0 ? '' : `By eye you might not tell ${alike.join(', or ')} apart.`;
 }
 
 export function truthText({ truth, pad }: Entry): string {

@@ -1,4 +1,5 @@
 /** The visitor's own scales, and what can be done with them and with the practice scales. */
+import { onOpenedFile } from '../../browser/offline.ts';
 import { deleteScale, keepScale, keptScales } from '../../browser/scales.ts';
 import { remember } from '../../browser/remembered.ts';
 import { duplicateOf, freeScaleId } from '../../core/scale/edit-scale.ts';
@@ -31,6 +32,7 @@ class ScaleShelf extends HTMLElement {
       input.value = '';
       if (file) void this.#import(file);
     });
+    onOpenedFile((file) => void this.#import(file));
     void this.#load().then(() => (this.dataset['ready'] = ''));
   }
 

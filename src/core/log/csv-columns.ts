@@ -50,6 +50,7 @@ export const COLUMNS: readonly Column[] = [
   { name: 'high', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.high ?? null },
   { name: 'word', of: ({ value }) => value?.word ?? null },
   { name: 'off scale', of: ({ value }) => value?.offScale ?? null },
+  { name: 'open', of: ({ value }) => (value ? openEnds(value) : null) },
   { name: 'photo value', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.value ?? null },
   { name: 'value by hand', unit: VALUE_UNIT, of: ({ value }) => value?.byHand ?? null },
   { name: 'other value', unit: VALUE_UNIT, of: ({ value }) => value?.alternative?.value ?? null },
@@ -89,6 +90,10 @@ export const COLUMNS: readonly Column[] = [
   { name: 'revision', of: ({ entry }) => entry.revision, ofPool: ({ revision }) => revision },
   { name: 'edited', unit: 'ISO 8601', of: ({ entry }) => entry.edited, ofPool: ({ edited }) => edited },
 ];
+
+function openEnds({ openAbove, openBelow }: LoggedValue): string {
+  return [openBelow ? 'below' : '', openAbove ? 'above' : ''].filter(Boolean).join(' ');
+}
 
 export function headerOf({ name, unit }: Column): string {
   return unit === undefined ? name : `${name} (${unit})`;

@@ -2,9 +2,10 @@
  * From every older data version to the present one, one step at a time, on raw data that has yet to be checked.
  *
  * 1: one value with low and high beside it; additions without what is in them; a pool was a name and a volume.
- *    Never published, and kept so that the way from old to new is walked.
+ *    Never published, like 2, and kept so that the way from old to new is walked.
  * 2: the photo's value and interval are one thing that can be missing; additions carry their chlorine and acid;
  *    a pool knows its chlorinator.
+ * 3: an interval says where the scale ends before it does.
  */
 import { LOG_VERSION } from './schema.ts';
 
@@ -17,6 +18,7 @@ type Raw = Readonly<Record<string, unknown>>;
 
 const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
   1: ({ pools, entries }) => ({ pools: pools.map(poolFrom1), entries: entries.map(entryFrom1) }),
+  2: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, openNowhere)) }),
 };
 
 export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
@@ -37,8 +39,16 @@ function poolFrom1(pool: unknown): unknown {
 function entryFrom1(entry: unknown): unknown {
   if (!isRaw(entry)) return entry;
   if (entry['kind'] === 'addition') return { agent: 'other', chlorineGrams: null, acidMoles: null, ...entry };
-  if (entry['kind'] !== 'reading' || !Array.isArray(entry['values'])) return entry;
-  return { ...entry, values: entry['values'].map(valueFrom1) };
+  return withValues(entry, valueFrom1);
+}
+
+function withValues(entry: unknown, change: (value: unknown) => unknown): unknown {
+  if (!isRaw(entry) || entry['kind'] !== 'reading' || !Array.isArray(entry['values'])) return entry;
+  return { ...entry, values: entry['values'].map(change) };
+}
+
+function openNowhere(logged: unknown): unknown {
+  return isRaw(logged) ? { openAbove: false, openBelow: false, ...logged } : logged;
 }
 
 function valueFrom1(logged: unknown): unknown {

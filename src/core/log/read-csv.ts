@@ -190,6 +190,8 @@ function valueOf(cells: Cells): unknown {
     photo,
     alternative: estimateOf(cells, 'other value', 'other low', 'other high'),
     offScale: cells('off scale') || null,
+    openAbove: cells('open').includes('above'),
+    openBelow: cells('open').includes('below'),
     word: cells('word') || null,
     byHand,
   } satisfies Record<keyof LoggedValue, unknown>;

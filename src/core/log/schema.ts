@@ -7,7 +7,7 @@ import { PARAMETER_IDS } from '../reading/parameters.ts';
 import { isCleanText } from './text.ts';
 
 /** See `migrate.ts` for what changed when. */
-export const LOG_VERSION = 2;
+export const LOG_VERSION = 3;
 
 const id = z
   .string()
@@ -35,6 +35,9 @@ export const loggedValueSchema = z
     /** A second stretch of the scale that the colour fits as well. */
     alternative: z.nullable(estimate),
     offScale: z.nullable(z.enum(['below', 'above'])),
+    /** The interval reaches the scale's last (first) block: the true value may lie beyond it. */
+    openAbove: z.boolean(),
+    openBelow: z.boolean(),
     /** As it was worded on the day, by the targets of the day. */
     word: z.nullable(z.enum(['low', 'in-range', 'high', 'off-scale', 'unmatched'])),
     /** The value of another test, entered by hand. It goes before the photo's. */

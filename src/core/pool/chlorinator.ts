@@ -10,7 +10,7 @@ export interface ChlorineUse {
   readonly value: number;
   readonly low: number;
   readonly high: number;
-  readonly basis: 'measured-overnight' | 'measured-day' | 'assumed';
+  readonly basis: 'measured-overnight' | 'measured-day' | 'learnt' | 'assumed';
 }
 
 /** Where the pool lies decides what is assumed when nothing was measured. */

@@ -201,6 +201,17 @@ const lossSchema = z.strictObject({
   night: z.boolean({ error: 'say whether it was night' }),
 });
 
+/** A day's use as the logbook has learnt it, with its 90 % interval. */
+const learntUseSchema = z
+  .strictObject({
+    value: z.number().min(0).max(100, { error: 'a pool can’t use up more than 100 mg/L of chlorine a day' }),
+    low: z.number().min(0),
+    high: z.number().max(100),
+  })
+  .refine(({ value, low, high }) => low <= value && value <= high, {
+    error: 'the span of the chlorine use must hold its value',
+  });
+
 export const planInputSchema = z.strictObject({
   pool: poolSchema,
   readings: readingsSchema,
@@ -215,6 +226,8 @@ export const planInputSchema = z.strictObject({
   shelf: z.array(shelfItemSchema).max(40, { error: 'the shelf holds at most 40 products' }).default([]),
   fill: fillWaterSchema.default({}),
   chlorineLoss: lossSchema.optional(),
+  /** Goes behind a loss that was measured. */
+  chlorineUse: learntUseSchema.optional(),
   targets: targetsSchema.default({}),
 });
 export type PlanInput = z.output<typeof planInputSchema>;

@@ -114,7 +114,7 @@ describe.each([
 
   it('takes an import back as if it had not been, bin and pictures included', async () => {
     const store = await make();
-    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v2.json', import.meta.url), 'utf8'));
+    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v3.json', import.meta.url), 'utf8'));
     if (!file.ok) throw new Error(file.failure);
     const [old, deleted] = file.incoming.entries;
     await store.write(addPool(file.incoming.pools[0]!));
@@ -136,7 +136,7 @@ describe.each([
       file.incoming,
     );
     expect(plan.outOfBin).toEqual([deleted!.id]);
-    const about = { id: 'import-1', time: dayTime(5), fileName: 'v2.json', binned: [deleted!] };
+    const about = { id: 'import-1', time: dayTime(5), fileName: 'v3.json', binned: [deleted!] };
     await store.write(importFile(plan, file.incoming.pictures, importRecord(plan, about), bin));
     expect(await store.count('entries')).toBe(file.incoming.entries.length);
     expect(await store.ids('pictures')).toEqual(['picture-0001']);
@@ -151,12 +151,14 @@ describe.each([
 });
 
 describe('data of other versions', () => {
-  async function writeVersion1(): Promise<{ pools: unknown[]; entries: unknown[] }> {
-    const old = JSON.parse(readFileSync(new URL('../../core/log/versions/v1.json', import.meta.url), 'utf8')) as {
+  async function writeOld(version: 1 | 2): Promise<{ pools: unknown[]; entries: unknown[] }> {
+    const old = JSON.parse(
+      readFileSync(new URL(`../../core/log/versions/v${version}.json`, import.meta.url), 'utf8'),
+    ) as {
       pools: unknown[];
       entries: { id: string }[];
     };
-    const db = await openDB(DATABASE, 1, {
+    const db = await openDB(DATABASE, version, {
       upgrade: (made) => {
         for (const table of TABLES) {
           const store = made.createObjectStore(table, { keyPath: 'id' });
@@ -185,8 +187,8 @@ describe('data of other versions', () => {
     return old;
   }
 
-  it('brings an older store to the present version with nothing lost', async () => {
-    const old = await writeVersion1();
+  it.each([1, 2] as const)('brings a store of version %i to the present one with nothing lost', async (version) => {
+    const old = await writeOld(version);
     const store = await onDevice();
     const entries = await store.all('entries');
     expect(entries).toHaveLength(old.entries.length);
@@ -200,7 +202,7 @@ describe('data of other versions', () => {
   });
 
   it('leaves an older store as it was when the upgrade is interrupted', async () => {
-    await writeVersion1();
+    await writeOld(1);
     const before = await dumpStore();
     const interrupted = openDB(DATABASE, DATABASE_VERSION, {
       upgrade: async (_db, _from, _to, transaction) => {

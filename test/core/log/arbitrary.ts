@@ -54,6 +54,8 @@ const loggedValue: fc.Arbitrary<LoggedValue> = fc
     photo: maybe(estimate),
     alternative: maybe(estimate),
     offScale: maybe(fc.constantFrom('below' as const, 'above' as const)),
+    openAbove: fc.boolean(),
+    openBelow: fc.boolean(),
     word: maybe(fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched')),
     byHand: maybe(number(0, 5000)),
   })

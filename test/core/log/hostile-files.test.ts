@@ -10,7 +10,7 @@ import { entrySchema, poolSchema } from '../../../src/core/log/schema.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 import { POOL } from './samples.ts';
 
-const json = readFileSync(new URL('versions/v2.json', import.meta.url), 'utf8');
+const json = readFileSync(new URL('versions/v3.json', import.meta.url), 'utf8');
 const sound = readLogJson(json);
 if (!sound.ok) throw new Error('the sample file must be sound');
 const csv = writeLogCsv(sound.incoming, '2026-07-01T00:00:00.000Z', 'About.');
@@ -83,7 +83,7 @@ const file = fc.oneof(
       .array(fc.json({ maxDepth: 2 }), { maxLength: 4 })
       .map(
         (items) =>
-          `{"format":"dipwise-logbook","version":2,"entries":[${items.join(',')}],"pools":[${items.join(',')}]}`,
+          `{"format":"dipwise-logbook","version":3,"entries":[${items.join(',')}],"pools":[${items.join(',')}]}`,
       ),
   },
 );

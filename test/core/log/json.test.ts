@@ -112,7 +112,7 @@ describe('data versions', () => {
 
 describe('hostile files', () => {
   it('brings no foreign keys and no prototypes along', () => {
-    const file = read('v2.json').replace(
+    const file = read('v3.json').replace(
       '"note": "Cover off"',
       '"note": "Cover off", "__proto__": {"admin": true}, "extra": 1',
     );
@@ -132,7 +132,7 @@ describe('hostile files', () => {
       ['image/jpeg', '/9j/<script>'],
     ]) {
       const back = readLogJson(
-        JSON.stringify({ format: 'dipwise-logbook', version: 2, pictures: [{ id: 'abcd-1', type, base64 }] }),
+        JSON.stringify({ format: 'dipwise-logbook', version: 3, pictures: [{ id: 'abcd-1', type, base64 }] }),
       );
       expect(back).toMatchObject({ ok: true, incoming: { pictures: [] }, problems: [{ where: 'picture 1' }] });
     }

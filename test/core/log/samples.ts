@@ -39,6 +39,8 @@ export function loggedValue(parameter: ParameterId, value: number, half = 0): Lo
     photo: { value, low: Math.max(0, value - half), high: value + half },
     alternative: null,
     offScale: null,
+    openAbove: false,
+    openBelow: false,
     word: 'in-range',
     byHand: null,
   };

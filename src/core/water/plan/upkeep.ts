@@ -56,6 +56,7 @@ function useOf({ input }: Context): ChlorineUse {
   const { chlorineLoss: loss, pool } = input;
   const measured = loss && measuredUse({ ...loss, before: span(loss.before), after: span(loss.after) });
   if (measured) return measured;
+  if (input.chlorineUse) return { ...input.chlorineUse, basis: 'learnt' };
   if (pool.exposure === 'covered') return assumedUse('covered');
   return assumedUse(pool.stabilised ? 'sun-stabilised' : 'sun-unstabilised');
 }

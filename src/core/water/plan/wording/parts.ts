@@ -1,4 +1,5 @@
 /** The sentences that carry numbers: steps, assumptions, upkeep, retests, the end. */
+import type { ChlorineUse } from '../../../pool/chlorinator.ts';
 import { product } from '../../products.ts';
 import type { UnitSystem } from '../../units.ts';
 import { measureHours, measureLiquid, measureSolid, measureWater } from '../../measure.ts';
@@ -129,8 +130,15 @@ function stabilizerText({ stabilizerPerWeek, insteadOfStabilised }: Extract<Upke
   return ` A week of that adds about ${fixed(stabilizerPerWeek, 0)} mg/L of stabilizer: watch it.`;
 }
 
+const USE_BASIS: Record<ChlorineUse['basis'], string> = {
+  'measured-overnight': 'measured',
+  'measured-day': 'measured',
+  learnt: 'learnt from the logbook',
+  assumed: 'assumed',
+};
+
 export function upkeepLine(upkeep: Upkeep, units: UnitSystem): string {
-  const use = `The pool uses about ${spanText(upkeep.use, (value) => fixed(value, 1))} mg/L of chlorine a day (${upkeep.use.basis === 'assumed' ? 'assumed' : 'measured'})`;
+  const use = `The pool uses about ${spanText(upkeep.use, (value) => fixed(value, 1))} mg/L of chlorine a day (${USE_BASIS[upkeep.use.basis]})`;
   switch (upkeep.kind) {
     case 'chlorinator': {
       const hours = `run the chlorinator ${fixed(measureHours(upkeep.hours), 2).replace(/\.?0+$/, '')} hours a day (${fixed(measureHours(upkeep.lowHours), 2).replace(/\.?0+$/, '')} to ${fixed(measureHours(upkeep.highHours), 2).replace(/\.?0+$/, '')}) at its setting`;

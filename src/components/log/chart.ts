@@ -1,0 +1,202 @@
+/**
+ * Readings over time as a drawing: one panel a parameter, all on one time axis, and below them what went in. Drawn in
+ * one ink, so that it reads the same in print and to every eye: points for photos, diamonds for values by hand,
+ * whiskers or a band for intervals, a hatched span for the target, lettered lines for additions.
+ */
+import { type ScaleLinear, scaleLinear, scaleTime, type ScaleTime } from 'd3-scale';
+import { area, line } from 'd3-shape';
+import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { TrendPoint } from '../../core/log/trends.ts';
+import { formatValue } from '../format.ts';
+import { svg, type SvgNode } from '../svg.ts';
+
+export interface Panel {
+  readonly parameter: ParameterId;
+  /** "Free chlorine, mg/L" */
+  readonly title: string;
+  readonly points: readonly TrendPoint[];
+  readonly target: { readonly low: number; readonly high: number } | null;
+}
+
+export interface ChartAddition {
+  readonly time: string;
+  readonly letter: string;
+}
+
+export interface ChartData {
+  readonly panels: readonly Panel[];
+  readonly additions: readonly ChartAddition[];
+  readonly from: string;
+  readonly to: string;
+  /** CSS pixels. */
+  readonly width: number;
+  /** The text alternative. */
+  readonly description: string;
+}
+
+const LEFT = 46;
+const RIGHT = 14;
+const TOP = 26;
+const PANEL = 92;
+const GAP = 34;
+const AXIS = 26;
+const LETTERS = 24;
+/** More whiskers than this run together: a band says the same. */
+const MOST_WHISKERS = 60;
+const MOST_MARKS = 400;
+/** A line over a longer gap would claim to know what happened in it. */
+const LONGEST_GAP_MILLIS = 21 * 86_400_000;
+
+type Time = ScaleTime<number, number>;
+type Value = ScaleLinear<number, number>;
+
+let drawn = 0;
+
+export function drawChart(data: ChartData): SvgNode {
+  const { panels, additions, width } = data;
+  drawn += 1;
+  const hatch = `trend-hatch-${drawn}`;
+  const x = scaleTime([new Date(data.from), new Date(data.to)], [LEFT, width - RIGHT]);
+  const bottom = TOP + panels.length * (PANEL + GAP) - GAP;
+  const height = bottom + AXIS + (additions.length > 0 ? LETTERS : 0);
+  return svg(
+    'svg',
+    { class: 'trends', role: 'img', 'aria-label': data.description, width, height, viewBox: `0 0 ${width} ${height}` },
+    svg('defs', {}, hatching(hatch)),
+    ...additions.flatMap((addition) => additionMarks(addition, x, bottom + AXIS)),
+    ...panels.flatMap((panel, i) => drawPanel(panel, x, TOP + i * (PANEL + GAP), hatch)),
+    ...timeAxis(x, bottom),
+  );
+}
+
+function hatching(id: string): SvgNode {
+  const attributes = { id, width: 6, height: 6, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' };
+  return svg('pattern', attributes, svg('path', { class: 'hatch', d: 'M0 0V6' }));
+}
+
+function drawPanel({ title, points, target }: Panel, x: Time, top: number, hatch: string): SvgNode[] {
+  const y = valueScale(points, target, top);
+  const [from, to] = [x.range()[0]!, x.range()[1]!];
+  return [
+    svg('text', { class: 'title', x: 0, y: top - 9 }, title),
+    ...(target ? targetSpan(target, y, from, to, hatch) : []),
+    ...y
+      .ticks(3)
+      .flatMap((tick) => [
+        svg('line', { class: 'grid', x1: from, x2: to, y1: y(tick), y2: y(tick) }),
+        svg('text', { class: 'tick', x: LEFT - 7, y: y(tick) + 4, 'text-anchor': 'end' }, formatValue(tick)),
+      ]),
+    ...(points.length > MOST_WHISKERS ? [band(points, x, y)] : points.map((point) => whisker(point, x, y))),
+    svg('path', { class: 'line', d: path(points, x, y) }),
+    ...(points.length > MOST_MARKS ? [] : points.map((point) => mark(point, x, y))),
+  ];
+}
+
+/** From the lowest to the highest thing drawn, with room around it. */
+function valueScale(points: readonly TrendPoint[], target: Panel['target'], top: number): Value {
+  const values = points.flatMap(({ low, high }) => [low, high]).concat(target ? [target.low, target.high] : []);
+  const low = Math.min(...values);
+  const high = Math.max(...values);
+  const room = (high - low || Math.abs(high) || 1) * 0.08;
+  return scaleLinear([Math.max(0, low - room), high + room], [top + PANEL, top]);
+}
+
+function targetSpan({ low, high }: { low: number; high: number }, y: Value, from: number, to: number, hatch: string) {
+  const edges = [high, low].map((value) =>
+    svg('line', { class: 'target', x1: from, x2: to, y1: y(value), y2: y(value) }),
+  );
+  const box = { x: from, y: y(high), width: to - from, height: Math.max(0, y(low) - y(high)) };
+  return [svg('rect', { ...box, fill: `url(#${hatch})` }), ...edges];
+}
+
+function at(point: TrendPoint, x: Time): number {
+  return round(x(new Date(point.time)));
+}
+
+/** Breaks where nothing was read for weeks. */
+function path(points: readonly TrendPoint[], x: Time, y: Value): string {
+  const draw = line<TrendPoint>(
+    (point) => at(point, x),
+    ({ value }) => round(y(value)),
+  );
+  return runs(points)
+    .map((run) => draw(run) ?? '')
+    .join('');
+}
+
+function band(points: readonly TrendPoint[], x: Time, y: Value): SvgNode {
+  const draw = area<TrendPoint>(
+    (point) => at(point, x),
+    ({ low }) => round(y(low)),
+    ({ high }) => round(y(high)),
+  );
+  return svg('path', {
+    class: 'band',
+    d: runs(points)
+      .map((run) => draw(run) ?? '')
+      .join(''),
+  });
+}
+
+function runs(points: readonly TrendPoint[]): TrendPoint[][] {
+  const all: TrendPoint[][] = [];
+  points.forEach((point, i) => {
+    const before = points[i - 1];
+    if (before && Date.parse(point.time) - Date.parse(before.time) <= LONGEST_GAP_MILLIS) all.at(-1)!.push(point);
+    else all.push([point]);
+  });
+  return all;
+}
+
+function whisker(point: TrendPoint, x: Time, y: Value): SvgNode {
+  const [cx, low, high] = [at(point, x), round(y(point.low)), round(y(point.high))];
+  return svg('path', {
+    class: 'whisker',
+    d: low === high ? '' : `M${cx} ${low}V${high}M${cx - 3} ${low}h6M${cx - 3} ${high}h6`,
+  });
+}
+
+function mark(point: TrendPoint, x: Time, y: Value): SvgNode {
+  const [cx, cy] = [at(point, x), round(y(point.value))];
+  if (point.offScale === 'above') return svg('path', { class: 'mark', d: `M${cx - 5} ${cy + 3}h10l-5 -9z` });
+  if (point.offScale === 'below') return svg('path', { class: 'mark', d: `M${cx - 5} ${cy - 3}h10l-5 9z` });
+  if (point.byHand) return svg('path', { class: 'mark by-hand', d: `M${cx} ${cy - 5}l5 5 -5 5 -5 -5z` });
+  return svg('circle', { class: 'mark', cx, cy, r: 3.4 });
+}
+
+function additionMarks({ time, letter }: ChartAddition, x: Time, y: number): SvgNode[] {
+  const at = round(x(new Date(time)));
+  return [
+    svg('line', { class: 'addition', x1: at, x2: at, y1: TOP, y2: y + 4 }),
+    svg('text', { class: 'letter', x: at, y: y + 18, 'text-anchor': 'middle' }, letter),
+  ];
+}
+
+function timeAxis(x: Time, y: number): SvgNode[] {
+  const [from, to] = [x.range()[0]!, x.range()[1]!];
+  const ticks = x.ticks(Math.max(2, Math.floor((to - from) / 90)));
+  const format = timeFormat(x.domain());
+  return [
+    svg('line', { class: 'axis', x1: from, x2: to, y1: y, y2: y }),
+    ...ticks.flatMap((tick) => [
+      svg('line', { class: 'axis', x1: round(x(tick)), x2: round(x(tick)), y1: y, y2: y + 5 }),
+      svg('text', { class: 'tick', x: round(x(tick)), y: y + 19, 'text-anchor': 'middle' }, format(tick)),
+    ]),
+  ];
+}
+
+function timeFormat([from, to]: Date[]): (time: Date) => string {
+  const days = (to!.getTime() - from!.getTime()) / 86_400_000;
+  const options: Intl.DateTimeFormatOptions =
+    days < 3
+      ? { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' }
+      : days < 300
+        ? { day: 'numeric', month: 'short' }
+        : { month: 'short', year: '2-digit' };
+  const format = new Intl.DateTimeFormat('en-GB', options);
+  return (time) => format.format(time);
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10;
+}

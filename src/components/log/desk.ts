@@ -1,0 +1,243 @@
+/** The element behind the logbook page: opens the logbook, shows it, and does what the visitor asks. */
+import '../../browser/zod-setup.ts';
+import { addPool, changeEntry, changePool, emptyBin, moveToBin, takeFromBin } from '../../browser/store/changes.ts';
+import { StoreError, toStoreError } from '../../browser/store/failure.ts';
+import { newId } from '../../browser/store/ids.ts';
+import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
+import type { BinRecord, Change } from '../../browser/store/tables.ts';
+import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
+import { cleanText } from '../../core/log/text.ts';
+import { h, need } from '../dom.ts';
+import { keptSpans, type Spans } from '../read/targets.ts';
+import { EntryList } from './entry-list.ts';
+import { exportAsItIs, exportCalendar } from './export.ts';
+import { temperatureUnit } from './measures.ts';
+import { showPicture } from './picture.ts';
+import { poolForm } from './pool-form.ts';
+import { summaryView } from './summary.ts';
+import { Transfer } from './transfer.ts';
+import { trendView } from './trend-view.ts';
+import { binView } from './bin-view.ts';
+import { clockText, failureText, lostText, NOTICES } from './wording.ts';
+import { freshen, readForm } from './write-forms.ts';
+
+/** What the log learns from, and what changed since last time, lies within so many days. */
+const LATELY_DAYS = 120;
+const DAY = 86_400_000;
+const EVER = '9999-12-31T23:59:59.999Z';
+
+class LogDesk extends HTMLElement {
+  #logbook!: Logbook;
+  #pool!: Pool;
+  #spans: Spans = {};
+  #list!: EntryList;
+  #transfer!: Transfer;
+  #drawing: Promise<void> = Promise.resolve();
+
+  connectedCallback(): void {
+    this.#spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
+    onLogbookNews((news) => {
+      if (news === 'changed') void this.#refresh();
+      else this.#notice(NOTICES[news]);
+    });
+    void this.#open();
+  }
+
+  async #open(): Promise<void> {
+    this.#logbook = await openLogbook();
+    const { store, lost, clockBehind } = this.#logbook;
+    if (lost) this.#notice(lostText(lost.entries, lost.last));
+    if (clockBehind) this.#notice(clockText(clockBehind));
+    if (store.kind === 'memory') this.#notice(NOTICES.memory);
+    if (store.kind === 'newer') return this.#showNewer();
+    this.#list = new EntryList(need(this, '.all-entries'), {
+      onDelete: (entry) => void this.#delete({ entries: [entry], pool: null }),
+      onNote: (entry, note) => void this.#note(entry, note),
+      onPicture: (id, place) => void showPicture(store, id, place),
+    });
+    this.#transfer = new Transfer(need(this, '.transfer'), this.#logbook);
+    this.#listen();
+    await this.#refresh();
+    this.dataset['ready'] = '';
+  }
+
+  #listen(): void {
+    need<HTMLSelectElement>(this, '#pool').addEventListener('change', (event) => {
+      this.#logbook.choosePool((event.target as HTMLSelectElement).value);
+      void this.#refresh();
+    });
+    need(this, '[data-pool=edit]').addEventListener('click', () => this.#editPool(this.#pool));
+    need(this, '[data-pool=add]').addEventListener('click', () => this.#editPool(null));
+    need(this, '#trend-days').addEventListener('change', () => void this.#showTrend());
+    const month = need<HTMLInputElement>(this, '#upto');
+    month.addEventListener('change', () => void this.#list.show(this.#logbook.store, this.#pool.id, month.value));
+    need(this, '[data-upto=newest]').addEventListener('click', () => {
+      month.value = '';
+      void this.#list.show(this.#logbook.store, this.#pool.id);
+    });
+    for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
+    for (const form of this.querySelectorAll<HTMLFormElement>('form[data-kind]')) {
+      freshen(form);
+      form.addEventListener('submit', (event) => {
+        event.preventDefault();
+        void this.#writeDown(form);
+      });
+    }
+    let width = this.clientWidth;
+    new ResizeObserver(() => {
+      if (this.clientWidth === width) return;
+      width = this.clientWidth;
+      void this.#showTrend();
+    }).observe(this);
+  }
+
+  /** One drawing after the other, so that an older one never ends up on top. */
+  #refresh(): Promise<void> {
+    this.#drawing = this.#drawing.then(() => this.#draw()).catch((error: unknown) => console.error(error));
+    return this.#drawing;
+  }
+
+  async #draw(): Promise<void> {
+    const { store } = this.#logbook;
+    const pools = await this.#logbook.pools();
+    this.#pool = await this.#logbook.pool();
+    const choices = (pools.length > 0 ? pools : [this.#pool]).map(({ id, name }) =>
+      h('option', { value: id, selected: id === this.#pool.id }, name),
+    );
+    need(this, '#pool').replaceChildren(...choices);
+    const span = await store.span(this.#pool.id);
+    need<HTMLElement>(this, '.empty-log').hidden = span !== null;
+    need<HTMLElement>(this, '.opened').hidden = span === null;
+    // What was just said stays to be read, its undo included.
+    need<HTMLElement>(this, '.entries').hidden = span === null && need(this, '.list-said').childNodes.length === 0;
+    if (span) await this.#showSummary(span.last);
+    if (span) await this.#showTrend();
+    await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value);
+    await this.#transfer.show();
+    const bin = await store.all('bin');
+    need(this, '.bin').replaceChildren(
+      ...binView(bin, { onBack: (record) => void this.#takeBack(record), onEmpty: () => void this.#emptyBin() }),
+    );
+  }
+
+  async #showSummary(last: string): Promise<void> {
+    const from = new Date(Date.parse(last) - LATELY_DAYS * DAY).toISOString();
+    const entries = await this.#logbook.store.entriesBetween(this.#pool.id, from, EVER);
+    const data = { pool: this.#pool, entries, spans: this.#spans, now: new Date().toISOString() };
+    need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, this.#pool)));
+  }
+
+  async #showTrend(): Promise<void> {
+    const { store } = this.#logbook;
+    const span = await store.span(this.#pool.id);
+    if (!span) return;
+    const days = Number(need<HTMLSelectElement>(this, '#trend-days').value);
+    const from = days === 0 ? span.first : new Date(Date.parse(span.last) - days * DAY).toISOString();
+    const entries = await store.entriesBetween(this.#pool.id, from, span.last);
+    const place = need<HTMLElement>(this, '.trend');
+    const wide = place.clientWidth > 900;
+    const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
+    place.replaceChildren(trendView({ entries, spans: this.#spans, from, to: span.last }, Math.floor(width)));
+  }
+
+  async #writeDown(form: HTMLFormElement): Promise<void> {
+    const said = need(form, '[role=status]');
+    const written = readForm(form, this.#pool.id);
+    said.textContent = written.ok ? '' : written.message;
+    if (!written.ok) return;
+    try {
+      await this.#logbook.keepEntry(written.entry);
+      freshen(form);
+      said.textContent = 'It is written down.';
+    } catch (error) {
+      said.textContent = failureText(toStoreError(error).failure);
+    }
+  }
+
+  async #note(entry: Entry, note: string): Promise<void> {
+    const { change } = changeEntry({ ...entry, note: cleanText(note, 2000).trim() }, new Date().toISOString());
+    if (await this.#do(change)) this.querySelector<HTMLElement>(`[data-entry="${entry.id}"]`)?.focus();
+  }
+
+  async #delete({ entries, pool }: { entries: readonly Entry[]; pool: Pool | null }): Promise<void> {
+    const record: BinRecord = { id: newId(), deleted: new Date().toISOString(), entries, pool, scale: null };
+    if (!(await this.#do(moveToBin(record)))) return;
+    const undo = h('button', { type: 'button' }, 'Undo');
+    undo.addEventListener('click', () => void this.#takeBack(record));
+    need<HTMLElement>(this, '.entries').hidden = false;
+    this.#say(pool ? 'The pool and its entries are deleted. ' : 'The entry is deleted. ', undo);
+    undo.focus();
+  }
+
+  async #takeBack(record: BinRecord): Promise<void> {
+    if (!(await this.#do(takeFromBin(record)))) return;
+    this.#say('It is back.');
+    const first = record.entries[0];
+    if (first) this.querySelector<HTMLElement>(`[data-entry="${first.id}"]`)?.focus();
+  }
+
+  async #emptyBin(): Promise<void> {
+    const { store } = this.#logbook;
+    const done = await this.#do(emptyBin(await store.all('entries'), await store.ids('pictures')));
+    if (done) this.#say('The bin is empty.');
+  }
+
+  #editPool(pool: Pool | null): void {
+    const place = need(this, '.pool-form');
+    const close = () => place.replaceChildren();
+    const form = poolForm(pool, {
+      onLeave: close,
+      onKeep: (kept) => void this.#keepPool(pool, kept).then(close),
+      ...(pool && { onDelete: () => void this.#deletePool(pool).then(close) }),
+    });
+    place.replaceChildren(form);
+    need<HTMLElement>(form, 'input').focus();
+  }
+
+  async #keepPool(before: Pool | null, pool: Pool): Promise<void> {
+    const known = before !== null && (await this.#logbook.store.get('pools', before.id)) !== undefined;
+    const change = known ? changePool(pool, new Date().toISOString()).change : addPool(pool);
+    if (!before) this.#logbook.choosePool(pool.id);
+    await this.#do(change);
+  }
+
+  async #deletePool(pool: Pool): Promise<void> {
+    const entries = await this.#logbook.store.entriesBetween(pool.id, '', '\uffff');
+    await this.#delete({ entries: entries.sort(newestFirst), pool });
+  }
+
+  /** @returns whether it was written; a failure is told where the list is */
+  async #do(change: Change): Promise<boolean> {
+    try {
+      await this.#logbook.write(change);
+      await this.#drawing;
+      return true;
+    } catch (error) {
+      const { failure } = toStoreError(error);
+      this.#say(failureText(failure));
+      if (error instanceof StoreError && failure === 'conflict') await this.#refresh();
+      return false;
+    }
+  }
+
+  #say(...content: (string | Node)[]): void {
+    need(this, '.list-said').replaceChildren(...content);
+  }
+
+  #notice(text: string): void {
+    const notices = need(this, '.notices');
+    if ([...notices.children].some((notice) => notice.textContent === text)) return;
+    notices.append(h('p', { class: 'wrong' }, text));
+  }
+
+  #showNewer(): void {
+    this.#notice(NOTICES.newer);
+    for (const part of this.querySelectorAll<HTMLElement>('.needs-script')) part.hidden = true;
+    const save = h('button', { type: 'button' }, 'Save a copy as it is');
+    save.addEventListener('click', () => void exportAsItIs());
+    need(this, '.notices').append(save);
+    this.dataset['ready'] = '';
+  }
+}
+
+customElements.define('log-desk', LogDesk);

@@ -1,0 +1,97 @@
+/** The entries, newest first, a month at a time: the next month is fetched when the reader comes near its place. */
+import type { LogStore } from '../../browser/store/store.ts';
+import { type Entry, newestFirst } from '../../core/log/schema.ts';
+import { h } from '../dom.ts';
+import { entryView, type EntryActions } from './entry-view.ts';
+
+/** Rows added to the page at once. */
+const PORTION = 40;
+
+interface Month {
+  readonly from: string;
+  readonly to: string;
+  readonly title: string;
+}
+
+export class EntryList {
+  readonly #root: HTMLElement;
+  readonly #actions: EntryActions;
+  readonly #observer: IntersectionObserver;
+  #store: LogStore | null = null;
+  #poolId = '';
+  #months: Month[] = [];
+  #waiting: Entry[] = [];
+  #busy: Promise<void> = Promise.resolve();
+
+  /** @param root emptied and filled here */
+  constructor(root: HTMLElement, actions: EntryActions) {
+    this.#root = root;
+    this.#actions = actions;
+    this.#observer = new IntersectionObserver(
+      (sightings) => {
+        if (sightings.some(({ isIntersecting }) => isIntersecting)) void this.more();
+      },
+      { rootMargin: '1200px' },
+    );
+  }
+
+  /** Begins again at the newest entry, or at the end of a month: "2026-07". */
+  show(store: LogStore, poolId: string, upToMonth = ''): Promise<void> {
+    this.#busy = this.#busy.then(() => this.#begin(store, poolId, upToMonth)).then(() => this.#portion());
+    return this.#busy;
+  }
+
+  async #begin(store: LogStore, poolId: string, upToMonth: string): Promise<void> {
+    this.#store = store;
+    this.#poolId = poolId;
+    this.#waiting = [];
+    this.#root.replaceChildren();
+    const span = await store.span(poolId);
+    this.#months = span ? monthsBack(span.last, span.first) : [];
+    if (upToMonth !== '') this.#months = this.#months.filter(({ from }) => from <= `${upToMonth}-15`);
+  }
+
+  more(): Promise<void> {
+    this.#busy = this.#busy.then(() => this.#portion());
+    return this.#busy;
+  }
+
+  async #portion(): Promise<void> {
+    let room = PORTION;
+    while (room > 0) {
+      if (this.#waiting.length === 0 && !(await this.#nextMonth())) break;
+      const rows = this.#waiting.splice(0, room);
+      this.#root.lastElementChild!.lastElementChild!.append(...rows.map((entry) => entryView(entry, this.#actions)));
+      room -= rows.length;
+    }
+    this.#observer.disconnect();
+    const last = this.#root.lastElementChild?.lastElementChild?.lastElementChild;
+    if (last && (this.#waiting.length > 0 || this.#months.length > 0)) this.#observer.observe(last);
+  }
+
+  /** @returns false when the log is at its end */
+  async #nextMonth(): Promise<boolean> {
+    for (;;) {
+      const month = this.#months.shift();
+      if (!month || !this.#store) return false;
+      const entries = await this.#store.entriesBetween(this.#poolId, month.from, month.to);
+      if (entries.length === 0) continue;
+      this.#waiting = entries.sort(newestFirst);
+      this.#root.append(h('section', {}, h('h3', {}, month.title), h('ol', { class: 'log-entries' })));
+      return true;
+    }
+  }
+}
+
+/** Calendar months of the device's zone from the one that holds `last` back to the one that holds `first`. */
+export function monthsBack(last: string, first: string): Month[] {
+  const months: Month[] = [];
+  const start = new Date(last);
+  for (let back = 0; ; back++) {
+    const from = new Date(start.getFullYear(), start.getMonth() - back, 1);
+    const next = new Date(start.getFullYear(), start.getMonth() - back + 1, 1);
+    const title = from.toLocaleDateString('en-GB', { month: 'long', year: 'numeric' });
+    months.push({ from: from.toISOString(), to: new Date(next.getTime() - 1).toISOString(), title });
+    if (from.toISOString() <= first) return months;
+  }
+}

@@ -1,0 +1,138 @@
+/** One entry of the logbook on the page. Whatever a file brought in is text here, never markup. */
+import type { AdditionEntry, Entry, ReadingEntry, WeatherEntry } from '../../core/log/schema.ts';
+import { parameterName, warningMessage, wordText } from '../../core/reading/messages.ts';
+import type { WarningCode } from '../../core/reading/reading.ts';
+import { h } from '../dom.ts';
+import { formatValue } from '../format.ts';
+import { intervalText, loggedText, temperatureText } from './measures.ts';
+import { AGENT_WORDS, countText, KINDS, SKY_WORDS, UNIT_WORDS, wallText } from './wording.ts';
+
+export interface EntryActions {
+  readonly onDelete: (entry: Entry) => void;
+  readonly onNote: (entry: Entry, note: string) => void;
+  readonly onPicture: (pictureId: string, place: HTMLElement) => void;
+}
+
+export function entryView(entry: Entry, actions: EntryActions): HTMLElement {
+  const time = wallText(entry.time, entry.zoneMinutes, {
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
+  return h(
+    'li',
+    { class: `log-entry ${entry.kind}`, 'data-entry': entry.id, tabindex: -1 },
+    h('h4', {}, h('time', { datetime: entry.time }, time), ' ', h('span', { class: 'kind' }, titleOf(entry))),
+    ...bodyOf(entry, actions),
+    entry.note === '' ? null : h('p', { class: 'note' }, h('bdi', {}, entry.note)),
+    tools(entry, time, actions),
+  );
+}
+
+function titleOf(entry: Entry): string {
+  if (entry.kind === 'addition') return entry.origin === 'planned' ? 'Addition, from the plan' : 'Addition';
+  if (entry.kind === 'reading' && entry.origin === 'typed') return 'Reading, typed';
+  return KINDS[entry.kind];
+}
+
+function bodyOf(entry: Entry, actions: EntryActions): (HTMLElement | null)[] {
+  switch (entry.kind) {
+    case 'reading':
+      return readingBody(entry, actions);
+    case 'addition':
+      return [additionBody(entry)];
+    case 'weather':
+      return [h('p', {}, weatherText(entry))];
+    case 'note':
+      return [];
+  }
+}
+
+function readingBody(entry: ReadingEntry, actions: EntryActions): (HTMLElement | null)[] {
+  const rows = entry.values.map((value) =>
+    h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, parameterName(value.parameter)),
+      h('td', { class: 'value' }, loggedText(value), value.unit === 'mg/L' ? ' mg/L' : ''),
+      h('td', {}, intervalText(value)),
+      h('td', {}, value.word && value.byHand === null ? wordText(value.word) : ''),
+    ),
+  );
+  return [
+    rows.length > 0 ? h('table', { class: 'values' }, h('tbody', {}, ...rows)) : null,
+    h('p', { class: 'hint' }, conditionsText(entry)),
+    entry.pictureId === null ? null : pictureButton(entry.pictureId, actions),
+  ];
+}
+
+function conditionsText({ scale, correction, sinceDipSeconds, waterTemperatureC, warnings }: ReadingEntry): string {
+  const parts = [
+    scale ? `Scale: ${scale.name}.` : '',
+    correction === null ? '' : correction === 'anchors' ? 'Corrected by greys and colours.' : 'Corrected by the greys.',
+    sinceDipSeconds === null ? '' : `Photo ${Math.round(sinceDipSeconds)} s after the dip.`,
+    waterTemperatureC === null ? '' : `Water ${temperatureText(waterTemperatureC)}.`,
+    ...warnings.map((code) => warningMessage(code as WarningCode) ?? ''),
+  ];
+  return parts.filter(Boolean).join(' ');
+}
+
+function pictureButton(pictureId: string, { onPicture }: EntryActions): HTMLElement {
+  const place = h('div', { class: 'log-picture' });
+  const button = h('button', { type: 'button', class: 'plain no-print' }, 'Show the card');
+  button.addEventListener('click', () => {
+    button.remove();
+    onPicture(pictureId, place);
+  });
+  place.append(button);
+  return place;
+}
+
+function additionBody({ amount, unit, product, agent, chlorineGrams, acidMoles }: AdditionEntry): HTMLElement {
+  const facts = [
+    agent === 'other' ? '' : AGENT_WORDS[agent].words,
+    chlorineGrams === null ? '' : `${formatValue(Math.round(chlorineGrams))} g of chlorine`,
+    acidMoles === null ? '' : `${acidMoles.toFixed(1)} mol of acid`,
+  ];
+  return h(
+    'p',
+    {},
+    h('strong', {}, `${formatValue(amount)} ${UNIT_WORDS[unit]}`),
+    ' ',
+    h('bdi', {}, product),
+    h('span', { class: 'hint' }, ` ${facts.filter(Boolean).join(', ')}`),
+  );
+}
+
+export function weatherText({ airTemperatureC, sky, rainMm, bathers }: WeatherEntry): string {
+  const parts = [
+    sky === null ? '' : SKY_WORDS[sky],
+    airTemperatureC === null ? '' : `air ${temperatureText(airTemperatureC)}`,
+    rainMm === null ? '' : `${formatValue(rainMm)} mm of rain`,
+    bathers === null ? '' : countText(bathers, 'bather', 'bathers'),
+  ];
+  const text = parts.filter(Boolean).join(', ');
+  return text === '' ? 'Nothing noted.' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+function tools(entry: Entry, time: string, { onDelete, onNote }: EntryActions): HTMLElement {
+  const about = `${KINDS[entry.kind]} of ${time}`;
+  const remove = h('button', { type: 'button', class: 'plain', 'aria-label': `Delete: ${about}` }, 'Delete');
+  remove.addEventListener('click', () => onDelete(entry));
+  const area = h('textarea', { rows: 3, maxlength: 2000, 'aria-label': `Note: ${about}` });
+  area.value = entry.note;
+  const form = h('form', {}, area, h('button', { type: 'submit' }, 'Keep the note'));
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    onNote(entry, area.value);
+  });
+  const summary = h(
+    'summary',
+    {},
+    entry.note === '' ? 'Add a note' : 'Change the note',
+    h('span', { class: 'visually-hidden' }, `: ${about}`),
+  );
+  return h('div', { class: 'entry-tools no-print' }, h('details', {}, summary, form), remove);
+}

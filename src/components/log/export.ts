@@ -1,0 +1,77 @@
+/** The logbook out to files. Each file says what it contains. */
+import { toBase64 } from '../../browser/store/base64.ts';
+import type { Logbook } from '../../browser/store/logbook.ts';
+import { dumpStore } from '../../browser/store/open.ts';
+import { remember } from '../../browser/remembered.ts';
+import type { FilePicture } from '../../core/log/incoming.ts';
+import { writeCalendar } from '../../core/log/ical.ts';
+import type { NextTest } from '../../core/log/next-test.ts';
+import { type Entry, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
+import { writeLogCsv } from '../../core/log/write-csv.ts';
+import { writeLogJson } from '../../core/log/write-json.ts';
+import { fileName, saveFile } from './download.ts';
+import { reasonText } from './summary.ts';
+
+export const COPY_KEY = 'log-copy';
+
+/** Everything: all pools, entries, pictures and scales. */
+export async function exportJson({ store }: Logbook): Promise<void> {
+  const [pools, entries, scales] = [await store.all('pools'), await store.all('entries'), await store.all('scales')];
+  async function* pictures(): AsyncGenerator<FilePicture> {
+    for (const id of await store.ids('pictures')) {
+      const picture = await store.get('pictures', id);
+      if (picture) yield { id, base64: toBase64(picture.jpeg) };
+    }
+  }
+  const about =
+    'A Dipwise logbook: all pools, readings, additions, notes and weather, with the strip scales and the pictures of the cards. Pictures hold no place or camera. Times are UTC.';
+  const parts: string[] = [];
+  const data = { pools, entries: oldestFirst(entries), scales };
+  for await (const part of writeLogJson(data, pictures(), new Date().toISOString(), about)) parts.push(part);
+  saveFile(fileName('logbook', 'json'), parts, 'application/json');
+  noteCopy(entries.length);
+}
+
+export async function exportCsv({ store }: Logbook): Promise<void> {
+  const [pools, entries] = [await store.all('pools'), await store.all('entries')];
+  const about =
+    'A Dipwise logbook: all pools, readings (one row a value), additions, notes and weather. Pictures and strip scales are not in this file; the JSON file has them.';
+  // The mark tells spreadsheets that the text is UTF-8.
+  const table = `\ufeff${writeLogCsv({ pools, entries: oldestFirst(entries) }, new Date().toISOString(), about)}`;
+  saveFile(fileName('logbook', 'csv'), [table], 'text/csv;charset=utf-8');
+  noteCopy(entries.length);
+}
+
+/** What a newer program wrote, as it lies there. */
+export async function exportAsItIs(): Promise<void> {
+  saveFile(fileName('logbook-as-it-is', 'json'), [await dumpStore()], 'application/json');
+}
+
+/** One reading that could not be kept, in a file that can be brought in later. */
+export async function exportReading(entry: ReadingEntry, jpeg: Uint8Array | null, pool: Pool): Promise<void> {
+  const pictures = jpeg && entry.pictureId !== null ? [{ id: entry.pictureId, base64: toBase64(jpeg) }] : [];
+  const data = { pools: [pool], entries: [entry], scales: [] };
+  const parts: string[] = [];
+  const about = 'One reading that could not be kept in the logbook: bring this file in on the logbook page.';
+  for await (const part of writeLogJson(data, pictures, new Date().toISOString(), about)) parts.push(part);
+  saveFile(fileName('reading', 'json'), parts, 'application/json');
+}
+
+export function exportCalendar(next: NextTest, pool: Pool): void {
+  const event = {
+    uid: `next-test-${pool.id}@dipwise`,
+    start: next.time,
+    minutes: 15,
+    summary: `Test the pool: ${pool.name}`,
+    description: reasonText(next),
+  };
+  saveFile(fileName('next-test', 'ics'), [writeCalendar([event], new Date().toISOString())], 'text/calendar');
+}
+
+function oldestFirst(entries: readonly Entry[]): Entry[] {
+  return [...entries].sort(newestFirst).reverse();
+}
+
+function noteCopy(entries: number): void {
+  remember(COPY_KEY, JSON.stringify({ time: new Date().toISOString(), entries }));
+}

@@ -1,0 +1,76 @@
+/** Bringing a file in: read, told what it would do, done on the visitor's word, and undone again. */
+import { importFile, undoImport } from '../../browser/store/changes.ts';
+import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
+import type { Logbook } from '../../browser/store/logbook.ts';
+import type { FileProblem, Incoming, ReadFile } from '../../core/log/incoming.ts';
+import { type MergePlan, planMerge } from '../../core/log/merge.ts';
+import { readLogCsv } from '../../core/log/read-csv.ts';
+import { readLogJson } from '../../core/log/read-json.ts';
+import { type ImportRecord, importRecord, planUndo } from '../../core/log/undo.ts';
+
+/** A season of pictures is a few dozen megabytes; beyond this a phone's browser would give up. */
+export const MOST_FILE_BYTES = 300_000_000;
+
+export interface Preview {
+  readonly fileName: string;
+  readonly plan: MergePlan;
+  readonly incoming: Incoming;
+  readonly problems: readonly FileProblem[];
+}
+
+export async function previewFile(
+  logbook: Logbook,
+  name: string,
+  text: string,
+): Promise<{ ok: true; preview: Preview } | Extract<ReadFile, { ok: false }>> {
+  const { store } = logbook;
+  const pools = await store.all('pools');
+  const read = looksLikeJson(text)
+    ? readLogJson(text)
+    : readLogCsv(text, {
+        newId,
+        now: new Date().toISOString(),
+        zoneMinutes: zoneMinutesAt(new Date()),
+        poolId: (await logbook.pool()).id,
+        pools,
+      });
+  if (!read.ok) return read;
+  const bin = await store.all('bin');
+  const plan = planMerge(
+    {
+      pools,
+      entries: await store.all('entries'),
+      scales: await store.all('scales'),
+      binned: new Set(bin.flatMap(({ entries }) => entries.map(({ id }) => id))),
+      pictureIds: new Set(await store.ids('pictures')),
+    },
+    read.incoming,
+  );
+  return { ok: true, preview: { fileName: name, plan, incoming: read.incoming, problems: read.problems } };
+}
+
+function looksLikeJson(text: string): boolean {
+  return /^\ufeff?\s*[[{]/.test(text);
+}
+
+/** Throws a StoreError when nothing was brought in, also when the logbook has changed since the preview. */
+export async function applyImport(logbook: Logbook, { plan, incoming, fileName }: Preview): Promise<void> {
+  const bin = await logbook.store.all('bin');
+  const out = new Set(plan.outOfBin);
+  const binned = bin.flatMap(({ entries }) => entries.filter(({ id }) => out.has(id)));
+  const about = { id: newId(), time: new Date().toISOString(), fileName: fileName.slice(0, 200), binned };
+  await logbook.write(importFile(plan, incoming.pictures, importRecord(plan, about), bin));
+}
+
+/** @returns how many things were changed since and so stay */
+export async function takeBack(logbook: Logbook, record: ImportRecord): Promise<number> {
+  const { store } = logbook;
+  const present = {
+    pools: await store.all('pools'),
+    entries: await store.all('entries'),
+    scales: await store.all('scales'),
+  };
+  const undo = planUndo(present, record);
+  await logbook.write(undoImport(record, undo, newId()));
+  return undo.kept;
+}

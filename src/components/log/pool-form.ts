@@ -1,0 +1,83 @@
+/** The form for a pool of the logbook: a new one, or changes to one there is. */
+import { newId } from '../../browser/store/ids.ts';
+import { type Pool, poolSchema } from '../../core/log/schema.ts';
+import { cleanText } from '../../core/log/text.ts';
+import { h } from '../dom.ts';
+import { fromLitres, toLitres, volumeUnit } from './measures.ts';
+
+interface PoolFormActions {
+  readonly onKeep: (pool: Pool) => void;
+  readonly onLeave: () => void;
+  /** Absent for a pool that isn't there yet. */
+  readonly onDelete?: () => void;
+}
+
+export function poolForm(pool: Pool | null, actions: PoolFormActions): HTMLFormElement {
+  const name = h('input', {
+    id: 'pool-name',
+    maxlength: 120,
+    required: true,
+    value: pool?.name ?? '',
+    autocomplete: 'off',
+  });
+  const litres = pool?.volumeLitres ?? null;
+  const volume = h('input', { id: 'pool-volume', inputmode: 'decimal', autocomplete: 'off' });
+  volume.value = litres === null ? '' : String(fromLitres(litres));
+  const shown = volume.value;
+  const cell = h('input', { id: 'pool-cell', inputmode: 'decimal', autocomplete: 'off' });
+  cell.value = pool?.chlorinatorGramsPerDay?.toString() ?? '';
+  const said = h('p', { role: 'status' });
+  const leave = h('button', { type: 'button' }, 'Leave it');
+  leave.addEventListener('click', actions.onLeave);
+  const remove = h('button', { type: 'button', class: 'plain' }, 'Delete this pool and its entries');
+  if (actions.onDelete) remove.addEventListener('click', actions.onDelete);
+  const form = h(
+    'form',
+    { novalidate: true },
+    h('p', {}, h('label', { for: 'pool-name' }, 'Name'), name),
+    h('p', {}, h('label', { for: 'pool-volume' }, `Volume, ${volumeUnit()}`), volume),
+    h(
+      'p',
+      {},
+      h('label', { for: 'pool-cell' }, 'Its chlorinator makes, g of chlorine a day'),
+      cell,
+      h(
+        'span',
+        { class: 'hint' },
+        'Output in g/h times the hours it runs, at the setting it runs at. Blank without one.',
+      ),
+    ),
+    h('p', { class: 'buttons' }, h('button', { type: 'submit', class: 'primary' }, 'Keep it'), ' ', leave),
+    actions.onDelete ? h('p', {}, remove) : null,
+    said,
+  );
+  form.addEventListener('submit', (event) => {
+    event.preventDefault();
+    const parsed = poolSchema.safeParse({
+      ...(pool ?? { id: newId(), revision: 1, edited: new Date().toISOString() }),
+      name: cleanText(name.value, 120).trim(),
+      // A volume that wasn't touched keeps its unrounded litres.
+      volumeLitres: volume.value === shown ? litres : volumeOf(volume.value),
+      chlorinatorGramsPerDay: numberOf(cell.value),
+    });
+    if (parsed.success) actions.onKeep(parsed.data);
+    else said.textContent = wrongText(parsed.error.issues[0]?.path[0]);
+  });
+  return form;
+}
+
+function volumeOf(text: string): number | null {
+  const typed = numberOf(text);
+  return typed === null ? null : toLitres(typed);
+}
+
+function numberOf(text: string): number | null {
+  return text.trim() === '' ? null : Number(text.trim().replace(',', '.'));
+}
+
+function wrongText(field: PropertyKey | undefined): string {
+  if (field === 'name') return 'Please give the pool a name.';
+  return field === 'volumeLitres'
+    ? 'The volume must be a number above 0, or blank.'
+    : 'What the chlorinator makes must be a number, or blank.';
+}

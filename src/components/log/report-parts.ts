@@ -1,0 +1,116 @@
+/** The parts of the season report, but for the long table. */
+import { convert } from '../../core/water/units.ts';
+import type { AdditionEntry, AmountUnit, Entry } from '../../core/log/schema.ts';
+import { seriesOf, summarise } from '../../core/log/trends.ts';
+import { parameterName } from '../../core/reading/messages.ts';
+import { settings } from '../../browser/settings.ts';
+import { h } from '../dom.ts';
+import { formatMeasured, formatValue } from '../format.ts';
+import { toElement } from '../svg.ts';
+import { drawChart } from './chart.ts';
+import { weatherText } from './entry-view.ts';
+import { panelsOf, type TrendData } from './trend-view.ts';
+import { AGENT_WORDS, wallText } from './wording.ts';
+
+/** Fits the width of a page with ordinary margins. */
+const PAPER_WIDTH = 660;
+
+export function summaryTable({ entries, spans }: TrendData): HTMLElement | null {
+  const rows = panelsOf({ entries, spans }).map(({ parameter, target }) => {
+    const summary = summarise(seriesOf(entries, parameter), target)!;
+    const unit = parameter === 'ph' ? 'pH' : 'mg/L';
+    const inside = summary.inTarget === null ? '' : `${summary.inTarget} of ${summary.count}`;
+    const should = target ? `${formatValue(target.low)} to ${formatValue(target.high)}` : '';
+    const cells = [summary.lowest, summary.median, summary.highest].map((value) => formatMeasured(value, unit));
+    return h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, unit === 'pH' ? 'pH' : `${parameterName(parameter)}, mg/L`),
+      ...[String(summary.count), ...cells, should, inside].map((text) => h('td', {}, text)),
+    );
+  });
+  if (rows.length === 0) return null;
+  const head = ['', 'readings', 'lowest', 'median', 'highest', 'should be', 'was there'];
+  return table(head, rows);
+}
+
+export function chartFigure(data: TrendData): HTMLElement | null {
+  const panels = panelsOf(data);
+  if (panels.length === 0) return null;
+  const additions = data.entries.filter((entry) => entry.kind === 'addition');
+  const agents = [...new Set(additions.map(({ agent }) => agent))].map((agent) => AGENT_WORDS[agent]);
+  const chart = drawChart({
+    panels,
+    additions: additions.map(({ time, agent }) => ({ time, letter: AGENT_WORDS[agent].letter })),
+    from: data.from,
+    to: data.to,
+    width: PAPER_WIDTH,
+    description: 'Every reading of the table below, over time.',
+  });
+  const frame = h('div', { class: 'chart' });
+  frame.append(toElement(chart));
+  return h(
+    'figure',
+    {},
+    frame,
+    h('figcaption', {}, agents.map(({ letter, words }) => `${letter} ${words}`).join(', ')),
+  );
+}
+
+/** Sums for each product; what was weighed and what was measured by volume stay apart. */
+export function additionsTable(entries: readonly Entry[]): HTMLElement | null {
+  const sums = new Map<string, { product: string; count: number; base: number; isVolume: boolean }>();
+  for (const entry of entries.filter((each): each is AdditionEntry => each.kind === 'addition')) {
+    const { isVolume, base } = inBase(entry.amount, entry.unit);
+    const key = `${entry.product}\n${isVolume}`;
+    const sum = sums.get(key) ?? { product: entry.product, count: 0, base: 0, isVolume };
+    sums.set(key, { ...sum, count: sum.count + 1, base: sum.base + base });
+  }
+  if (sums.size === 0) return null;
+  const rows = [...sums.values()].map(({ product, count, base, isVolume }) =>
+    h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, h('bdi', {}, product)),
+      h('td', {}, String(count)),
+      h('td', {}, sumText(base, isVolume)),
+    ),
+  );
+  return table(['', 'times', 'altogether'], rows);
+}
+
+/** Litres or kilograms. */
+function inBase(amount: number, unit: AmountUnit): { isVolume: boolean; base: number } {
+  switch (unit) {
+    case 'mL':
+    case 'L':
+    case 'fl oz':
+    case 'gal':
+      return { isVolume: true, base: convert('volume', amount, unit, 'L') };
+    default:
+      return { isVolume: false, base: convert('mass', amount, unit, 'kg') };
+  }
+}
+
+function sumText(base: number, isVolume: boolean): string {
+  const us = settings.units() === 'us';
+  const value = !us ? base : isVolume ? convert('volume', base, 'L', 'gal') : convert('mass', base, 'kg', 'lb');
+  const unit = isVolume ? (us ? 'US gal' : 'L') : us ? 'lb' : 'kg';
+  return `${formatValue(Number(value.toPrecision(3)))} ${unit}`;
+}
+
+export function remarks(entries: readonly Entry[]): HTMLElement | null {
+  const lines = entries
+    .filter((entry) => entry.kind === 'weather' || entry.note !== '')
+    .map((entry) => {
+      const when = wallText(entry.time, entry.zoneMinutes, { day: 'numeric', month: 'short' });
+      const weather = entry.kind === 'weather' ? `${weatherText(entry)} ` : '';
+      return h('li', {}, h('b', {}, when), ` ${weather}`, h('bdi', { class: 'note' }, entry.note));
+    });
+  return lines.length > 0 ? h('ul', { class: 'remarks' }, ...lines) : null;
+}
+
+export function table(head: readonly string[], rows: readonly HTMLElement[]): HTMLElement {
+  const columns = head.map((name) => h('th', { scope: 'col' }, name));
+  return h('table', {}, h('thead', {}, h('tr', {}, ...columns)), h('tbody', {}, ...rows));
+}

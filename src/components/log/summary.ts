@@ -1,0 +1,122 @@
+/** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
+import { acidUse } from '../../core/log/acid-use.ts';
+import { chlorineUse } from '../../core/log/chlorine-use.ts';
+import { type NextTest, nextTest, RULE_DAYS } from '../../core/log/next-test.ts';
+import type { Entry, Pool } from '../../core/log/schema.ts';
+import { changesSinceLast, type ParameterChange } from '../../core/log/trends.ts';
+import { parameterName } from '../../core/reading/messages.ts';
+import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
+import { h } from '../dom.ts';
+import { formatMeasured } from '../format.ts';
+import type { Spans } from '../read/targets.ts';
+import { rateText } from './measures.ts';
+import { dateText } from './wording.ts';
+
+/** Muriatic acid as it is mostly sold, mol of acid in a litre. */
+const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);
+
+export interface SummaryData {
+  readonly pool: Pool;
+  /** Of the last months, in the order of time. */
+  readonly entries: readonly Entry[];
+  readonly spans: Spans;
+  readonly now: string;
+}
+
+export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
+  const { entries, spans, now } = data;
+  const next = nextTest(entries, (parameter) => spans[parameter] ?? null, now);
+  return h('div', { class: 'log-summary' }, changesView(entries), learntView(data), next && nextView(next, onCalendar));
+}
+
+function changesView(entries: readonly Entry[]): HTMLElement | null {
+  const changes = changesSinceLast(entries);
+  if (changes.length === 0) return null;
+  const rows = changes.map((change) =>
+    h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, parameterName(change.parameter)),
+      h(
+        'td',
+        {},
+        h('span', { class: 'value' }, formatMeasured(change.before, change.unit)),
+        ' ',
+        h('span', { class: 'hint' }, dayText(change.timeBefore)),
+      ),
+      h('td', { class: 'value' }, formatMeasured(change.after, change.unit)),
+      h('td', {}, CHANGES[change.direction]),
+    ),
+  );
+  const head = ['', 'before', 'now', 'change'].map((name) => h('th', { scope: 'col' }, name));
+  return h(
+    'section',
+    {},
+    h('h3', {}, 'Since last time'),
+    h('table', {}, h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows)),
+  );
+}
+
+const CHANGES: Record<ParameterChange['direction'], string> = {
+  up: 'risen',
+  down: 'fallen',
+  unclear: 'no clear change',
+};
+
+function dayText(iso: string): string {
+  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+}
+
+function learntView({ pool, entries }: SummaryData): HTMLElement {
+  const chlorine = chlorineUse(entries, pool);
+  const acid = acidUse(entries);
+  const missing = [
+    chlorine || pool.volumeLitres === null
+      ? ''
+      : 'The chlorine use a day appears once there are three readings of it or more with every addition noted between them.',
+    pool.volumeLitres === null ? 'Give the volume of the pool above, and its chlorine use can be learnt.' : '',
+    acid ? '' : 'The acid use a week appears once three doses are noted.',
+  ];
+  return h(
+    'section',
+    {},
+    h('h3', {}, 'Learnt from the log'),
+    chlorine &&
+      h(
+        'p',
+        {},
+        'The pool uses up about ',
+        h('strong', { class: 'rate' }, rateText(chlorine)),
+        ` mg/L of free chlorine a day, from ${chlorine.count} readings between ${dateText(chlorine.from)} and ${dateText(chlorine.to)}. Nine times in ten the truth lies between the two numbers in brackets.`,
+      ),
+    acid &&
+      h(
+        'p',
+        {},
+        'It takes about ',
+        h('strong', { class: 'rate' }, rateText(acid, 1 / MURIATIC_MOL_PER_LITRE)),
+        ` L of hydrochloric acid (31.45 %) a week, or as much of another acid as does the same, from ${acid.count} doses.`,
+      ),
+    ...missing.filter(Boolean).map((text) => h('p', { class: 'hint' }, text)),
+  );
+}
+
+function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLElement {
+  const button = h('button', { type: 'button', class: 'no-print' }, 'Into my calendar');
+  button.addEventListener('click', () => onCalendar(next));
+  return h(
+    'section',
+    {},
+    h('h3', {}, 'Next test'),
+    h('p', {}, h('strong', {}, next.overdue ? 'Now' : dateText(next.time)), `. ${reasonText(next)}`),
+    button,
+  );
+}
+
+export function reasonText({ parameter, reason, overdue }: NextTest): string {
+  const name = parameterName(parameter);
+  const when = overdue ? 'now' : 'then';
+  if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
+  const days = RULE_DAYS[parameter];
+  return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
+}

@@ -1,0 +1,111 @@
+/** In and out: saving copies, bringing files in with a look at what they would do, and taking that back. */
+import '../../browser/zod-setup.ts';
+import { remembered } from '../../browser/remembered.ts';
+import { toStoreError } from '../../browser/store/failure.ts';
+import type { Logbook } from '../../browser/store/logbook.ts';
+import type { ImportRecord } from '../../core/log/undo.ts';
+import { h, need } from '../dom.ts';
+import { COPY_KEY, exportCsv, exportJson } from './export.ts';
+import type { Preview } from './import.ts';
+import { importedText, previewView } from './preview.ts';
+import { countText, dateText, failureText, fileFailureText } from './wording.ts';
+
+export class Transfer {
+  readonly #root: HTMLElement;
+  readonly #logbook: Logbook;
+
+  constructor(root: HTMLElement, logbook: Logbook) {
+    this.#root = root;
+    this.#logbook = logbook;
+    const save = (selector: string, run: (logbook: Logbook) => Promise<void>) =>
+      need(root, selector).addEventListener('click', () => {
+        void run(logbook).then(
+          () => this.show(),
+          (error: unknown) => this.#failed(error),
+        );
+      });
+    save('[data-save=json]', exportJson);
+    save('[data-save=csv]', exportCsv);
+    const input = need<HTMLInputElement>(root, 'input[type=file]');
+    input.addEventListener('change', () => {
+      const file = input.files?.[0];
+      input.value = '';
+      if (file) void this.#open(file).catch((error: unknown) => this.#failed(error));
+    });
+  }
+
+  /** How old the last copy is, and which files were brought in. */
+  async show(): Promise<void> {
+    const { store } = this.#logbook;
+    const entries = await store.count('entries');
+    need(this.#root, '.copy-state').textContent = copyText(entries);
+    const records = (await store.all('imports')).sort((a, b) => (a.time < b.time ? 1 : -1));
+    need(this.#root, '.imports').replaceChildren(...records.map((record) => this.#record(record)));
+  }
+
+  async #open(file: File): Promise<void> {
+    const { MOST_FILE_BYTES, previewFile } = await import('./import.ts');
+    if (file.size > MOST_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
+    const result = await previewFile(this.#logbook, file.name, await file.text());
+    if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
+    const view = previewView(result.preview, {
+      onDo: () => void this.#apply(result.preview),
+      onLeave: () => this.#say('Nothing was changed.'),
+    });
+    need(this.#root, '.preview').replaceChildren(view);
+    need<HTMLElement>(view, 'h3').focus();
+  }
+
+  async #apply(preview: Preview): Promise<void> {
+    try {
+      const { applyImport } = await import('./import.ts');
+      await applyImport(this.#logbook, preview);
+      this.#say(importedText(preview));
+    } catch (error) {
+      this.#failed(error);
+    }
+  }
+
+  #record(record: ImportRecord): HTMLElement {
+    const button = h('button', { type: 'button', class: 'plain' }, 'Take it back');
+    button.addEventListener('click', () => void this.#takeBack(record));
+    const { added, replaced } = record;
+    const what = countText(added.entries.length + replaced.entries.length, 'entry', 'entries');
+    return h('li', {}, h('bdi', {}, record.fileName), `, ${dateText(record.time)}: ${what}. `, button);
+  }
+
+  async #takeBack(record: ImportRecord): Promise<void> {
+    try {
+      const { takeBack } = await import('./import.ts');
+      const kept = await takeBack(this.#logbook, record);
+      const left = kept === 0 ? '' : ` ${countText(kept, 'thing was', 'things were')} changed since and stay.`;
+      this.#say(`What came with ${record.fileName} is gone again.${left}`);
+    } catch (error) {
+      this.#failed(error);
+    }
+  }
+
+  #failed(error: unknown): void {
+    console.error(error);
+    this.#say(failureText(toStoreError(error).failure));
+  }
+
+  #say(text: string): void {
+    need(this.#root, '.preview').replaceChildren();
+    need(this.#root, '[role=status]').textContent = text;
+  }
+}
+
+function copyText(entries: number): string {
+  try {
+    const copy = JSON.parse(remembered(COPY_KEY) ?? 'null') as { time?: unknown; entries?: unknown } | null;
+    if (typeof copy?.time !== 'string' || typeof copy.entries !== 'number') throw new Error('no copy yet');
+    const since = entries - copy.entries;
+    const more = since > 0 ? ` ${countText(since, 'entry has', 'entries have')} been written since.` : '';
+    return `The last copy was saved on ${dateText(copy.time)}.${more}`;
+  } catch {
+    return entries === 0
+      ? ''
+      : 'No copy has been saved yet. The logbook is only in this browser: a lost phone or a cleared browser takes it along.';
+  }
+}

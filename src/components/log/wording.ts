@@ -1,0 +1,111 @@
+/** The logbook's sentences and words: one place. */
+import type { StoreFailure } from '../../browser/store/failure.ts';
+import type { FileFailure } from '../../core/log/incoming.ts';
+import type { Agent, AmountUnit, EntryKind, Sky } from '../../core/log/schema.ts';
+
+/** In every case nothing was written; what to do instead is said with it. */
+const FAILURES: Record<StoreFailure, string> = {
+  full: 'There is no room left for this on the device, so nothing was changed. Save a copy of the logbook to a file, then empty the bin below or free some space.',
+  conflict: 'This was changed in another tab meanwhile, so nothing was written over. The page now shows how it stands.',
+  'read-only': 'This logbook was written by a newer Dipwise. It is left as it is; save a copy, or load the newer page.',
+  broken: 'The browser closed the logbook, so nothing was changed. Load the page again.',
+};
+
+export function failureText(failure: StoreFailure): string {
+  return FAILURES[failure];
+}
+
+const FILE_FAILURES: Record<FileFailure, string> = {
+  empty: 'The file is empty.',
+  'not-text': 'The file can’t be read as text.',
+  'not-a-logbook':
+    'The file isn’t a logbook: it is neither a Dipwise file nor a table with a time and a parameter column.',
+  'other-version': 'The file says it is a logbook, but of no version there ever was.',
+  'newer-version': 'The file was written by a newer Dipwise. Load this page again with a network, then try once more.',
+};
+
+export function fileFailureText(failure: FileFailure): string {
+  return FILE_FAILURES[failure];
+}
+
+export const NOTICES = {
+  memory:
+    'This browser keeps nothing here, perhaps because it is set to or the window is private. What you write down lasts until the page is closed: save a copy before that.',
+  newer:
+    'This device holds a logbook written by a newer Dipwise. It is left untouched and can’t be shown by this older page. Load the page again with a network; or save a copy of everything as it is.',
+  blocked: 'Another tab has an older Dipwise open. Close that tab, and the logbook opens here.',
+  'taken-over': 'A newer Dipwise has been opened in another tab. Load this page again before you write anything down.',
+} as const;
+
+export function lostText(entries: number, last: string): string {
+  const many = entries === 1 ? 'One entry was' : `${entries} entries were`;
+  return `${many} kept here, the last written on ${dateText(last)}, and the browser has cleared them away, as it may when space runs short. If you saved a copy, bring it in below.`;
+}
+
+export function clockText(latest: string): string {
+  return `This device’s clock stands before ${momentText(latest)}, when something was last written down here. Check the clock: entries take their time from it.`;
+}
+
+export const KINDS: Record<EntryKind, string> = {
+  reading: 'Reading',
+  addition: 'Addition',
+  note: 'Note',
+  weather: 'Weather',
+};
+
+/** A letter for the chart, and the words. */
+export const AGENT_WORDS: Record<Agent, { readonly letter: string; readonly words: string }> = {
+  chlorine: { letter: 'C', words: 'chlorine' },
+  acid: { letter: 'A', words: 'acid (lowers pH)' },
+  base: { letter: 'B', words: 'soda ash or another base (raises pH)' },
+  bicarbonate: { letter: 'K', words: 'bicarbonate (raises alkalinity)' },
+  calcium: { letter: 'H', words: 'calcium (raises hardness)' },
+  stabilizer: { letter: 'Z', words: 'stabilizer (cyanuric acid)' },
+  salt: { letter: 'S', words: 'salt' },
+  'chlorine-remover': { letter: 'R', words: 'chlorine remover' },
+  water: { letter: 'W', words: 'fresh water' },
+  other: { letter: 'O', words: 'something else' },
+};
+
+export const SKY_WORDS: Record<Sky, string> = {
+  clear: 'clear',
+  'some-cloud': 'some cloud',
+  overcast: 'overcast',
+  rain: 'rain',
+  storm: 'storm',
+};
+
+export const UNIT_WORDS: Record<AmountUnit, string> = {
+  mL: 'mL',
+  L: 'L',
+  g: 'g',
+  kg: 'kg',
+  'fl oz': 'US fl oz',
+  gal: 'US gal',
+  oz: 'oz',
+  lb: 'lb',
+};
+
+/** 14 July 2026, by the device's own zone. */
+export function dateText(iso: string): string {
+  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
+}
+
+export function momentText(iso: string): string {
+  return new Date(iso).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
+}
+
+/** As the clock on the wall showed it where the entry was written. */
+export function wallText(utc: string, zoneMinutes: number, options: Intl.DateTimeFormatOptions): string {
+  const wall = new Date(Date.parse(utc) + zoneMinutes * 60_000);
+  return wall.toLocaleString('en-GB', { ...options, timeZone: 'UTC' });
+}
+
+export function bytesText(bytes: number): string {
+  if (bytes < 1_000_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
+  return bytes < 1_000_000_000 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
+}
+
+export function countText(count: number, one: string, many: string): string {
+  return `${count} ${count === 1 ? one : many}`;
+}

@@ -1,0 +1,138 @@
+/** Writing into the logbook by hand: an addition, the weather, a note, or values of another test. */
+import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
+import { AMOUNT_UNITS, type Entry, entrySchema, SKIES } from '../../core/log/schema.ts';
+import { agentOf, productContent } from '../../core/log/product-content.ts';
+import { cleanText } from '../../core/log/text.ts';
+import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { product, PRODUCT_IDS } from '../../core/water/products.ts';
+import { need } from '../dom.ts';
+import { toCelsius } from './measures.ts';
+
+export type Written = { readonly ok: true; readonly entry: Entry } | { readonly ok: false; readonly message: string };
+
+/** What the form says, as an entry; or what is missing, in a sentence. */
+export function readForm(form: HTMLFormElement, poolId: string): Written {
+  const kind = form.dataset['kind'] as Entry['kind'];
+  const when = new Date(valueOf(form, 'when'));
+  if (Number.isNaN(when.getTime())) return { ok: false, message: 'Please give the day and the time.' };
+  const common = {
+    id: newId(),
+    poolId,
+    revision: 1,
+    edited: new Date().toISOString(),
+    time: when.toISOString(),
+    zoneMinutes: zoneMinutesAt(when),
+    note: cleanText(valueOf(form, 'note'), 2000).trim(),
+  };
+  const missing = missingIn(form, kind, common.note);
+  if (missing) return { ok: false, message: missing };
+  const parsed = entrySchema.safeParse({ ...common, kind, ...fieldsOf(form, kind) });
+  if (parsed.success) return { ok: true, entry: parsed.data };
+  return { ok: false, message: 'A number here can’t be right. Please look at it once more.' };
+}
+
+function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): string | null {
+  const any = (names: readonly string[]) => names.some((name) => valueOf(form, name).trim() !== '');
+  if (kind === 'note') return note === '' ? 'There is no note to keep yet.' : null;
+  if (kind === 'reading') return any(PARAMETER_IDS) ? null : 'Please give at least one value.';
+  if (kind === 'weather') {
+    return any(['sky', 'air', 'rain', 'bathers']) || note !== '' ? null : 'There is no weather to keep yet.';
+  }
+  if (!any(['product'])) return 'Please say what you added.';
+  return (numberOf(form, 'amount') ?? 0) > 0 ? null : 'Please say how much you added.';
+}
+
+function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
+  switch (kind) {
+    case 'reading':
+      return readingFields(form);
+    case 'addition':
+      return additionFields(form);
+    case 'weather': {
+      const air = numberOf(form, 'air');
+      const sky = SKIES.find((each) => each === valueOf(form, 'sky')) ?? null;
+      return {
+        airTemperatureC: air === null ? null : toCelsius(air),
+        sky,
+        rainMm: numberOf(form, 'rain'),
+        bathers: numberOf(form, 'bathers'),
+      };
+    }
+    case 'note':
+      return {};
+  }
+}
+
+function readingFields(form: HTMLFormElement): object {
+  const water = numberOf(form, 'water');
+  const values = PARAMETER_IDS.flatMap((parameter) => {
+    const byHand = numberOf(form, parameter);
+    if (byHand === null) return [];
+    const unit = parameter === 'ph' ? 'pH' : 'mg/L';
+    return [
+      {
+        parameter,
+        unit,
+        photo: null,
+        alternative: null,
+        offScale: null,
+        openAbove: false,
+        openBelow: false,
+        word: null,
+        byHand,
+      },
+    ];
+  });
+  return {
+    origin: 'typed',
+    values,
+    scale: null,
+    correction: null,
+    sinceDipSeconds: null,
+    waterTemperatureC: water === null ? null : toCelsius(water),
+    warnings: [],
+    quality: null,
+    pictureId: null,
+  };
+}
+
+function additionFields(form: HTMLFormElement): object {
+  const unit = AMOUNT_UNITS.find((each) => each === valueOf(form, 'unit')) ?? 'L';
+  const amount = numberOf(form, 'amount') ?? 0;
+  const own = cleanText(valueOf(form, 'name'), 120).trim();
+  const common = { origin: 'typed', amount, unit } as const;
+  const chosen = valueOf(form, 'product');
+  const id = PRODUCT_IDS.find((each) => each === chosen);
+  if (id) {
+    const content = productContent(id, numberOf(form, 'strength'), amount, unit);
+    return { ...common, product: own || capital(product(id).name), agent: agentOf(id), ...content };
+  }
+  const unknown = { chlorineGrams: null, acidMoles: null };
+  if (chosen === 'water') return { ...common, product: own || 'Fresh water', agent: 'water', ...unknown };
+  return { ...common, product: own || 'Something else', agent: 'other', ...unknown };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The fields for the next entry: empty, and the time now. */
+export function freshen(form: HTMLFormElement): void {
+  form.reset();
+  const now = new Date();
+  const local = new Date(now.getTime() + zoneMinutesAt(now) * 60_000).toISOString().slice(0, 16);
+  need<HTMLInputElement>(form, '[name=when]').value = local;
+}
+
+function valueOf(form: HTMLFormElement, name: string): string {
+  const field = form.elements.namedItem(name);
+  return field instanceof HTMLInputElement || field instanceof HTMLSelectElement || field instanceof HTMLTextAreaElement
+    ? field.value
+    : '';
+}
+
+/** With a point or a comma; null when empty, NaN when it is no number. */
+function numberOf(form: HTMLFormElement, name: string): number | null {
+  const text = valueOf(form, name).trim();
+  return text === '' ? null : Number(text.replace(',', '.'));
+}
