@@ -85,10 +85,12 @@ const HOUR = 3_600_000;
 
 export async function keepSite(base: string, { onReady, onTaken }: SiteUpdates): Promise<void> {
   const container = navigator.serviceWorker;
-  const hadOne = container.controller !== null;
+  let isControlled = container.controller !== null;
   const registration = await container.register(new URL('sw.js', base), { updateViaCache: 'none' });
   container.addEventListener('controllerchange', () => {
-    if (hadOne) onTaken();
+    // The very first worker takes over the page it came with: that is no new edition.
+    if (isControlled) onTaken();
+    isControlled = true;
   });
   const tell = () => {
     const { waiting } = registration;

@@ -12,7 +12,7 @@ test('every page is a document without script', async ({ page }) => {
 });
 
 test('the pages that compute say what they need, and show no dead controls', async ({ page }) => {
-  for (const path of ['/read/', '/plan/', '/scales/', '/scales/teach/']) {
+  for (const path of ['/read/', '/plan/', '/scales/', '/scales/teach/', '/log/', '/log/report/', '/settings/']) {
     await page.goto(path);
     await expect(page.locator('noscript p'), path).toContainText('needs JavaScript');
     await expect(page.locator('main :is(button, input, select):visible'), path).toHaveCount(0);

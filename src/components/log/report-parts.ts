@@ -30,7 +30,7 @@ export function summaryTable({ entries, spans }: TrendData): HTMLElement | null 
     );
   });
   if (rows.length === 0) return null;
-  const head = ['', 'readings', 'lowest', 'median', 'highest', 'should be', 'was there'];
+  const head = ['reading', 'how often', 'lowest', 'median', 'highest', 'should be', 'was there'];
   return table(head, rows);
 }
 
@@ -76,7 +76,7 @@ export function additionsTable(entries: readonly Entry[]): HTMLElement | null {
       h('td', {}, sumText(base, isVolume)),
     ),
   );
-  return table(['', 'times', 'altogether'], rows);
+  return table(['what', 'times', 'altogether'], rows);
 }
 
 /** Litres or kilograms. */

@@ -48,7 +48,7 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
       h('td', {}, CHANGES[change.direction]),
     ),
   );
-  const head = ['', 'before', 'now', 'change'].map((name) => h('th', { scope: 'col' }, name));
+  const head = ['reading', 'before', 'now', 'change'].map((name) => h('th', { scope: 'col' }, name));
   return h(
     'section',
     {},

@@ -1,0 +1,113 @@
+import { expect, test } from '@playwright/test';
+import { bringIn, jsonOf, openLog, stored } from './logbook.ts';
+import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
+import { season } from './season.ts';
+
+test('a reading is kept with its picture, corrected, and kept again', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(sheet(page)).toContainText('Kept in the logbook of My pool.');
+  const first = await stored(page);
+  expect(first.entries).toHaveLength(1);
+  expect(first.pictures).toMatchObject([{ id: first.entries[0]!.pictureId }]);
+  expect(first.pictures[0]!.bytes).toBeGreaterThan(20_000);
+
+  const ph = sheet(page).locator('[data-parameter=ph]');
+  await ph.locator('summary').click();
+  await ph.locator('input').fill('7.1');
+  await ph.getByRole('button', { name: 'Use this' }).click();
+  await page.getByRole('button', { name: 'Keep the correction' }).click();
+  await expect(sheet(page)).toContainText('Kept in the logbook');
+  const second = await stored(page);
+  expect(second.entries).toHaveLength(1);
+  expect(second.pictures).toEqual(first.pictures);
+
+  await page.getByRole('link', { name: 'Open it' }).click();
+  const entry = page.locator('.log-entry.reading');
+  await expect(entry).toHaveCount(1);
+  await expect(entry).toContainText('7.1');
+  await expect(entry).toContainText('by hand');
+  await entry.getByRole('button', { name: 'Show the card' }).click();
+  await expect.poll(() => entry.locator('img').evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(1480);
+});
+
+test('the kept picture holds nothing but the picture', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(sheet(page)).toContainText('Kept in the logbook');
+  const markers = await page.evaluate(async () => {
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      const opening = indexedDB.open('dipwise-log');
+      opening.onsuccess = () => resolve(opening.result);
+    });
+    const [picture] = await new Promise<{ jpeg: Uint8Array }[]>((resolve) => {
+      const request = db.transaction('pictures').objectStore('pictures').getAll();
+      request.onsuccess = () => resolve(request.result as { jpeg: Uint8Array }[]);
+    });
+    const { jpeg } = picture!;
+    const found: number[] = [];
+    for (let at = 2; jpeg[at + 1] !== 0xda; at += 2 + (jpeg[at + 2]! << 8) + jpeg[at + 3]!) found.push(jpeg[at + 1]!);
+    return found;
+  });
+  // ITU-T T.81: no APP1 (EXIF, XMP), no APP13, no comment; JFIF and a colour profile may stay.
+  expect(markers.length).toBeGreaterThan(3);
+  expect(markers.filter((marker) => (marker >= 0xe0 && marker <= 0xef) || marker === 0xfe)).toEqual(
+    markers.filter((marker) => marker === 0xe0 || marker === 0xe2),
+  );
+});
+
+test('a step of the plan is marked done and stands in the logbook; undone, it is gone', async ({ page }) => {
+  await page.goto('/plan/');
+  await expect(page.locator('plan-desk')).toHaveAttribute('data-ready', '');
+  await page.fill('#volume', '28500');
+  for (const [id, value] of [
+    ['ph', '8.2'],
+    ['total-alkalinity', '110'],
+    ['free-chlorine', '4'],
+    ['cyanuric-acid', '45'],
+    ['temperature', '26'],
+  ] as const) {
+    await page.fill(`#reading-${id}`, value);
+  }
+  const step = page.locator('.step', { hasText: /acid/i }).first();
+  await step.getByRole('button', { name: /^Mark/ }).click();
+  await expect(step.locator('.step-done')).toContainText('In the logbook');
+  // Typing on draws the plan anew: what was marked stays marked.
+  await page.fill('#reading-temperature', '25');
+  await expect(page.locator('.step-done').first()).toContainText('In the logbook');
+  const other = await page.context().newPage();
+  await openLog(other);
+  await expect(other.locator('.log-entry.addition')).toContainText('from the plan');
+  await expect(other.locator('.log-entry.addition')).toContainText(/mol of acid/);
+  await other.getByRole('button', { name: 'Change it' }).click();
+  await expect(other.locator('#pool-volume')).toHaveValue('28500');
+  await page.locator('.step-done').first().getByRole('button', { name: 'Undo' }).click();
+  await expect(other.locator('.log-entry')).toHaveCount(0);
+});
+
+test('what the logbook has learnt is offered to the plan with its doubt', async ({ page }) => {
+  await openLog(page);
+  const shift = Date.now() - Date.parse(season(40).entries.at(-1)!.time);
+  const lately = season(40);
+  const entries = lately.entries.map((entry) => ({
+    ...entry,
+    time: new Date(Date.parse(entry.time) + shift).toISOString(),
+  }));
+  await bringIn(page, await jsonOf({ ...lately, entries }));
+  const learnt = (await page.locator('.now .rate').first().textContent())!;
+  expect(learnt).toMatch(/^\d\.\d \(\d\.\d to \d\.\d\)$/);
+  await page.goto('/plan/');
+  await page.fill('#volume', '28500');
+  await page.fill('#reading-free-chlorine', '3');
+  await page.fill('#reading-ph', '7.5');
+  await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
+  await page.locator('summary', { hasText: 'How fast the chlorine goes' }).click();
+  const offer = page.getByLabel(/Go by the logbook/);
+  await expect(page.locator('learnt-use')).toContainText(learnt);
+  await offer.check();
+  await expect(page.locator('.plan-sheet')).toContainText('(learnt from the logbook)');
+  await offer.uncheck();
+  await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
+});

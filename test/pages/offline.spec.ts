@@ -1,0 +1,218 @@
+/** The site at the poolside: the server stopped, a new edition, a shared photo, the installed site. */
+import { type BrowserContext, expect, type Page, test } from '@playwright/test';
+import { readFileSync } from 'node:fs';
+import { PAGES } from './built.ts';
+import { openLog, stored } from './logbook.ts';
+import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
+import { startServer, type StaticServer } from './static-server.ts';
+
+const IS_LATE = /\.(wasm|jpg)$|\/worker-[^/]*\.js$/;
+
+let server: StaticServer;
+let context: BrowserContext;
+let page: Page;
+const elsewhere: string[] = [];
+
+test.beforeEach(async ({ browser }) => {
+  server = await startServer();
+  context = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'allow' });
+  elsewhere.length = 0;
+  context.on('request', (request) => {
+    const url = new URL(request.url());
+    if (url.protocol.startsWith('http') && url.origin !== server.origin) elsewhere.push(request.url());
+  });
+  page = await context.newPage();
+});
+
+test.afterEach(async () => {
+  await context.close();
+  await server.stop();
+  // No request leaves the origin, ever.
+  expect(elsewhere).toEqual([]);
+});
+
+/** Waits until everything that the site keeps for later is kept. */
+async function visitOnce(path = '/'): Promise<void> {
+  await page.goto(path);
+  await expect
+    .poll(() =>
+      page.evaluate(async () => {
+        const response = await fetch(new URL('/offline.json', location.origin));
+        const { rest } = (await response.json()) as { rest: unknown[] };
+        const kept = await (await caches.open('dipwise-rest')).keys();
+        return navigator.serviceWorker.controller !== null && kept.length === rest.length;
+      }),
+    )
+    .toBe(true);
+}
+
+test('the first load fetches no engine and no photo; once the page rests they come and stay', async () => {
+  const late: string[] = [];
+  context.on('request', (request) => {
+    if (IS_LATE.test(new URL(request.url()).pathname)) late.push(request.url());
+  });
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  await page.goto('/', { waitUntil: 'load' });
+  await page.waitForTimeout(1500);
+  expect(late).toEqual([]);
+  await visitOnce();
+  expect(late.filter((url) => url.endsWith('.wasm')).length).toBeGreaterThan(0);
+  late.length = 0;
+  // From now on they come out of the cache: nothing asks the server for them.
+  const asked: string[] = [];
+  context.on('request', (request) => {
+    if (request.serviceWorker() && IS_LATE.test(new URL(request.url()).pathname)) asked.push(request.url());
+  });
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  expect(asked).toEqual([]);
+  // The content policy stands with the worker at work.
+  expect(complaints).toEqual([]);
+});
+
+test('after one visit to the home page everything works with the server stopped, reading included', async () => {
+  test.slow();
+  await visitOnce();
+  await server.stop();
+  for (const path of PAGES) {
+    await page.goto(path);
+    await expect(page.locator('h1'), path).toBeVisible();
+  }
+  await page.goto('/log');
+  expect(new URL(page.url()).pathname).toBe('/log/');
+  const card = await page.evaluate(async () => (await fetch('/card/dipwise-card-a4.pdf')).status);
+  expect(card).toBe(200);
+  await workOffline(1);
+});
+
+/** A round of what a visitor does by the pool, with checks that nothing of the rounds before went lost. */
+async function workOffline(round: number): Promise<void> {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(sheet(page)).toContainText('Kept in the logbook');
+  await page.getByRole('button', { name: 'Take these values to the plan' }).click();
+  await page.waitForURL('**/plan/');
+  await page.fill('#volume', '28500');
+  await expect(page.locator('.plan-sheet')).toContainText('What to do');
+  await openLog(page);
+  await page.locator('.write summary', { hasText: 'A note' }).click();
+  await page.fill('#w-note-n', `round ${round}`);
+  await page.locator('form[data-kind=note] button').click();
+  await expect(page.locator('.log-entry.note').first()).toContainText('round');
+  const now = await stored(page);
+  expect(now.entries).toHaveLength(2 * round);
+  expect(now.pictures).toHaveLength(round);
+}
+
+const MINUTES = Number(process.env['OFFLINE_MINUTES'] ?? 0);
+
+test(`goes on working without a network (${MINUTES} minutes)`, async () => {
+  test.skip(MINUTES === 0, 'set OFFLINE_MINUTES to let it run');
+  test.setTimeout((MINUTES + 5) * 60_000);
+  await visitOnce();
+  await server.stop();
+  const until = Date.now() + MINUTES * 60_000;
+  let round = 0;
+  while (Date.now() < until) {
+    round += 1;
+    await workOffline(round);
+    await page.waitForTimeout(5000);
+  }
+  console.log(`${round} rounds without a network`);
+});
+
+test('a practice photo can be read with the server stopped', async () => {
+  await visitOnce();
+  await server.stop();
+  await openDesk(page);
+  await page.locator('button.sample').first().click();
+  await expect(sheet(page)).toBeVisible();
+});
+
+test('a new edition is announced and starts on the visitor’s word', async () => {
+  await visitOnce();
+  await expect(page.locator('h1')).not.toContainText('Second edition');
+  server.newEdition();
+  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())!.update());
+  await expect(page.locator('.site-notice')).toContainText('A new edition of Dipwise is ready');
+  await page.reload();
+  await expect(page.locator('h1')).not.toContainText('Second edition');
+  await page.getByRole('button', { name: 'Start it' }).click();
+  await expect(page.locator('h1')).toContainText('Second edition');
+});
+
+test('a new edition waits for a reading in progress, in whatever tab it is started', async () => {
+  await visitOnce('/read/');
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  server.newEdition();
+  const other = await context.newPage();
+  await other.goto('/');
+  await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())!.update());
+  await expect(page.locator('.site-notice')).toContainText('once you have kept');
+  await expect(page.getByRole('button', { name: 'Start it' })).toHaveCount(0);
+  await other.getByRole('button', { name: 'Start it' }).click();
+  await expect(other.locator('h1')).toContainText('Second edition');
+  // The reading is still there, and can be kept.
+  await expect(page.locator('.site-notice')).toContainText('started in another tab');
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(sheet(page)).toContainText('Kept in the logbook');
+  expect((await stored(page)).entries).toHaveLength(1);
+});
+
+test('a photo shared from another app is read', async () => {
+  await visitOnce();
+  const photo = readFileSync(`sample-images/${ORDINARY.file}`).toString('base64');
+  await page.evaluate((scale) => localStorage.setItem('dipwise:scale', scale), ORDINARY.scale);
+  // What the system does with a share target: a form with the file, sent to the action of the manifest.
+  await page.evaluate((base64) => {
+    const form = document.createElement('form');
+    Object.assign(form, { action: '/read/', method: 'post', enctype: 'multipart/form-data' });
+    const input = Object.assign(document.createElement('input'), { type: 'file', name: 'photo' });
+    const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+    const transfer = new DataTransfer();
+    transfer.items.add(new File([bytes], 'shared.jpg', { type: 'image/jpeg' }));
+    input.files = transfer.files;
+    form.append(input);
+    document.body.append(form);
+    form.submit();
+  }, photo);
+  await page.waitForURL('**/read/**');
+  await expect(sheet(page)).toBeVisible();
+  expect(new URL(page.url()).search).toBe('');
+  await page.reload();
+  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  await expect(sheet(page)).toHaveCount(0);
+});
+
+test('the browser finds nothing against installing it', async () => {
+  await visitOnce();
+  const session = await context.newCDPSession(page);
+  const { errors, data } = await session.send('Page.getAppManifest');
+  expect(errors).toEqual([]);
+  const { installabilityErrors } = await session.send('Page.getInstallabilityErrors');
+  // The tests' windows are private ones, in which nothing can be installed.
+  expect(installabilityErrors.map(({ errorId }) => errorId).filter((id) => id !== 'in-incognito')).toEqual([]);
+  const manifest = JSON.parse(data!) as { icons: { src: string }[]; share_target: object; file_handlers: object[] };
+  for (const { src } of manifest.icons) expect((await page.request.get(src)).status(), src).toBe(200);
+  expect(manifest.share_target).toBeDefined();
+  expect(manifest.file_handlers).toHaveLength(1);
+});
+
+test('a scale opened with the installed site is taken in', async () => {
+  await page.addInitScript(
+    (text) => {
+      const file = { getFile: () => Promise.resolve(new File([text], 'mine.dipwise-scale.json')) };
+      const setConsumer = (take: (launch: object) => void) => take({ files: [file] });
+      Object.defineProperty(globalThis, 'launchQueue', { value: { setConsumer } });
+    },
+    readFileSync('src/content/scales/practice-four.json', 'utf8'),
+  );
+  await page.goto('/scales/');
+  await expect(page.locator('.shelf-said')).toContainText('is kept');
+});
