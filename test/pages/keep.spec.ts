@@ -6,6 +6,9 @@ import { season } from './season.ts';
 test('a reading is kept with its picture, corrected, and kept again', async ({ page }) => {
   await openDesk(page);
   await readFrom(page, ORDINARY);
+  await page.locator('keep-reading summary').click();
+  await page.fill('#keep-water', '25,5');
+  await page.fill('#keep-note', 'Before the children came');
   await page.getByRole('button', { name: 'Keep in the logbook' }).click();
   await expect(sheet(page)).toContainText('Kept in the logbook of My pool.');
   const first = await stored(page);
@@ -28,6 +31,8 @@ test('a reading is kept with its picture, corrected, and kept again', async ({ p
   await expect(entry).toHaveCount(1);
   await expect(entry).toContainText('7.1');
   await expect(entry).toContainText('by hand');
+  await expect(entry).toContainText('Water 25.5\u00a0°C');
+  await expect(entry).toContainText('Before the children came');
   await entry.getByRole('button', { name: 'Show the card' }).click();
   await expect.poll(() => entry.locator('img').evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(1480);
 });

@@ -5,10 +5,12 @@ import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
 import { holdPage } from '../../browser/unsaved.ts';
 import type { ReadingEntry } from '../../core/log/schema.ts';
+import { cleanText } from '../../core/log/text.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { exportReading } from './export.ts';
+import { temperatureUnit, toCelsius } from './measures.ts';
 import { pictureOf, type ReadingToKeep, toReadingEntry } from './reading-entry.ts';
 import { failureText, NOTICES } from './wording.ts';
 
@@ -24,6 +26,8 @@ class KeepReading extends HTMLElement {
   #release: (() => void) | null = null;
   readonly #button = h('button', { type: 'button' }, 'Keep in the logbook');
   readonly #said = h('p', { role: 'status', class: 'hint' });
+  readonly #temperature = h('input', { id: 'keep-water', inputmode: 'decimal', autocomplete: 'off' });
+  readonly #note = h('textarea', { id: 'keep-note', rows: 2, maxlength: 2000 });
 
   set data(data: KeepData) {
     this.#data = data;
@@ -32,7 +36,7 @@ class KeepReading extends HTMLElement {
   connectedCallback(): void {
     this.#release = holdPage();
     this.#button.addEventListener('click', () => void this.#keep(true));
-    this.replaceChildren(this.#button, this.#said);
+    this.replaceChildren(this.#more(), this.#button, this.#said);
     void this.#offerPools();
   }
 
@@ -40,12 +44,33 @@ class KeepReading extends HTMLElement {
     this.#release?.();
   }
 
-  /** The sheet was corrected after it was kept. */
+  /** Something was corrected after it was kept. */
   changed(): void {
     if (!this.#kept) return;
     this.#button.hidden = false;
     this.#button.textContent = 'Keep the correction';
     this.#said.textContent = '';
+  }
+
+  /** What the photo can't know. */
+  #more(): HTMLElement {
+    const water = h('label', { for: 'keep-water' }, `Water temperature, ${temperatureUnit()} `);
+    const note = h('label', { for: 'keep-note' }, 'Note ');
+    for (const field of [this.#temperature, this.#note]) field.addEventListener('input', () => this.changed());
+    return h(
+      'details',
+      {},
+      h('summary', {}, 'Add the water’s temperature or a note'),
+      h('p', {}, water, this.#temperature),
+      h('p', {}, note, this.#note),
+    );
+  }
+
+  /** Null where nothing, or nothing that can be a pool's temperature, was typed. */
+  #waterTemperatureC(): number | null {
+    const text = this.#temperature.value.trim().replace(',', '.');
+    const celsius = toCelsius(Number(text));
+    return text === '' || !(celsius >= -5 && celsius <= 60) ? null : celsius;
   }
 
   /** Which pool it was is asked only where there are several. */
@@ -65,7 +90,11 @@ class KeepReading extends HTMLElement {
     const logbook = await openLogbook();
     const jpeg = withPicture && this.#data.flat && !this.#kept ? await pictureOf(this.#data.flat) : null;
     const pool = await logbook.pool();
-    const entry = toReadingEntry(this.#data.reading(), this.#kept?.poolId ?? pool.id, jpeg ? newId() : null);
+    const entry = {
+      ...toReadingEntry(this.#data.reading(), this.#kept?.poolId ?? pool.id, jpeg ? newId() : null),
+      waterTemperatureC: this.#waterTemperatureC(),
+      note: cleanText(this.#note.value, 2000).trim(),
+    };
     try {
       this.#kept = await this.#write(logbook, entry, jpeg);
       this.#release?.();
@@ -90,8 +119,8 @@ class KeepReading extends HTMLElement {
       await logbook.keepReading(entry, jpeg);
       return entry;
     }
-    const { id, revision, pictureId, note } = before;
-    const { change, entry: after } = changeEntry({ ...entry, id, revision, pictureId, note }, new Date().toISOString());
+    const { id, revision, pictureId } = before;
+    const { change, entry: after } = changeEntry({ ...entry, id, revision, pictureId }, new Date().toISOString());
     await logbook.write(change);
     return after;
   }
