@@ -103,7 +103,7 @@ async function workOffline(round: number): Promise<void> {
   await page.locator('.write summary', { hasText: 'A note' }).click();
   await page.fill('#w-note-n', `round ${round}`);
   await page.locator('form[data-kind=note] button').click();
-  await expect(page.locator('.log-entry.note').first()).toContainText('round');
+  await expect(page.locator('.log-entry.note').first()).toContainText(`round ${round}`);
   const now = await stored(page);
   expect(now.entries).toHaveLength(2 * round);
   expect(now.pictures).toHaveLength(round);

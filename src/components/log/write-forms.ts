@@ -13,7 +13,7 @@ export type Written = { readonly ok: true; readonly entry: Entry } | { readonly 
 /** What the form says, as an entry; or what is missing, in a sentence. */
 export function readForm(form: HTMLFormElement, poolId: string): Written {
   const kind = form.dataset['kind'] as Entry['kind'];
-  const when = new Date(valueOf(form, 'when'));
+  const when = whenOf(need(form, '[name=when]'));
   if (Number.isNaN(when.getTime())) return { ok: false, message: 'Please give the day and the time.' };
   const common = {
     id: newId(),
@@ -29,6 +29,11 @@ export function readForm(form: HTMLFormElement, poolId: string): Written {
   const parsed = entrySchema.safeParse({ ...common, kind, ...fieldsOf(form, kind) });
   if (parsed.success) return { ok: true, entry: parsed.data };
   return { ok: false, message: 'A number here can’t be right. Please look at it once more.' };
+}
+
+/** A time that was left as it was filled in means now, to the second; the field itself knows minutes only. */
+function whenOf(field: HTMLInputElement): Date {
+  return field.value === field.dataset['filledIn'] ? new Date() : new Date(field.value);
 }
 
 function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): string | null {
@@ -121,7 +126,9 @@ export function freshen(form: HTMLFormElement): void {
   form.reset();
   const now = new Date();
   const local = new Date(now.getTime() + zoneMinutesAt(now) * 60_000).toISOString().slice(0, 16);
-  need<HTMLInputElement>(form, '[name=when]').value = local;
+  const field = need<HTMLInputElement>(form, '[name=when]');
+  field.value = local;
+  field.dataset['filledIn'] = local;
 }
 
 function valueOf(form: HTMLFormElement, name: string): string {
