@@ -19,7 +19,7 @@ import { Transfer } from './transfer.ts';
 import { trendView } from './trend-view.ts';
 import { binView } from './bin-view.ts';
 import { clockText, failureText, lostText, NOTICES } from './wording.ts';
-import { freshen, readForm } from './write-forms.ts';
+import { freshen, freshenTime, readForm } from './write-forms.ts';
 
 /** What the log learns from, and what changed since last time, lies within so many days. */
 const LATELY_DAYS = 120;
@@ -78,6 +78,7 @@ class LogDesk extends HTMLElement {
     for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
     for (const form of this.querySelectorAll<HTMLFormElement>('form[data-kind]')) {
       freshen(form);
+      form.parentElement?.addEventListener('toggle', () => freshenTime(form));
       form.addEventListener('submit', (event) => {
         event.preventDefault();
         void this.#writeDown(form);
