@@ -70,28 +70,44 @@ interface Looked {
 function pixelsOf(flat: Pixels, { outline, insetMm }: Place, keepClear: Outline | null): Looked {
   const sides = sidesOf(outline, insetMm);
   const clear = keepClear && sidesOf(keepClear, 0);
-  const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
-  const left = Math.max(0, Math.floor(Math.min(...xs) * FLAT_PX_PER_MM));
-  const right = Math.min(flat.width, Math.ceil(Math.max(...xs) * FLAT_PX_PER_MM));
-  const top = Math.max(0, Math.floor(Math.min(...ys) * FLAT_PX_PER_MM));
-  const bottom = Math.min(flat.height, Math.ceil(Math.max(...ys) * FLAT_PX_PER_MM));
-  const rgb = new Uint8Array(Math.max(0, (right - left) * (bottom - top) * 3));
-  let [n, sx, sy] = [0, 0, 0];
+  const ys = outline.map(([, y]) => y * FLAT_PX_PER_MM);
+  const top = Math.max(0, Math.floor(Math.min(...ys)));
+  const bottom = Math.min(flat.height, Math.ceil(Math.max(...ys)));
+  const spans: Span[] = [];
   for (let y = top; y < bottom; y++) {
-    const yMm = (y + 0.5) / FLAT_PX_PER_MM;
-    for (let x = left; x < right; x++) {
-      const xMm = (x + 0.5) / FLAT_PX_PER_MM;
-      if (!isWithin(sides, xMm, yMm) || (clear && isWithin(clear, xMm, yMm))) continue;
-      const from = (y * flat.width + x) * 4;
-      rgb[3 * n] = flat.data[from]!;
-      rgb[3 * n + 1] = flat.data[from + 1]!;
-      rgb[3 * n + 2] = flat.data[from + 2]!;
-      n++;
-      sx += xMm;
-      sy += yMm;
+    const whole = spanOf(sides, y, flat.width);
+    const hole = clear ? spanOf(clear, y, flat.width) : { y, from: 0, to: 0 };
+    if (hole.from >= hole.to) spans.push(whole);
+    else spans.push({ ...whole, to: Math.min(whole.to, hole.from) }, { ...whole, from: Math.max(whole.from, hole.to) });
+  }
+  return readSpans(
+    flat,
+    spans.filter(({ from, to }) => from < to),
+  );
+}
+
+/** The pixels from <= x < to of a row. */
+interface Span {
+  readonly y: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function readSpans(flat: Pixels, spans: readonly Span[]): Looked {
+  const total = spans.reduce((sum, { from, to }) => sum + to - from, 0);
+  const rgb = new Uint8Array(total * 3);
+  let [n, sx, sy] = [0, 0, 0];
+  for (const { y, from, to } of spans) {
+    sx += ((to - from) * (from + to)) / 2;
+    sy += (to - from) * (y + 0.5);
+    for (let at = (y * flat.width + from) * 4; at < (y * flat.width + to) * 4; at += 4) {
+      rgb[n] = flat.data[at]!;
+      rgb[n + 1] = flat.data[at + 1]!;
+      rgb[n + 2] = flat.data[at + 2]!;
+      n += 3;
     }
   }
-  return { rgb: rgb.subarray(0, 3 * n), xMm: sx / n, yMm: sy / n };
+  return { rgb, xMm: sx / total / FLAT_PX_PER_MM, yMm: sy / total / FLAT_PX_PER_MM };
 }
 
 /** nx x + ny y >= c on the inner side. */
@@ -116,9 +132,18 @@ function sidesOf(outline: Outline, insetMm: number): Side[] {
   });
 }
 
-function isWithin(sides: readonly Side[], xMm: number, yMm: number): boolean {
-  for (const { nx, ny, c } of sides) if (nx * xMm + ny * yMm < c) return false;
-  return true;
+/** The pixels of a row whose centres lie on the inner side of every side. */
+function spanOf(sides: readonly Side[], y: number, width: number): Span {
+  const yMm = (y + 0.5) / FLAT_PX_PER_MM;
+  let [lowMm, highMm] = [0, width / FLAT_PX_PER_MM];
+  for (const { nx, ny, c } of sides) {
+    const rest = c - ny * yMm;
+    if (nx > 0) lowMm = Math.max(lowMm, rest / nx);
+    else if (nx < 0) highMm = Math.min(highMm, rest / nx);
+    else if (rest > 0) highMm = -1;
+  }
+  const from = Math.ceil(lowMm * FLAT_PX_PER_MM - 0.5);
+  return { y, from, to: Math.max(from, Math.floor(highMm * FLAT_PX_PER_MM - 0.5) + 1) };
 }
 
 /** Leaves out, in rounds, the pixels of which a channel is far from the median of those left. */

@@ -115,7 +115,7 @@ function levels(variant: CardVariant): readonly Canvas[] {
   return known;
 }
 
-/** The flat card itself at 10 px/mm. */
+/** The card itself seen straight from above, at 10 px/mm. */
 export function flatCard(variant: CardVariant = 'colour'): Pixels {
   return toPixels(levels(variant)[1]!, 0, randomFrom(1));
 }
@@ -231,20 +231,16 @@ function layCard(canvas: Canvas, shot: Shot, toPhoto: Photo['toPhoto'], random: 
   const seen: [number, number, number] = [0, 0, 0];
   for (let py = 0; py < canvas.height; py++) {
     for (let px = 0; px < canvas.width; px++) {
+      if (px % GRID_PX === 0 && isBeside(grid, (Math.floor(py / GRID_PX) * columns + px / GRID_PX) * 2, columns * 2)) {
+        px += GRID_PX - 1;
+        continue;
+      }
       let weight = 0;
       seen.fill(0);
       for (const oy of taps) {
         for (const ox of taps) {
-          const gx = (px + ox) / GRID_PX;
-          const gy = (py + oy) / GRID_PX;
-          const [i, j] = [Math.floor(gx), Math.floor(gy)];
-          const k = (j * columns + i) * 2;
-          const [fx, fy] = [gx - i, gy - j];
-          const mix = (o: number) =>
-            (grid[k + o]! * (1 - fx) + grid[k + 2 + o]! * fx) * (1 - fy) +
-            (grid[k + columns * 2 + o]! * (1 - fx) + grid[k + columns * 2 + 2 + o]! * fx) * fy;
-          const xMm = mix(0);
-          const yMm = mix(1);
+          const xMm = gridAt(grid, columns, px + ox, py + oy, 0);
+          const yMm = gridAt(grid, columns, px + ox, py + oy, 1);
           if (!(xMm >= 0 && yMm >= 0 && xMm < CARD_WIDTH_MM && yMm < CARD_HEIGHT_MM)) continue;
           weight += 0.25;
           if (shot.covers?.some(([x, y, w, h]) => xMm >= x && yMm >= y && xMm < x + w && yMm < y + h)) {
@@ -262,6 +258,28 @@ function layCard(canvas: Canvas, shot: Shot, toPhoto: Photo['toPhoto'], random: 
       for (let c = 0; c < 3; c++) canvas.rgb[o + c] = canvas.rgb[o + c]! * (1 - weight) + seen[c]!;
     }
   }
+}
+
+/** Place on the card of a place in the picture: x (axis 0) or y (1), in proportion between the nodes. */
+function gridAt(grid: Float64Array, columns: number, u: number, v: number, axis: number): number {
+  const i = Math.floor(u / GRID_PX);
+  const j = Math.floor(v / GRID_PX);
+  const fx = u / GRID_PX - i;
+  const fy = v / GRID_PX - j;
+  const k = (j * columns + i) * 2 + axis;
+  const down = k + columns * 2;
+  return (grid[k]! * (1 - fx) + grid[k + 2]! * fx) * (1 - fy) + (grid[down]! * (1 - fx) + grid[down + 2]! * fx) * fy;
+}
+
+/** All four nodes of a cell of the grid lie beyond the same side of the card. */
+function isBeside(grid: Float64Array, at: number, down: number): boolean {
+  const nodes = [at, at + 2, at + down, at + down + 2];
+  return (
+    nodes.every((k) => grid[k]! < 0) ||
+    nodes.every((k) => grid[k]! > CARD_WIDTH_MM) ||
+    nodes.every((k) => grid[k + 1]! < 0) ||
+    nodes.every((k) => grid[k + 1]! > CARD_HEIGHT_MM)
+  );
 }
 
 function smooth(t: number): number {
@@ -349,7 +367,7 @@ function light(canvas: Canvas, shot: Shot, random: Random): void {
 }
 
 function blur(canvas: Canvas, sigma: number): void {
-  const radius = Math.ceil(3 * sigma);
+  const radius = Math.ceil(2.5 * sigma);
   const kernel = Array.from({ length: 2 * radius + 1 }, (_, i) => Math.exp(-((i - radius) ** 2) / (2 * sigma * sigma)));
   const sum = kernel.reduce((total, value) => total + value, 0);
   const { rgb, width, height } = canvas;
@@ -359,7 +377,9 @@ function blur(canvas: Canvas, sigma: number): void {
     for (let line = 0; line < lines; line++) {
       const start = starts(line);
       for (let i = 0; i < length; i++) {
-        let [r, g, b] = [0, 0, 0];
+        let r = 0;
+        let g = 0;
+        let b = 0;
         for (let k = -radius; k <= radius; k++) {
           const o = start + Math.max(0, Math.min(length - 1, i + k)) * step;
           const weight = kernel[k + radius]!;
@@ -401,7 +421,11 @@ function toPixels(canvas: Canvas, noise: number, random: Random): Pixels {
 
 function blank(width: number, height: number, colour: Colour): Canvas {
   const rgb = new Float32Array(width * height * 3);
-  for (let i = 0; i < rgb.length; i += 3) rgb.set(colour, i);
+  for (let i = 0; i < rgb.length; i += 3) {
+    rgb[i] = colour[0];
+    rgb[i + 1] = colour[1];
+    rgb[i + 2] = colour[2];
+  }
   return { rgb, width, height };
 }
 
@@ -413,7 +437,7 @@ function grey(ink: number): Colour {
 function fillBox(canvas: Canvas, x0: number, y0: number, x1: number, y1: number, colour: Colour): void {
   for (let y = Math.max(0, Math.round(y0)); y < Math.min(canvas.height, Math.round(y1)); y++) {
     for (let x = Math.max(0, Math.round(x0)); x < Math.min(canvas.width, Math.round(x1)); x++) {
-      canvas.rgb.set(colour, (y * canvas.width + x) * 3);
+      setPixel(canvas, x, y, colour);
     }
   }
 }
@@ -427,16 +451,28 @@ function fillDisc(canvas: Canvas, cx: number, cy: number, radius: number): void 
 }
 
 function fillQuad(canvas: Canvas, corners: readonly Point[], colour: Colour): void {
-  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
-  for (let y = Math.max(0, Math.floor(Math.min(...ys))); y < Math.min(canvas.height, Math.max(...ys)); y++) {
-    for (let x = Math.max(0, Math.floor(Math.min(...xs))); x < Math.min(canvas.width, Math.max(...xs)); x++) {
-      const inside = corners.every(([ax, ay], i) => {
-        const [bx, by] = corners[(i + 1) % corners.length]!;
-        return (bx - ax) * (y + 0.5 - ay) - (by - ay) * (x + 0.5 - ax) >= 0;
-      });
-      if (inside) canvas.rgb.set(colour, (y * canvas.width + x) * 3);
-    }
+  const ys = corners.map(([, y]) => y);
+  const bottom = Math.min(canvas.height, Math.max(...ys));
+  for (let y = Math.max(0, Math.floor(Math.min(...ys))); y < bottom; y++) {
+    let [from, to] = [0, canvas.width];
+    corners.forEach(([ax, ay], i) => {
+      const [bx, by] = corners[(i + 1) % corners.length]!;
+      // Inside where slope * x <= rest.
+      const slope = by - ay;
+      const rest = (bx - ax) * (y + 0.5 - ay) + slope * ax;
+      if (slope > 0) to = Math.min(to, rest / slope);
+      else if (slope < 0) from = Math.max(from, rest / slope);
+      else if (rest < 0) to = -1;
+    });
+    for (let x = Math.ceil(from - 0.5); x + 0.5 <= to; x++) setPixel(canvas, x, y, colour);
   }
+}
+
+function setPixel({ rgb, width }: Canvas, x: number, y: number, colour: Colour): void {
+  const at = (y * width + x) * 3;
+  rgb[at] = colour[0];
+  rgb[at + 1] = colour[1];
+  rgb[at + 2] = colour[2];
 }
 
 function halve(canvas: Canvas): Canvas {
@@ -452,4 +488,47 @@ function halve(canvas: Canvas): Canvas {
     }
   }
   return half;
+}
+
+/** Two pictures of the same height side by side. */
+export function beside(left: Pixels, right: Pixels): Pixels {
+  const width = left.width + right.width;
+  const data = new Uint8ClampedArray(width * left.height * 4);
+  for (let y = 0; y < left.height; y++) {
+    data.set(left.data.subarray(y * left.width * 4, (y + 1) * left.width * 4), y * width * 4);
+    data.set(right.data.subarray(y * right.width * 4, (y + 1) * right.width * 4), (y * width + left.width) * 4);
+  }
+  return { data, width, height: left.height };
+}
+
+/** A scene by chance: any turn, tilt to 45 degrees, a fifth to the whole of the width, tables from black to white. */
+export function randomShot(seed: number): Shot {
+  const random = randomFrom(seed);
+  const pick = <T>(values: readonly T[]) => values[Math.floor(random() * values.length)]!;
+  const portrait = random() < 0.4;
+  return {
+    seed,
+    width: portrait ? 768 : 1024,
+    height: portrait ? 1024 : 768,
+    fill: 0.25 + 0.75 * random(),
+    turnDegrees: 360 * random(),
+    tiltDegrees: 45 * random(),
+    tiltAxisDegrees: 360 * random(),
+    mirrored: random() < 0.15,
+    blurPx: 0.3 + random(),
+    noise: 8 * random(),
+    shade: 0.5 * random(),
+    shadow: random() < 0.35 ? 0.5 * random() : 0,
+    light: 0.4 + 0.6 * random(),
+    table: pick([
+      [150, 120, 90],
+      [30, 28, 26],
+      [235, 235, 230],
+      [90, 95, 100],
+      [12, 12, 12],
+    ]),
+    clutter: Math.floor(25 * random()),
+    lens: random() < 0.5 ? 0.05 * (random() - 0.5) : 0,
+    curlMm: random() < 0.25 ? 10 * (random() - 0.5) : 0,
+  };
 }

@@ -6,6 +6,7 @@ import type { Cv } from '../engine/opencv.ts';
 import { isInside, type Pixels } from '../pixels.ts';
 import { assemble, type Placement, printedCorners, type Seen } from './assemble.ts';
 import type { Binarisation } from './binarise.ts';
+import { measureBlur } from './blur.ts';
 import { lookForMissing, searchFiducials } from './fiducials.ts';
 import { type Grey, shrinkFactor, shrinkToGrey } from './grey.ts';
 import { mapCard } from './map-card.ts';
@@ -27,7 +28,7 @@ export interface FoundCard {
   readonly marksResidualMm: number | null;
   /** How the card had to be bent to fit. */
   readonly model: BendModel;
-  /** Blur of the photo at the fiducials' edges, standard deviation, mm on the card; null where too blurred to measure. */
+  /** Blur of the photo, standard deviation in the worse direction, mm on the card; null where it can't be measured. */
   readonly blurMm: number | null;
   /** More cards in the same photo. */
   readonly otherCards: number;
@@ -43,7 +44,7 @@ interface Pass {
   readonly by: Binarisation;
 }
 
-/** Tried in order until a card shows all four fiducials; the cheapest and likeliest first. */
+/** Tried in order until a card shows enough fiducials; the cheapest and likeliest first. */
 const PASSES: readonly Pass[] = [
   { sidePx: 800, by: { method: 'local', window: 0.03, offset: 8, smoothPx: 0 } },
   { sidePx: 1500, by: { method: 'local', window: 0.025, offset: 8, smoothPx: 0 } },
@@ -52,10 +53,12 @@ const PASSES: readonly Pass[] = [
   { sidePx: 2600, by: { method: 'local', window: 0.015, offset: 8, smoothPx: 0.7 } },
 ];
 
-const ALL = FIDUCIALS.length;
 const LEAST = 3;
+/** The card's cells would be smaller than a pixel. */
+const LEAST_SHORT_SIDE_PX = 48;
 
 export function findCard(cv: Cv, photo: Pixels): CardSearch {
+  if (Math.min(photo.width, photo.height) < LEAST_SHORT_SIDE_PX) return { card: null, reason: 'no-card' };
   const { seen, placements } = searchPlacements(cv, photo);
   const best = placements[0];
   if (!best) {
@@ -76,11 +79,11 @@ function searchPlacements(cv: Cv, photo: Pixels): { seen: Seen[]; placements: Pl
     seen = merge(seen, searchFiducials(cv, photo, grey, by));
     placements = assemble(seen);
     const best = placements[0];
-    if (best && best.seen.length < ALL) {
+    if (best && best.seen.length < FIDUCIALS.length) {
       seen = merge(seen, lookForMissing(photo, best));
       placements = assemble(seen);
     }
-    if (placements[0]?.seen.length === ALL) break;
+    if (placements[0] && placements[0].seen.length >= LEAST) break;
   }
   return { seen, placements };
 }
@@ -111,7 +114,6 @@ function leavesPhoto(photo: Pixels, { seen, toPhoto }: Placement): boolean {
 
 function describe(photo: Pixels, placement: Placement, all: readonly Placement[]): FoundCard {
   const { map, marksSeen, marksResidualMm } = mapCard(photo, placement);
-  const blurs = placement.seen.flatMap(({ blurMm }) => (blurMm === null ? [] : [blurMm]));
   return {
     toPhoto: map.toPhoto,
     pxPerMm: Math.sqrt(Math.abs(areaScale(placement.toPhoto, [CARD_WIDTH_MM / 2, CARD_HEIGHT_MM / 2]))),
@@ -126,7 +128,7 @@ function describe(photo: Pixels, placement: Placement, all: readonly Placement[]
     marksSeen,
     marksResidualMm,
     model: map.model,
-    blurMm: blurs.length > 0 ? Math.max(...blurs) : null,
+    blurMm: measureBlur(photo, map.toPhoto),
     otherCards: all.filter((one) => one !== placement && one.seen.length >= LEAST).length,
   };
 }

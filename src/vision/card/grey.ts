@@ -14,7 +14,8 @@ const MOST_ROWS = 3;
 
 /** The whole factor that brings the photo's long side nearest to a length. */
 export function shrinkFactor({ width, height }: Pixels, longSidePx: number): number {
-  return Math.max(1, Math.round(Math.max(width, height) / longSidePx));
+  const nearest = Math.round(Math.max(width, height) / longSidePx);
+  return Math.max(1, Math.min(nearest, width, height));
 }
 
 /** Averages blocks of `factor` x `factor` pixels; green counts twice. */

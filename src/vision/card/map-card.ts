@@ -14,6 +14,11 @@ const PRINT_MM = 0.04;
 /** Marks are looked for again once a bent card's map has come nearer to them. */
 const ROUNDS = 2;
 
+/** A mark is an outlier when its error is this many times the median mark's, and this large. */
+const OUTLIER = 4;
+const LEAST_OUTLIER_MM = 0.15;
+const LEAST_MARKS = 6;
+
 export interface MappedCard {
   readonly map: CardMap;
   readonly marksSeen: number;
@@ -36,9 +41,36 @@ export function mapCard(photo: Pixels, { toPhoto: homography, seen }: Placement)
       const card: Point = [mark.xMm, mark.yMm];
       return { card, photo: toPhoto(xMm, yMm), sigmaPx: sigmaPx(homography, card, SHARP_PX), group: mark.id };
     });
-    const map = fitBend([...corners, ...marks], homography, photo);
-    if (round === ROUNDS) return { map, marksSeen: marks.length, marksResidualMm: residualMm(homography, map, marks) };
-    toPhoto = map.toPhoto;
+    const fit = fitTrusted(corners, marks, homography, photo);
+    if (round === ROUNDS || fit.map.model === 'flat') {
+      return { map: fit.map, marksSeen: fit.offsMm.length, marksResidualMm: rootMeanSquare(fit.offsMm) };
+    }
+    toPhoto = fit.map.toPhoto;
+  }
+}
+
+interface TrustedFit {
+  readonly map: CardMap;
+  /** Of each mark used, its error when left out of the fit. */
+  readonly offsMm: readonly number[];
+}
+
+/** Fits, leaving out marks that stand out from the others: half hidden, or mistaken for something else. */
+function fitTrusted(
+  corners: readonly Sighting[],
+  marks: readonly Sighting[],
+  homography: Homography,
+  photo: Pixels,
+): TrustedFit {
+  let used = marks;
+  for (;;) {
+    const map = fitBend([...corners, ...used], homography, photo);
+    const offsMm = used.map((mark, i) => map.leftOutPx[corners.length + i]! / pxPerMm(homography, mark.card));
+    const worst = offsMm.reduce((max, off, i) => (off > offsMm[max]! ? i : max), 0);
+    const sorted = [...offsMm].sort((one, other) => one - other);
+    const limit = Math.max(LEAST_OUTLIER_MM, OUTLIER * (sorted[sorted.length >> 1] ?? 0));
+    if (used.length <= LEAST_MARKS || offsMm[worst]! <= limit) return { map, offsMm };
+    used = used.filter((_, i) => i !== worst);
   }
 }
 
@@ -50,9 +82,7 @@ function pxPerMm(homography: Homography, place: Point): number {
   return Math.sqrt(Math.abs(areaScale(homography, place)));
 }
 
-function residualMm(homography: Homography, map: CardMap, marks: readonly Sighting[]): number | null {
-  if (marks.length === 0) return null;
-  const offs = map.leftOutPx.slice(-marks.length);
-  const squares = offs.map((off, i) => (off / pxPerMm(homography, marks[i]!.card)) ** 2);
-  return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / marks.length);
+function rootMeanSquare(values: readonly number[]): number | null {
+  if (values.length === 0) return null;
+  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length);
 }

@@ -8,7 +8,7 @@ export type Quad = readonly [Point, Point, Point, Point];
 
 /** How far an outline may stray from four straight sides: px, and as a share of the mean side. */
 const STRAY_PX = 0.7;
-const STRAY_SHARE = 0.03;
+const STRAY_SHARE = 0.018;
 /** Share of a side left out at each of its ends. */
 const END_SHARE = 0.12;
 const LEAST_SIDE_PX = 7;
