@@ -150,21 +150,28 @@ function spanOf(sides: readonly Side[], y: number, width: number): Span {
 function keepAlike(rgb: Uint8Array): Uint8Array {
   let kept = rgb;
   for (let round = 0; round < ROUNDS; round++) {
-    const limits = [0, 1, 2].map((channel) => limitsOf(histogram(kept, channel), kept.length / 3));
-    const [r, g, b] = limits as [Limits, Limits, Limits];
-    const next = new Uint8Array(kept.length);
-    let n = 0;
-    for (let i = 0; i < kept.length; i += 3) {
-      const [red, green, blue] = [kept[i]!, kept[i + 1]!, kept[i + 2]!];
-      if (red < r.low || red > r.high || green < g.low || green > g.high || blue < b.low || blue > b.high) continue;
-      next[n] = red;
-      next[n + 1] = green;
-      next[n + 2] = blue;
-      n += 3;
-    }
-    kept = next.subarray(0, n);
+    const limits = histograms(kept).map((counts) => limitsOf(counts, kept.length / 3));
+    const next = within(kept, limits as [Limits, Limits, Limits]);
+    if (next.length === kept.length) return kept;
+    kept = next;
   }
   return kept;
+}
+
+function within(rgb: Uint8Array, [r, g, b]: readonly [Limits, Limits, Limits]): Uint8Array {
+  const kept = new Uint8Array(rgb.length);
+  let n = 0;
+  for (let i = 0; i < rgb.length; i += 3) {
+    const red = rgb[i]!;
+    const green = rgb[i + 1]!;
+    const blue = rgb[i + 2]!;
+    if (red < r.low || red > r.high || green < g.low || green > g.high || blue < b.low || blue > b.high) continue;
+    kept[n] = red;
+    kept[n + 1] = green;
+    kept[n + 2] = blue;
+    n += 3;
+  }
+  return kept.subarray(0, n);
 }
 
 interface Limits {
@@ -172,10 +179,16 @@ interface Limits {
   readonly high: number;
 }
 
-function histogram(rgb: Uint8Array, channel: number): Uint32Array {
-  const counts = new Uint32Array(256);
-  for (let i = channel; i < rgb.length; i += 3) counts[rgb[i]!]!++;
-  return counts;
+/** How many pixels have each level, for each channel. */
+function histograms(rgb: Uint8Array): [Uint32Array, Uint32Array, Uint32Array] {
+  const counts = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)] as const;
+  const [red, green, blue] = counts;
+  for (let i = 0; i < rgb.length; i += 3) {
+    red[rgb[i]!]!++;
+    green[rgb[i + 1]!]!++;
+    blue[rgb[i + 2]!]!++;
+  }
+  return [...counts];
 }
 
 function limitsOf(counts: Uint32Array, total: number): Limits {
@@ -206,29 +219,28 @@ function middleOf(counts: Uint32Array, total: number): number {
 /** Mean and standard deviation of each channel, 0 to 1. */
 function statistics(rgb: Uint8Array): { mean: Rgb; scatter: Rgb } {
   const n = rgb.length / 3;
-  const sums = [0, 0, 0];
-  const squares = [0, 0, 0];
-  for (let i = 0; i < rgb.length; i += 3) {
-    for (let channel = 0; channel < 3; channel++) {
-      const value = rgb[i + channel]!;
-      sums[channel]! += value;
-      squares[channel]! += value * value;
-    }
-  }
-  const mean = sums.map((sum) => sum / n);
-  const scatter = squares.map((square, i) => Math.sqrt(Math.max(0, square / n - mean[i]! ** 2)));
+  const each = histograms(rgb).map((counts) => {
+    let sum = 0;
+    let squares = 0;
+    counts.forEach((count, level) => {
+      sum += count * level;
+      squares += count * level * level;
+    });
+    return { mean: sum / n / 255, scatter: Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2)) / 255 };
+  });
   return {
-    mean: mean.map((value) => value / 255) as unknown as Rgb,
-    scatter: scatter.map((value) => value / 255) as unknown as Rgb,
+    mean: each.map(({ mean }) => mean) as unknown as Rgb,
+    scatter: each.map(({ scatter }) => scatter) as unknown as Rgb,
   };
 }
 
 function clippedShare(rgb: Uint8Array): number {
   let clipped = 0;
   for (let i = 0; i < rgb.length; i += 3) {
-    const low = Math.min(rgb[i]!, rgb[i + 1]!, rgb[i + 2]!);
-    const high = Math.max(rgb[i]!, rgb[i + 1]!, rgb[i + 2]!);
-    if (low === 0 || high === 255) clipped++;
+    const red = rgb[i]!;
+    const green = rgb[i + 1]!;
+    const blue = rgb[i + 2]!;
+    if (red === 0 || green === 0 || blue === 0 || red === 255 || green === 255 || blue === 255) clipped++;
   }
   return clipped / (rgb.length / 3);
 }

@@ -31,7 +31,8 @@ const EDGES: readonly (readonly Edge[])[] = [
 
 /**
  * @param toPhoto from the card, mm, to the photo, px
- * @returns standard deviation of the blur in the worse direction, mm on the card; null where no edge can be followed
+ * @returns standard deviation of the blur in the worse direction, half a pixel of the photo's own grain included, mm on
+ *   the card; null where no edge can be followed
  */
 export function measureBlur(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point): number | null {
   let worst: number | null = null;
