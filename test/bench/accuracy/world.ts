@@ -9,15 +9,7 @@ import { type FamilyName, type Sensor, sensorOf } from '../../studio/camera/sens
 import { TONE_NAMES, toneCurve, type ToneName } from '../../studio/camera/tone.ts';
 import type { Random } from '../../studio/random.ts';
 import { D50, daylight } from '../../studio/spectra/daylight.ts';
-import {
-  type Coverage,
-  matchInInk,
-  type Paper,
-  paperUnder,
-  printed,
-  type Printer,
-  separate,
-} from '../../studio/spectra/inks.ts';
+import { type Paper, paperUnder, printed, type Printer, separate, spotInk } from '../../studio/spectra/inks.ts';
 import { evenly, ledWhite, triBand, underLeaves } from '../../studio/spectra/lights.ts';
 import { labOf } from '../../studio/spectra/observer.ts';
 import type { Spectrum, Triple } from '../../studio/spectra/wavelengths.ts';
@@ -74,25 +66,8 @@ export function everydayLight(random: Random): Spectrum {
   return triBand(random.pick(['warm', 'cool'] as const));
 }
 
-/* A chart from a press: inks that match the wet pads to the eye under D50, and only to the eye. */
+/** Stock of a chart whose spot inks match the wet pads to the eye under D50, and only to the eye. */
 const PRESS_PAPER: Paper = { level: 0.88, yellowness: 0.01, brightener: 0.05 };
-const PRESS: Printer = {
-  dotGain: 0.08,
-  n: 1.5,
-  blackDensity: 1.35,
-  blackWarmth: 0,
-  strength: [1, 1, 1],
-  greys: 'black',
-};
-const chartCoverages = new Map<string, Coverage>();
-
-function blockCoverage(strip: StudioStrip, pad: number, value: number): Coverage {
-  const key = `${strip.id} ${pad} ${value}`;
-  const known = chartCoverages.get(key) ?? matchInInk(labOf(developed(strip.pads[pad]!, value), D50));
-  chartCoverages.set(key, known);
-  return known;
-}
-
 export interface Shot {
   readonly card: CardSamples;
   /** The chart's blocks, pad by pad, lying above the card. */
@@ -127,10 +102,7 @@ export function takeShot(owner: Owner, phone: Phone, lightSpectrum: Spectrum, ra
       const stock = paperUnder(PRESS_PAPER, light);
       return owner.strip.pads.map((pad, k) =>
         pad.values.map((value, i) =>
-          sample(`c${k}-${i}`, printed(blockCoverage(owner.strip, k, value), PRESS, stock), [
-            20 + 18 * i,
-            -12 - 12 * k,
-          ]),
+          sample(`c${k}-${i}`, spotInk(labOf(developed(pad, value), D50), stock), [20 + 18 * i, -12 - 12 * k]),
         ),
       );
     },
