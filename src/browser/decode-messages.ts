@@ -1,8 +1,8 @@
 /** The sentences for files that can't be opened. */
-import type { RefusalMessage } from '../core/reading/messages.ts';
+import type { ReasonMessage } from '../core/reading/messages.ts';
 import type { DecodeFailure } from './decode.ts';
 
-const MESSAGES: Record<DecodeFailure, RefusalMessage> = {
+const MESSAGES: Record<DecodeFailure, ReasonMessage> = {
   empty: {
     wrong: 'This file is empty.',
     remedy: 'It may not have finished copying. Choose the photo again, or take a new one.',
@@ -33,6 +33,6 @@ const MESSAGES: Record<DecodeFailure, RefusalMessage> = {
   },
 };
 
-export function decodeMessage(failure: DecodeFailure): RefusalMessage {
+export function decodeMessage(failure: DecodeFailure): ReasonMessage {
   return MESSAGES[failure];
 }

@@ -2,8 +2,8 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { refusalMessage } from '../core/reading/messages.ts';
-import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import { refusalMessage, type ReasonMessage, warningMessage } from '../core/reading/messages.ts';
+import type { Reading, RefusalCode, WarningCode } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
 import { decodePhoto } from './decode.ts';
@@ -32,7 +32,8 @@ async function readOne(photo: string) {
   const started = performance.now();
   const pixels = await decodePhoto(await readFile(photo).catch(() => Buffer.alloc(0)));
   const decode = performance.now() - started;
-  if (!pixels) return line(photo, { outcome: 'refused', reasons: ['not-an-image'] }, { decode, find: 0, read: 0 });
+  if (!pixels)
+    return line(photo, { outcome: 'refused', reasons: ['not-an-image'], places: [] }, { decode, find: 0, read: 0 });
   const { reading, millis } = readPhoto(cv, pixels, scale);
   return line(photo, reading, { decode, ...millis });
 }
@@ -45,7 +46,8 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
   };
   const shared = { photo: basename(photo), outcome: reading.outcome };
   if (reading.outcome === 'refused') {
-    return { ...shared, reasons: reading.reasons.map(reasonOf), correction: null, pads: [], millis: rounded };
+    const reasons = reading.reasons.map(reasonOf);
+    return { ...shared, reasons, warnings: [], places: reading.places, correction: null, pads: [], millis: rounded };
   }
   const pads = reading.pads.map((pad) => ({
     parameter: pad.parameter,
@@ -58,11 +60,16 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
     openAbove: pad.openAbove,
     deltaE: round(pad.deltaE, 2),
   }));
-  return { ...shared, reasons: [], correction: reading.correction, pads, millis: rounded };
+  const { correction, places } = reading;
+  const warnings = reading.warnings.map((code) => described(code, warningMessage(code)));
+  return { ...shared, reasons: [], warnings, places, correction, pads, millis: rounded };
 }
 
 function reasonOf(code: RefusalCode) {
-  const { wrong, remedy } = refusalMessage(code);
+  return described(code, refusalMessage(code));
+}
+
+function described(code: RefusalCode | WarningCode, { wrong, remedy }: ReasonMessage) {
   return { code, message: `${wrong} ${remedy}` };
 }
 

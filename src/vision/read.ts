@@ -67,5 +67,5 @@ function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (st
 }
 
 function refused(code: RefusalCode): Reading {
-  return { outcome: 'refused', reasons: [code] };
+  return { outcome: 'refused', reasons: [code], places: [] };
 }

@@ -74,7 +74,7 @@ function conditionsText({ scale, correction, sinceDipSeconds, waterTemperatureC,
     correction === null ? '' : correction === 'anchors' ? 'Corrected by greys and colours.' : 'Corrected by the greys.',
     sinceDipSeconds === null ? '' : `Photo ${Math.round(sinceDipSeconds)} s after the dip.`,
     waterTemperatureC === null ? '' : `Water ${temperatureText(waterTemperatureC)}.`,
-    ...warnings.map((code) => warningMessage(code as WarningCode) ?? ''),
+    ...warnings.map((code) => warningMessage(code as WarningCode)?.wrong ?? ''),
   ];
   return parts.filter(Boolean).join(' ');
 }

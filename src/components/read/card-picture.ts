@@ -1,38 +1,53 @@
-/** The flattened card with the pads that were found, outlined and numbered. */
+/** The flattened card with the pads that were found, outlined and numbered, and the places of doubts, lettered. */
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../core/card/geometry.ts';
-import type { PadReading } from '../../core/reading/reading.ts';
+import type { PadReading, Place } from '../../core/reading/reading.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { svg, toElement, type SvgNode } from '../svg.ts';
+import { lettersOf } from './reasons.ts';
 
-export function cardPicture(flat: Pixels, pads: readonly Pick<PadReading, 'outline'>[]): HTMLElement {
+type Outline = PadReading['outline'];
+
+export function cardPicture(
+  flat: Pixels,
+  pads: readonly Pick<PadReading, 'outline'>[],
+  places: readonly Place[] = [],
+): HTMLElement {
   const canvas = h('canvas', { width: flat.width, height: flat.height });
   const image = new ImageData(new Uint8ClampedArray(flat.data), flat.width, flat.height);
   canvas.getContext('2d')?.putImageData(image, 0, 0);
-  const caption = pads.length
-    ? 'Your card, flattened. The numbers are those of the pads in the list.'
-    : 'Your card, flattened.';
   const frame = h('div', { class: 'card-picture' }, canvas);
-  if (pads.length) frame.append(toElement(outlines(pads)));
-  return h('figure', {}, frame, h('figcaption', {}, caption));
+  if (pads.length + places.length > 0) frame.append(toElement(drawing(pads, places)));
+  const caption = [
+    'Your card, flattened.',
+    pads.length > 0 ? 'The numbers are those of the pads in the list.' : '',
+    places.length > 0 ? 'The letters show where the sentences with the same letter apply.' : '',
+  ];
+  return h('figure', {}, frame, h('figcaption', {}, caption.filter(Boolean).join(' ')));
 }
 
-function outlines(pads: readonly Pick<PadReading, 'outline'>[]): SvgNode {
+function drawing(pads: readonly Pick<PadReading, 'outline'>[], places: readonly Place[]): SvgNode {
+  const letters = lettersOf(places);
   return svg(
     'svg',
     { viewBox: `0 0 ${CARD_WIDTH_MM} ${CARD_HEIGHT_MM}`, 'aria-hidden': 'true' },
-    ...pads.flatMap(({ outline }, i) => {
-      const points = outline.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`).join(' ');
-      const x = mean(outline.map((corner) => corner[0]));
-      const y = Math.min(...outline.map((corner) => corner[1])) - 4.4;
-      return [
-        svg('polygon', { class: 'halo', points }),
-        svg('polygon', { class: 'outline', points }),
-        svg('circle', { cx: x, cy: y, r: 3.1 }),
-        svg('text', { x, y: y + 1.5, 'text-anchor': 'middle' }, String(i + 1)),
-      ];
-    }),
+    ...pads.flatMap(({ outline }, i) => labelled(outline, String(i + 1), 'above')),
+    ...places.flatMap(({ code, outline }) => labelled(outline, letters.get(code)!, 'below')),
   );
+}
+
+/** An outline with its number above it, or dashed with its letter below it. */
+function labelled(outline: Outline, label: string, side: 'above' | 'below'): SvgNode[] {
+  const points = outline.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`).join(' ');
+  const x = mean(outline.map((corner) => corner[0]));
+  const ys = outline.map((corner) => corner[1]);
+  const y = side === 'above' ? Math.min(...ys) - 4.4 : Math.min(CARD_HEIGHT_MM - 3.5, Math.max(...ys) + 4.4);
+  return [
+    svg('polygon', { class: 'halo', points }),
+    svg('polygon', { class: side === 'above' ? 'outline' : 'outline doubt', points }),
+    svg('circle', { cx: x, cy: y, r: 3.1 }),
+    svg('text', { x, y: y + 1.5, 'text-anchor': 'middle' }, label),
+  ];
 }
 
 function mean(values: readonly number[]): number {

@@ -5,23 +5,24 @@ import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
 import { keptScales } from '../../browser/scales.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
-import { refusalMessage, type RefusalMessage } from '../../core/reading/messages.ts';
+import { refusalMessage, type ReasonMessage } from '../../core/reading/messages.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
+import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import { readingSheet, type Truth } from './sheet.ts';
 import { keptSpans, type Spans } from './targets.ts';
 
 const SCALE_KEY = 'scale';
-const ENGINE_FAILED: RefusalMessage = {
+const ENGINE_FAILED: ReasonMessage = {
   wrong: 'The reader stopped before it was done.',
   remedy: 'Try the photo again; if it happens once more, reload the page.',
 };
-const SAMPLE_FAILED: RefusalMessage = {
+const SAMPLE_FAILED: ReasonMessage = {
   wrong: 'The practice photo could not be fetched.',
   remedy: 'Check the connection and try again.',
 };
@@ -163,8 +164,10 @@ class ReadDesk extends HTMLElement {
 
   #showResult({ reading, flat, millis }: ReadResult, scale: StripScale, truth: Truth): void {
     if (reading.outcome === 'refused') {
-      const picture = flat ? cardPicture(flat, []) : this.#photoFigure();
-      return this.#show(refusal(reading.reasons.map(refusalMessage), picture));
+      const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
+      const letters = lettersOf(reading.places);
+      const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), letter: letters.get(code) }));
+      return this.#show(refusal(reasons, picture));
     }
     const planUrl = this.dataset['planUrl']!;
     this.#show(

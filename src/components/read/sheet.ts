@@ -10,6 +10,7 @@ import { keepButton } from '../log/keep-button.ts';
 import { cardPicture } from './card-picture.ts';
 import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
+import { lettersOf, reasonLine } from './reasons.ts';
 import type { Spans } from './targets.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
@@ -37,6 +38,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     truth: data.truth[pad.parameter] ?? null,
     byHand: null,
   }));
+  const letters = lettersOf(outcome.places);
   const keep = keepButton({
     reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds: null }),
     flat,
@@ -46,11 +48,16 @@ export function readingSheet(data: SheetData): HTMLElement {
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
     h('p', { class: 'hint' }, `${scale.name}. Read at ${clock(time)}.`),
-    ...outcome.warnings.map((code) => h('p', { class: 'wrong' }, warningMessage(code))),
+    ...outcome.warnings.map((code) => reasonLine(warningMessage(code), letters.get(code))),
     h(
       'div',
       { class: 'sheet-columns' },
-      h('div', { class: 'sheet-picture' }, flat ? cardPicture(flat, outcome.pads) : null, quality(data)),
+      h(
+        'div',
+        { class: 'sheet-picture' },
+        flat ? cardPicture(flat, outcome.pads, outcome.places) : null,
+        quality(data),
+      ),
       rows(entries, keep.onCorrected),
     ),
     h(

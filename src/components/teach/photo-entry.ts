@@ -1,7 +1,7 @@
 /** One place where a photo comes in: chosen, dropped, pasted, or taken from the practice photos. */
 import { decodeMessage } from '../../browser/decode-messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
-import type { RefusalMessage } from '../../core/reading/messages.ts';
+import type { ReasonMessage } from '../../core/reading/messages.ts';
 import { need } from '../dom.ts';
 
 export interface Opened {
@@ -10,7 +10,7 @@ export interface Opened {
   readonly url: string;
 }
 
-const SAMPLE_FAILED: RefusalMessage = {
+const SAMPLE_FAILED: ReasonMessage = {
   wrong: 'The practice photo could not be fetched.',
   remedy: 'Check the connection and try again.',
 };
@@ -50,7 +50,7 @@ export class PhotoEntry {
     this.#status.textContent = text;
   }
 
-  refuse({ wrong, remedy }: RefusalMessage): void {
+  refuse({ wrong, remedy }: ReasonMessage): void {
     this.#status.classList.add('wrong');
     this.#status.textContent = `${wrong} ${remedy}`;
   }

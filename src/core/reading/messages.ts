@@ -2,14 +2,14 @@
 import type { ParameterId } from './parameters.ts';
 import type { RefusalCode, WarningCode, Word } from './reading.ts';
 
-export interface RefusalMessage {
+export interface ReasonMessage {
   /** What is wrong, one sentence. */
   readonly wrong: string;
   /** What to do, one sentence. */
   readonly remedy: string;
 }
 
-const REFUSALS: Record<RefusalCode, RefusalMessage> = {
+const REFUSALS: Record<RefusalCode, ReasonMessage> = {
   'not-an-image': {
     wrong: 'This file could not be opened as a picture.',
     remedy: 'Choose a photo saved as JPEG, PNG, WebP or AVIF.',
@@ -48,12 +48,24 @@ const REFUSALS: Record<RefusalCode, RefusalMessage> = {
   },
 };
 
-const WARNINGS: Record<WarningCode, string> = {
-  'black-only-card': 'This card was printed without its colour patches, so the colours rest on its greys alone.',
-  'uneven-light': 'The light falls off strongly over the card. Even, open shade gives a surer reading.',
-  'greys-not-neutral':
-    'The greys of this card are not neutral, perhaps because the printer mixed them from colours. The intervals are wider; print the card again with black ink only.',
-  'poor-fit': 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
+const WARNINGS: Record<WarningCode, ReasonMessage> = {
+  'black-only-card': {
+    wrong: 'This card was printed without its colour patches, so the colours rest on its greys alone.',
+    remedy: 'That is fine for a reading; a card printed in colour narrows the intervals of a scale that you taught.',
+  },
+  'uneven-light': {
+    wrong: 'The light falls off strongly over the card.',
+    remedy: 'Turn the card, or move it into even, open shade, for a surer reading.',
+  },
+  'greys-not-neutral': {
+    wrong:
+      'The greys of this card are not neutral, perhaps because the printer mixed them from colours, so the intervals are wider.',
+    remedy: 'Print the card again with black ink only.',
+  },
+  'poor-fit': {
+    wrong: 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
+    remedy: 'Lay the card flat in even, open shade, keep shadows off it, and take the photo again.',
+  },
 };
 
 const WORDS: Record<Word, string> = {
@@ -74,11 +86,11 @@ const PARAMETERS: Record<ParameterId, string> = {
   salt: 'Salt',
 };
 
-export function refusalMessage(code: RefusalCode): RefusalMessage {
+export function refusalMessage(code: RefusalCode): ReasonMessage {
   return REFUSALS[code];
 }
 
-export function warningMessage(code: WarningCode): string {
+export function warningMessage(code: WarningCode): ReasonMessage {
   return WARNINGS[code];
 }
 

@@ -40,13 +40,14 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
     return describePad(pad, sample, labs[views.indexOf(main)]!, placePad(padViews, main.curves[i]!, sigma));
   });
   if (pads.filter((pad) => !pad.matched).length >= pads.length / 2) {
-    return { outcome: 'refused', reasons: ['strip-mismatch'] };
+    return { outcome: 'refused', reasons: ['strip-mismatch'], places: [] };
   }
   return {
     outcome: 'read',
     correction,
     pads,
     warnings: warningsFor(card, main.correction),
+    places: [],
     quality: {
       neutralResidual: main.correction.residual,
       shadingPercent: main.correction.shadingPercent,

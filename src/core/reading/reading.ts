@@ -16,6 +16,14 @@ export type RefusalCode =
 /** Reasons to trust a reading less; each also widens the intervals. */
 export type WarningCode = 'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit';
 
+/** Where on the card a reason against or a doubt about a reading lies: a polygon, mm, going round. */
+export interface Place {
+  readonly code: RefusalCode | WarningCode;
+  /** The pad it is about, if it is about one. */
+  readonly parameter: ParameterId | null;
+  readonly outline: readonly (readonly [number, number])[];
+}
+
 export type OffScale = 'below' | 'above' | null;
 
 /** Where a value stands. 'unmatched' = the pad's colour is near no part of the scale. */
@@ -49,6 +57,8 @@ export interface ReadOutcome {
   readonly correction: 'neutrals' | 'anchors';
   readonly pads: readonly PadReading[];
   readonly warnings: readonly WarningCode[];
+  /** Where the warnings lie; those about the whole photo have no place. */
+  readonly places: readonly Place[];
   /** What was measured about the photo itself. */
   readonly quality: {
     /** Root mean square misfit of the neutrals after correction, CIEDE2000. */
@@ -63,6 +73,8 @@ export interface ReadOutcome {
 export interface RefusedOutcome {
   readonly outcome: 'refused';
   readonly reasons: readonly RefusalCode[];
+  /** Where the reasons lie; empty when they are about the whole photo, or no card was found. */
+  readonly places: readonly Place[];
 }
 
 export type Reading = ReadOutcome | RefusedOutcome;
