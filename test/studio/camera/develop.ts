@@ -4,6 +4,7 @@ import type { Palette } from '../scene/palette.ts';
 import type { Scene } from '../scene/types.ts';
 import { blurPlane, smearPlane } from './blur.ts';
 import type { Frame } from './expose.ts';
+import { filterPlanes } from './filter.ts';
 import { toneCurve } from './tone.ts';
 
 export interface Picture {
@@ -26,6 +27,7 @@ export function develop(frame: Frame, scene: Scene, palette: Palette): Picture {
   evenOut(optics, widthPx, heightPx, scene.camera.localTone);
   const planes = optics.map((plane) => encode(plane, scene));
   sharpen(planes, widthPx, heightPx, scene.camera.sharpening);
+  if (scene.camera.filter) filterPlanes(planes, scene.camera.filter);
   return { data: interleave(planes), width: widthPx, height: heightPx };
 }
 

@@ -2,7 +2,8 @@
 import { SLOT } from '../../../src/core/card/geometry.ts';
 import { randomFrom } from '../random.ts';
 import { PLASTIC } from '../strips/pads.ts';
-import { developed, stripCalled, type StudioPad, type StudioStrip } from '../strips/strips.ts';
+import type { Spectrum } from '../spectra/wavelengths.ts';
+import { developed, stripCalled, type StudioPad, type StudioStrip, undeveloped } from '../strips/strips.ts';
 import { makeNoise, type Noise } from './noise.ts';
 import type { Palette } from './palette.ts';
 import {
@@ -44,7 +45,8 @@ export function layStrip(texture: Texture, laid: LaidStrip, light: Illumination,
   const noise = makeNoise(seed);
   castShadow(texture, outline, light);
   const plastic = palette.colourOf(PLASTIC);
-  const film = (u: number, v: number) => laid.veil * (1 + 0.6 * noise(u * 0.25 + 90, v * 0.25));
+  const veil = laid.dry ? 0 : laid.veil;
+  const film = (u: number, v: number) => veil * (1 + 0.6 * noise(u * 0.25 + 90, v * 0.25));
   eachTexel(texture, outline, 1, (index, u, v, depthMm) => {
     const share = edgeShare(texture, depthMm);
     if (share === 0) return;
@@ -53,19 +55,25 @@ export function layStrip(texture: Texture, laid: LaidStrip, light: Illumination,
     add(texture, index, palette.white, share * film(u, v));
   });
   const strip = stripOf(laid);
+  if (laid.faceDown) return;
   strip.pads.forEach((pad, i) => {
     layPad(texture, outline, pad, padColours(pad, laid, i, palette), { noise, film, white: palette.white, light });
   });
   addGlints(texture, outline, strip, laid.glints, palette.white, seed);
+  addGlare(texture, outline, strip, laid.glare ?? [], palette.white);
 }
 
 /** Colours of a pad where its dye is thin, as meant, and thick. */
 function padColours(pad: StudioPad, laid: LaidStrip, i: number, palette: Palette): readonly [Colour, Colour] {
+  const strength = laid.strengths[i] ?? 1;
+  if (laid.dry) return padTints((factor) => undeveloped(pad, strength * factor), laid.mottle, palette);
   const value = laid.values[pad.parameter];
   if (value === undefined) throw new Error(`the scene gives no ${pad.parameter}`);
-  const strength = laid.strengths[i] ?? 1;
-  const at = (factor: number) => palette.colourOf(developed(pad, value, strength * factor));
-  return [at(1 - 2 * laid.mottle), at(1 + 2 * laid.mottle)];
+  return padTints((factor) => developed(pad, value, strength * factor), laid.mottle, palette);
+}
+
+function padTints(dyed: (factor: number) => Spectrum, mottle: number, palette: Palette): readonly [Colour, Colour] {
+  return [palette.colourOf(dyed(1 - 2 * mottle)), palette.colourOf(dyed(1 + 2 * mottle))];
 }
 
 interface Surroundings {
@@ -162,6 +170,28 @@ function addGlints(
     const length = size * random.between(1, 3);
     eachTexel(texture, glint, 3 * length, (index, a, b) => {
       add(texture, index, white, strength * Math.exp(-0.5 * ((a / length) ** 2 + (b / size) ** 2) * 4));
+    });
+  }
+}
+
+/** Soft-edged spots where the film over a pad mirrors something bright. */
+function addGlare(
+  texture: Texture,
+  outline: Turned,
+  strip: StudioStrip,
+  spots: NonNullable<LaidStrip['glare']>,
+  white: Colour,
+): void {
+  for (const { pad, alongMm, acrossMm, sizeMm, strength } of spots) {
+    const place = padOutline(outline, strip.pads[pad]!);
+    const turn = (outline.turnDegrees * Math.PI) / 180;
+    const spot: Turned = {
+      ...place,
+      xMm: place.xMm + alongMm * Math.cos(turn) - acrossMm * Math.sin(turn),
+      yMm: place.yMm + alongMm * Math.sin(turn) + acrossMm * Math.cos(turn),
+    };
+    eachTexel(texture, spot, 2 * sizeMm, (index, u, v) => {
+      add(texture, index, white, strength * (1 - smoothstep(Math.hypot(u, v), 0.7 * sizeMm, 1.3 * sizeMm)));
     });
   }
 }

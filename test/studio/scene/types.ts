@@ -5,6 +5,7 @@
 import type { CardVariant } from '../../../src/core/card/geometry.ts';
 import type { ParameterId } from '../../../src/core/reading/parameters.ts';
 import type { FamilyName } from '../camera/sensors.ts';
+import type { FilterName } from '../camera/filter.ts';
 import type { ToneName } from '../camera/tone.ts';
 import type { Paper, Printer } from '../spectra/inks.ts';
 
@@ -74,6 +75,21 @@ export interface LaidStrip {
   readonly strengths: readonly number[];
   /** Unevenness of the dye within a pad, about 0.05. */
   readonly mottle: number;
+  /** Never dipped: the pads as they come from the bottle, without a wet film. */
+  readonly dry?: boolean;
+  /** Lying on its pads: only the plastic's back can be seen. */
+  readonly faceDown?: boolean;
+  /** The sky or a lamp mirrored by the wet film: soft-edged spots over pads. */
+  readonly glare?: readonly {
+    /** Which pad, counted from the pad end; the spot's middle against the pad's, mm along and across the strip. */
+    readonly pad: number;
+    readonly alongMm: number;
+    readonly acrossMm: number;
+    /** Radius at half its strength. */
+    readonly sizeMm: number;
+    /** Light thrown back in the middle, as a share of a white's. */
+    readonly strength: number;
+  }[];
 }
 
 /** A bottle's label or a leaflet with the colour chart of a strip, beside the card. */
@@ -160,6 +176,8 @@ export interface Camera {
   readonly blurPx: number;
   readonly motion: { readonly lengthPx: number; readonly turnDegrees: number };
   readonly sharpening: number;
+  /** What a camera app was told to do to the picture. */
+  readonly filter?: FilterName;
   readonly jpegQuality: number;
 }
 

@@ -14,6 +14,8 @@ export interface StudioPad {
   /** Values printed on the strip's chart. */
   readonly values: readonly number[];
   readonly dyeings: (value: number) => readonly Dyeing[];
+  /** Share of its dye in the second form before it is dipped. */
+  readonly dryShare: number;
 }
 
 export interface StudioStrip {
@@ -43,6 +45,7 @@ export const PRACTICE_FOUR: StudioStrip = {
       widthMm: 5,
       heightMm: 5.2,
       values: [0, 40, 70, 110, 160, 240],
+      dryShare: 0.03,
       dyeings: (mgL) => {
         const pH = alkalinityPadPh(mgL, { pKa: 4.76, acidMmolL: 6.6, takenMmolL: 0.35 });
         return [{ dye: BROMOCRESOL_GREEN, amount: 1.15, share: baseShare(pH, BROMOCRESOL_GREEN.pKa) }];
@@ -55,6 +58,7 @@ export const PRACTICE_FOUR: StudioStrip = {
       widthMm: 5,
       heightMm: 5.2,
       values: [0, 0.5, 1.5, 3, 6, 10],
+      dryShare: 0,
       dyeings: (mgL) => [
         { dye: SYRINGALDAZINE, amount: 1.7, share: oxidisedShare(mgL, { halfMgL: 3.6, lostMgL: 0.7 }) },
       ],
@@ -66,6 +70,7 @@ export const PRACTICE_FOUR: StudioStrip = {
       widthMm: 5,
       heightMm: 5.2,
       values: [0, 50, 100, 200, 350, 600],
+      dryShare: 0.3,
       dyeings: (mgL) => [{ dye: CALMAGITE, amount: 1.2, share: metalShare(mgL, { chelatedMgL: 35, halfMgL: 120 }) }],
     },
     {
@@ -75,6 +80,7 @@ export const PRACTICE_FOUR: StudioStrip = {
       widthMm: 5,
       heightMm: 5.2,
       values: [6.4, 6.8, 7.2, 7.5, 7.8, 8.1, 8.5],
+      dryShare: 0.02,
       dyeings: (pH) => [{ dye: PHENOL_RED, amount: 1.5, share: baseShare(pH, PHENOL_RED.pKa) }],
     },
   ],
@@ -96,6 +102,7 @@ export const PRACTICE_FIVE: StudioStrip = {
       widthMm: 5.2,
       heightMm: 5.6,
       values: [25, 100, 200, 400, 800],
+      dryShare: 0.3,
       dyeings: (mgL) => [{ dye: CALMAGITE, amount: 1.7, share: metalShare(mgL, { chelatedMgL: 50, halfMgL: 160 }) }],
     },
     {
@@ -105,6 +112,7 @@ export const PRACTICE_FIVE: StudioStrip = {
       widthMm: 5.2,
       heightMm: 5.6,
       values: [6.5, 6.9, 7.2, 7.5, 7.8, 8.2],
+      dryShare: 0.02,
       dyeings: (pH) => [{ dye: PHENOL_RED, amount: 1.9, share: baseShare(pH, PHENOL_RED.pKa) }],
     },
     {
@@ -114,6 +122,7 @@ export const PRACTICE_FIVE: StudioStrip = {
       widthMm: 5.2,
       heightMm: 5.6,
       values: [0, 25, 50, 100, 200],
+      dryShare: 0.75,
       dyeings: (mgL) => {
         const pH = cyanuricPadPh(mgL, { pKa: 6.6, baseMmolL: 0.8, acidifiedMmolL: 0.1 });
         return [{ dye: BROMOTHYMOL_BLUE, amount: 1.2, share: baseShare(pH, BROMOTHYMOL_BLUE.pKa) }];
@@ -126,6 +135,7 @@ export const PRACTICE_FIVE: StudioStrip = {
       widthMm: 5.2,
       heightMm: 5.6,
       values: [0, 1, 2, 4, 8],
+      dryShare: 0,
       dyeings: (mgL) => [{ dye: DPD, amount: 1, share: oxidisedShare(mgL, { halfMgL: 3.4, lostMgL: 1 }) }],
     },
     {
@@ -135,6 +145,7 @@ export const PRACTICE_FIVE: StudioStrip = {
       widthMm: 5.2,
       heightMm: 5.6,
       values: [20, 60, 100, 150, 220, 300],
+      dryShare: 0.03,
       dyeings: (mgL) => {
         const pH = alkalinityPadPh(mgL, { pKa: 4.9, acidMmolL: 8, takenMmolL: 0.2 });
         return [{ dye: BROMOCRESOL_GREEN, amount: 1.6, share: baseShare(pH, BROMOCRESOL_GREEN.pKa) }];
@@ -160,6 +171,7 @@ export const GARDEN_FOUR: StudioStrip = {
       widthMm: 5.4,
       heightMm: 5.4,
       values: [0, 30, 60, 100, 180],
+      dryShare: 0.75,
       dyeings: (mgL) => {
         const pH = cyanuricPadPh(mgL, { pKa: 6.6, baseMmolL: 0.95, acidifiedMmolL: 0.12 });
         return [{ dye: BROMOTHYMOL_BLUE, amount: 1.4, share: baseShare(pH, BROMOTHYMOL_BLUE.pKa) }];
@@ -172,6 +184,7 @@ export const GARDEN_FOUR: StudioStrip = {
       widthMm: 5.4,
       heightMm: 5.4,
       values: [0, 40, 80, 120, 180, 250],
+      dryShare: 0.03,
       dyeings: (mgL) => {
         const pH = alkalinityPadPh(mgL, { pKa: 4.76, acidMmolL: 7, takenMmolL: 0.4 });
         return [{ dye: BROMOCRESOL_GREEN, amount: 1.35, share: baseShare(pH, BROMOCRESOL_GREEN.pKa) }];
@@ -184,6 +197,7 @@ export const GARDEN_FOUR: StudioStrip = {
       widthMm: 5.4,
       heightMm: 5.4,
       values: [6.4, 6.8, 7.2, 7.6, 8, 8.4],
+      dryShare: 0.02,
       dyeings: (pH) => [{ dye: PHENOL_RED, amount: 1.7, share: baseShare(pH, PHENOL_RED.pKa) }],
     },
     {
@@ -193,6 +207,7 @@ export const GARDEN_FOUR: StudioStrip = {
       widthMm: 5.4,
       heightMm: 5.4,
       values: [0, 0.5, 1, 2, 4, 8],
+      dryShare: 0,
       dyeings: (mgL) => [{ dye: DPD, amount: 0.9, share: oxidisedShare(mgL, { halfMgL: 3, lostMgL: 0.5 }) }],
     },
   ],
@@ -210,4 +225,13 @@ export function stripCalled(id: string): StudioStrip {
 /** Colour of a developed pad in water of a given value. */
 export function developed(pad: StudioPad, value: number, strength = 1): Spectrum {
   return padReflectance(pad.dyeings(value), strength);
+}
+
+/** Water fills the pores of a pad and lets light deeper in: dry, it throws back more, and absorbs less for its dye. */
+const DRY_ABSORPTION = 0.6;
+
+/** Colour of a pad that was never dipped; invented, as the dyes' dry forms are. */
+export function undeveloped(pad: StudioPad, strength = 1): Spectrum {
+  const dry = pad.dyeings(pad.values[0]!).map((dyeing) => ({ ...dyeing, share: pad.dryShare }));
+  return padReflectance(dry, DRY_ABSORPTION * strength);
 }
