@@ -225,7 +225,9 @@ function randomTable(random: Random, hard: boolean): Table {
   };
 }
 
-const SIZES: Readonly<Record<Clutter['kind'], readonly [widthMm: number, heightMm: number]>> = {
+type Thing = Exclude<Clutter['kind'], 'code' | 'calendar'>;
+
+const SIZES: Readonly<Record<Thing, readonly [widthMm: number, heightMm: number]>> = {
   book: [130, 180],
   leaflet: [105, 148],
   checker: [72, 72],
@@ -249,7 +251,7 @@ const THING_COLOURS = [
 
 /** Something beside the card, never on it; null when no room was found. */
 function randomThing(random: Random): Clutter | null {
-  const kind = random.pick(Object.keys(SIZES) as Clutter['kind'][]);
+  const kind = random.pick(Object.keys(SIZES) as Thing[]);
   const scale = random.between(0.8, 1.2);
   const [widthMm, heightMm] = [SIZES[kind][0] * scale, SIZES[kind][1] * scale];
   const reach = Math.hypot(widthMm, heightMm) / 2;

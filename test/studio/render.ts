@@ -7,10 +7,13 @@ import { cutEdges, paintCard } from './scene/card.ts';
 import { paintChart } from './scene/chart.ts';
 import { layClutter, shadowOf } from './scene/clutter.ts';
 import { paletteFor, type Palette } from './scene/palette.ts';
-import { layStrip } from './scene/strip.ts';
+import { layCovers, wetten } from './scene/covers.ts';
+import { screenOf } from './scene/screen.ts';
+import { sheetOf } from './scene/sheet.ts';
+import { type Laying, layStrip } from './scene/strip.ts';
 import { paintTable } from './scene/table.ts';
 import type { Texture } from './scene/texture.ts';
-import type { LaidChart, Scene } from './scene/types.ts';
+import type { LaidChart, Scene, ScreenSpec } from './scene/types.ts';
 import { project, type Projection } from './scene/view.ts';
 
 export type { Picture } from './camera/develop.ts';
@@ -21,15 +24,31 @@ export async function render(scene: Scene): Promise<Picture> {
   const palette = paletteFor(scene.light, scene.camera);
   const density = Math.min(26, 1.1 * projection.pxPerMm);
   const card = scene.card ? await paintCard(scene.card, palette, density, scene.seed + 1) : null;
-  if (card && scene.strip) layStrip(card, scene.strip, scene.light, palette, scene.seed + 2);
+  if (card && scene.card?.wet) wetten(card, scene.card.wet, palette, scene.seed + 6);
+  if (card && scene.strip) layStrip(card, scene.strip, layingOf(scene, projection, palette));
+  if (card) layCovers(card, scene.covers ?? [], scene.light, palette, true);
   const area = visibleArea(projection, scene);
-  const tableDensity = Math.min(density, 2600 / Math.max(area.widthMm, area.heightMm));
+  const mostTexels = Math.min(2600, 1.7 * Math.max(scene.widthPx, scene.heightPx));
+  const tableDensity = Math.min(density, mostTexels / Math.max(area.widthMm, area.heightMm));
   const table = paintTable(scene.table, area, tableDensity, palette, scene.seed + 3);
   layClutter(table, scene.table.clutter, scene.light, palette, scene.seed + 4);
-  if (scene.card) shadowOf(table, sheet(scene.card), scene.light, 0.6);
+  if (scene.card) shadowOf(table, outlineOf(scene.card), scene.light, 0.6);
+  layCovers(table, scene.covers ?? [], scene.light, palette, false);
   const chart = scene.chart ? await layChart(scene.chart, scene, projection, palette, table) : null;
-  const frame = expose(scene, { card, table, chart }, projection, scene.camera.exposure / whitePaper(palette.white));
+  const sheet = scene.card?.shape ? sheetOf(scene.card.shape, projection, scene.light) : null;
+  const screen = scene.screen ? await lightScreen(scene.screen, palette, projection) : null;
+  const gain = scene.camera.exposure / whitePaper(palette.white);
+  const frame = expose(scene, { card, sheet, table, chart, screen }, projection, gain);
   return develop(frame, scene, palette);
+}
+
+function layingOf(scene: Scene, projection: Projection, palette: Palette): Laying {
+  const cardScale = scene.card?.scale ?? 1;
+  return { light: scene.light, palette, seed: scene.seed + 2, eye: projection.eye, cardScale };
+}
+
+async function lightScreen(spec: ScreenSpec, palette: Palette, projection: Projection) {
+  return screenOf(spec, await render(spec.shows), palette, projection);
 }
 
 async function layChart(
@@ -52,7 +71,7 @@ function whitePaper(white: readonly number[]): number {
   return 0.87 * white[1]!;
 }
 
-function sheet(card: NonNullable<Scene['card']>) {
+function outlineOf(card: NonNullable<Scene['card']>) {
   const { x0Mm, y0Mm, widthMm, heightMm } = cutEdges(card);
   return { xMm: x0Mm + widthMm / 2, yMm: y0Mm + heightMm / 2, widthMm, heightMm, turnDegrees: 0, radiusMm: 0.1 };
 }

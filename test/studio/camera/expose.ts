@@ -1,6 +1,8 @@
 /** Light of the scene to sensor counts: what each pixel of the picture sees, before any processing. */
 import type { Lie } from '../charts/lie.ts';
 import type { Projection } from '../scene/view.ts';
+import type { Screen } from '../scene/screen.ts';
+import type { Sheet } from '../scene/sheet.ts';
 import type { Texture } from '../scene/texture.ts';
 import type { Illumination, Scene } from '../scene/types.ts';
 
@@ -44,6 +46,10 @@ export function lightField(light: Illumination): LightAt {
 
 export interface Layers {
   readonly card: Texture | null;
+  /** How the card's paper lies; null where it is flat. */
+  readonly sheet: Sheet | null;
+  /** Lies where the card would. */
+  readonly screen: Screen | null;
   readonly table: Texture;
   readonly chart: { readonly texture: Texture; readonly lie: Lie } | null;
 }
@@ -62,6 +68,8 @@ export function expose(scene: Scene, layers: Layers, projection: Projection, gai
   const light = new Float64Array(2);
   const seen = new Float64Array(layers.table.channels);
   const onChart = new Float64Array(3);
+  const onCard = new Float64Array(3);
+  const glow = new Float64Array(3);
   const cardSeen = new Float64Array(layers.table.channels);
   const halfSquared = (widthPx * widthPx + heightPx * heightPx) / 4;
   for (let v = 0; v < heightPx; v++) {
@@ -70,15 +78,23 @@ export function expose(scene: Scene, layers: Layers, projection: Projection, gai
       if (!projection.toPlane(u + 0.5, v + 0.5, place)) continue;
       const xMm = place[0]!;
       const yMm = place[1]!;
-      const share = layers.card ? insideShare(layers.card, xMm, yMm, projection.pxPerMm) : 0;
+      onCard[0] = xMm;
+      onCard[1] = yMm;
+      onCard[2] = 1;
+      const meets = layers.card !== null && (layers.sheet?.at(xMm, yMm, onCard) ?? true);
+      const share = meets ? insideShare(layers.card!, onCard[0]!, onCard[1]!, projection.pxPerMm) : 0;
       if (share < 1) sample(layers.table, xMm, yMm, seen);
       if (share > 0) {
-        sample(layers.card!, xMm, yMm, cardSeen);
+        sample(layers.card!, onCard[0]!, onCard[1]!, cardSeen);
         for (let c = 0; c < seen.length; c++) {
           seen[c] = share === 1 ? cardSeen[c]! : seen[c]! + share * (cardSeen[c]! - seen[c]!);
         }
       }
       lightAt(xMm, yMm, light);
+      if (share > 0) {
+        light[0]! *= 1 + share * (onCard[2]! - 1);
+        light[1]! *= 1 + share * (onCard[2]! - 1);
+      }
       if (layers.chart?.lie.at(xMm, yMm, onChart)) {
         sample(layers.chart.texture, onChart[0]!, onChart[1]!, seen);
         light[0]! *= onChart[2]!;
@@ -87,7 +103,9 @@ export function expose(scene: Scene, layers: Layers, projection: Projection, gai
       const r2 = ((u + 0.5 - widthPx / 2) ** 2 + (v + 0.5 - heightPx / 2) ** 2) / halfSquared;
       const scale = gain * (1 - scene.camera.vignetting * r2);
       const one = scale * light[0]!;
-      if (lights === 1) {
+      if (layers.screen?.at(xMm, yMm, light[0]!, glow)) {
+        for (let c = 0; c < 3; c++) planes[c]![at] = gain * (1 - scene.camera.vignetting * r2) * glow[c]!;
+      } else if (lights === 1) {
         planes[0][at] = one * seen[0]!;
         planes[1][at] = one * seen[1]!;
         planes[2][at] = one * seen[2]!;

@@ -1,4 +1,5 @@
 /** How a chart lies: from a place on it to the picture, and from the picture to a place on it. */
+import { lightOnTilted } from '../scene/light.ts';
 import type { Projection } from '../scene/view.ts';
 import type { Illumination, LaidChart } from '../scene/types.ts';
 import { layoutOf } from './layout.ts';
@@ -44,7 +45,7 @@ export function lieOf(chart: LaidChart, projection: Projection, light: Illuminat
   const [eyeX, eyeY, eyeHeight] = projection.eye;
   const [eyeU, eyeV] = toLocal(eyeX, eyeY);
   const axis = topMm - radiusMm;
-  const falling = lightOnCurve(light, chart.turnDegrees);
+  const falling = lightOnTilted(light, chart.turnDegrees + 90);
   return {
     widthMm,
     heightMm,
@@ -76,18 +77,4 @@ function hitCylinder(from: Triple, along: Triple, axis: number, radius: number):
   if (root < 0) return null;
   const t = (-b - Math.sqrt(root)) / a;
   return [from[0] + t * along[0], from[1] + t * along[1], from[2] + t * along[2]];
-}
-
-/** Height of the main light where it casts shadows, degrees. */
-const ELEVATION = (50 * Math.PI) / 180;
-
-/** Light on a surface tilted about u against that on a level one: a share from the whole sky, the rest from one side. */
-function lightOnCurve({ fromDegrees, softness }: Illumination, turnDegrees: number): (angle: number) => number {
-  const side = Math.sin(((fromDegrees - turnDegrees) * Math.PI) / 180);
-  const direct = 0.6 * softness;
-  return (angle) => {
-    const sky = (1 + Math.cos(angle)) / 2;
-    const towards = Math.cos(angle) * Math.sin(ELEVATION) + Math.sin(angle) * side * Math.cos(ELEVATION);
-    return (1 - direct) * sky + (direct * Math.max(0, towards)) / Math.sin(ELEVATION);
-  };
 }

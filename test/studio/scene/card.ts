@@ -1,6 +1,6 @@
 /** The printed card as a texture of material colours. */
-import { drawCard, type Paint } from '../../../src/core/card/drawing.ts';
-import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../../src/core/card/geometry.ts';
+import { drawCard, type Paint, type Shape } from '../../../src/core/card/drawing.ts';
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM, VERSION_CELLS, versionBits } from '../../../src/core/card/geometry.ts';
 import { paperUnder, printed, separate, type Coverage } from '../spectra/inks.ts';
 import { makeNoise } from './noise.ts';
 import type { Palette } from './palette.ts';
@@ -29,7 +29,7 @@ export async function paintCard(card: PrintedCard, palette: Palette, pxPerMm: nu
     return palette.colourOf((light) => printed(coverage, card.printer, paperUnder(card.paper, light)));
   };
   const texture = newTexture(cutEdges(card), pxPerMm, inkColour({ ink: 0 }));
-  for (const shape of drawCard(card.variant)) {
+  for (const shape of drawCard(card.variant).map((one) => asPrinted(one, card))) {
     if (shape.kind === 'text') continue;
     const colour = inkColour(shape.paint);
     if (shape.kind === 'boxes') coverBoxes(texture, shape.boxes, colour);
@@ -39,6 +39,13 @@ export async function paintCard(card: PrintedCard, palette: Palette, pxPerMm: nu
   await coverTexts(texture, texts, inkColour({ ink: 1 }));
   roughen(texture, card.mottle, makeNoise(seed));
   return texture;
+}
+
+/** A card of another version tells so by its code. */
+function asPrinted(shape: Shape, { version, variant }: PrintedCard): Shape {
+  if (version === undefined || shape.kind !== 'boxes' || shape.part !== 'version') return shape;
+  const bits = versionBits(version, variant);
+  return { ...shape, boxes: VERSION_CELLS.filter((_, i) => bits[i]) };
 }
 
 function coverageOf(paint: Paint, card: PrintedCard): Coverage {

@@ -1,5 +1,6 @@
 /** Things that lie about beside the card; several of them have corners and black squares of their own. */
 import { randomFrom, type Random } from '../random.ts';
+import { calendarPage, matrixCode, type Painter } from './printed-matter.ts';
 import { spectrumOf } from '../spectra/wavelengths.ts';
 import { reflectanceLike, type Palette } from './palette.ts';
 import {
@@ -39,7 +40,19 @@ function radiusOf({ kind, widthMm, heightMm }: Clutter): number {
 }
 
 function heightOf({ kind }: Clutter): number {
-  return { book: 14, lid: 12, pen: 6, towel: 8, frame: 5, coin: 2, checker: 1, leaflet: 0.5, leaf: 1 }[kind];
+  return {
+    book: 14,
+    lid: 12,
+    pen: 6,
+    towel: 8,
+    frame: 5,
+    coin: 2,
+    checker: 1,
+    leaflet: 0.5,
+    leaf: 1,
+    code: 0.5,
+    calendar: 0.5,
+  }[kind];
 }
 
 /** A soft shadow of something of a height, mm, away from the light. */
@@ -55,8 +68,6 @@ export function shadowOf(texture: Texture, shape: Turned, light: Illumination, h
     multiply(texture, index, (1 - cast) * (1 - contact));
   });
 }
-
-type Painter = (u: number, v: number, depthMm: number) => Colour;
 
 function painter(thing: Clutter, palette: Palette, random: Random): Painter {
   const tone = (factor: number) =>
@@ -74,6 +85,10 @@ function painter(thing: Clutter, palette: Palette, random: Random): Painter {
       return textPage(thing, random, { paper: white, ink: black, band: base });
     case 'checker':
       return (u, v) => ((Math.floor(u / 9 + 100) + Math.floor(v / 9 + 100)) % 2 === 0 ? black : white);
+    case 'code':
+      return matrixCode(thing, random, { paper: white, ink: black });
+    case 'calendar':
+      return calendarPage(thing, random, { paper: white, ink: black, band: base });
     case 'frame':
       return (_u, _v, depth) => (depth < 2 ? white : depth < 6 ? black : depth < 9 ? white : base);
     case 'coin':

@@ -2,7 +2,7 @@
 import { daylight } from '../spectra/daylight.ts';
 import { evenly, ledWhite, mix, planck, triBand, underLeaves } from '../spectra/lights.ts';
 import type { Spectrum } from '../spectra/wavelengths.ts';
-import type { LightSpec } from './types.ts';
+import type { Illumination, LightSpec } from './types.ts';
 
 /** Scaled to luminance 1. */
 export function spectrumOfLight(light: LightSpec): Spectrum {
@@ -20,4 +20,24 @@ export function spectrumOfLight(light: LightSpec): Spectrum {
     case 'mixed':
       return mix(spectrumOfLight(light.one), spectrumOfLight(light.two), light.shareOfTwo);
   }
+}
+
+/** Height of the main light where it casts shadows, degrees. */
+const ELEVATION = (50 * Math.PI) / 180;
+
+/**
+ * Light on a surface tilted towards a direction on the card, against that on a level one: a share from the whole sky,
+ * the rest from one side.
+ */
+export function lightOnTilted(
+  { fromDegrees, softness }: Illumination,
+  acrossDegrees: number,
+): (angle: number) => number {
+  const side = Math.cos(((fromDegrees - acrossDegrees) * Math.PI) / 180);
+  const direct = 0.6 * softness;
+  return (angle) => {
+    const sky = (1 + Math.cos(angle)) / 2;
+    const towards = Math.cos(angle) * Math.sin(ELEVATION) + Math.sin(angle) * side * Math.cos(ELEVATION);
+    return (1 - direct) * sky + (direct * Math.max(0, towards)) / Math.sin(ELEVATION);
+  };
 }

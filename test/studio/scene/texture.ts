@@ -1,4 +1,5 @@
 /** A picture of the card's plane in millimetres, holding a material colour for each light. */
+import type { Lifted } from './bow.ts';
 
 /**
  * Colour of a material as the balanced sensor sees it, three numbers per light (three or six in all).
@@ -102,25 +103,33 @@ export function depthInside(u: number, v: number, widthMm: number, heightMm: num
 /**
  * Visits every texel within `reachMm` of a turned rectangle.
  * @param visit gets the texel's index, its place (u, v), and how far inside the rectangle it lies, mm
+ * @param lifted where what stands off the texture is seen
  */
 export function eachTexel(
   texture: Texture,
   shape: Turned,
   reachMm: number,
   visit: (index: number, u: number, v: number, depthMm: number) => void,
+  lifted: Lifted | null = null,
 ): void {
   const turn = (shape.turnDegrees * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
   const [halfU, halfV] = [shape.widthMm / 2 + reachMm, shape.heightMm / 2 + reachMm];
   const [halfX, halfY] = [Math.abs(cos) * halfU + Math.abs(sin) * halfV, Math.abs(sin) * halfU + Math.abs(cos) * halfV];
   const { pxPerMm, widthPx, heightPx } = texture;
-  const from = (value: number, origin: number) => Math.max(0, Math.floor((value - origin) * pxPerMm));
-  const lastX = Math.min(widthPx - 1, Math.ceil((shape.xMm + halfX - texture.x0Mm) * pxPerMm));
-  const lastY = Math.min(heightPx - 1, Math.ceil((shape.yMm + halfY - texture.y0Mm) * pxPerMm));
+  const more = lifted?.reachMm ?? 0;
+  const from = (value: number, origin: number) => Math.max(0, Math.floor((value - more - origin) * pxPerMm));
+  const lastX = Math.min(widthPx - 1, Math.ceil((shape.xMm + halfX + more - texture.x0Mm) * pxPerMm));
+  const lastY = Math.min(heightPx - 1, Math.ceil((shape.yMm + halfY + more - texture.y0Mm) * pxPerMm));
   for (let y = from(shape.yMm - halfY, texture.y0Mm); y <= lastY; y++) {
     for (let x = from(shape.xMm - halfX, texture.x0Mm); x <= lastX; x++) {
-      const dx = texture.x0Mm + (x + 0.5) / pxPerMm - shape.xMm;
-      const dy = texture.y0Mm + (y + 0.5) / pxPerMm - shape.yMm;
+      let dx = texture.x0Mm + (x + 0.5) / pxPerMm - shape.xMm;
+      let dy = texture.y0Mm + (y + 0.5) / pxPerMm - shape.yMm;
+      if (lifted) {
+        const [seenX, seenY] = lifted.below(dx + shape.xMm, dy + shape.yMm);
+        dx = seenX - shape.xMm;
+        dy = seenY - shape.yMm;
+      }
       const u = cos * dx + sin * dy;
       const v = cos * dy - sin * dx;
       if (Math.abs(u) > halfU || Math.abs(v) > halfV) continue;

@@ -47,8 +47,40 @@ export interface Illumination {
   readonly softness: number;
 }
 
+/** How paper lies that isn't flat; the bend runs at right angles to `acrossDegrees` on the card. */
+export type SheetShape =
+  /** Over half the card's length; negative when the ends stand up instead of the middle. */
+  | { readonly kind: 'curl'; readonly acrossDegrees: number; readonly riseMm: number }
+  /** The angle between the two halves; positive when the fold stands up, negative when it lies on the table. */
+  | { readonly kind: 'fold'; readonly acrossDegrees: number; readonly atMm: number; readonly foldDegrees: number };
+
+/** Where water has soaked into the paper. */
+export interface WetPatch {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly sizeMm: number;
+}
+
+/** Something over the card that hides what is below it, mm on the card. */
+export type Cover =
+  | { readonly kind: 'finger'; readonly xMm: number; readonly yMm: number; readonly turnDegrees: number }
+  /** Light mirrored by glossy ink or film; strength against a white in the scene's light. */
+  | {
+      readonly kind: 'glare';
+      readonly xMm: number;
+      readonly yMm: number;
+      readonly sizeMm: number;
+      readonly strength: number;
+    };
+
 export interface PrintedCard {
   readonly variant: CardVariant;
+  /** Against the size it should have, when the printer fitted it to its page; 1 if not given. */
+  readonly scale?: number;
+  readonly shape?: SheetShape;
+  readonly wet?: readonly WetPatch[];
+  /** Prints the code of another version. */
+  readonly version?: number;
   readonly printer: Printer;
   readonly paper: Paper;
   /** Paper left beyond the card's edge by the scissors: left, top, right, bottom; negative cuts into it. */
@@ -67,6 +99,8 @@ export interface LaidStrip {
   readonly angleDegrees: number;
   /** The pads begin at the right end of the slot. */
   readonly reversed: boolean;
+  /** How far its middle (negative: its ends) stands above the card, as plastic that was bent does. */
+  readonly bowMm?: number;
   /** Light thrown back by the wet film, as a share of a white's. */
   readonly veil: number;
   /** Number of glints on pads and plastic. */
@@ -128,7 +162,8 @@ export interface Table {
 }
 
 export interface Clutter {
-  readonly kind: 'book' | 'leaflet' | 'checker' | 'coin' | 'pen' | 'towel' | 'leaf' | 'frame' | 'lid';
+  readonly kind:
+    'book' | 'leaflet' | 'checker' | 'coin' | 'pen' | 'towel' | 'leaf' | 'frame' | 'lid' | 'code' | 'calendar';
   readonly xMm: number;
   readonly yMm: number;
   readonly widthMm: number;
@@ -189,7 +224,26 @@ export interface Scene {
   readonly card: PrintedCard | null;
   readonly strip: LaidStrip | null;
   readonly chart?: LaidChart;
+  readonly covers?: readonly Cover[];
   readonly table: Table;
   readonly view: View;
   readonly camera: Camera;
+  /** What is photographed is a screen that shows another photo. */
+  readonly screen?: ScreenSpec;
+}
+
+export interface ScreenSpec {
+  /** The photo that is shown. */
+  readonly shows: Scene;
+  readonly kind: 'lcd' | 'oled';
+  /** Width of the shown photo, mm. */
+  readonly widthMm: number;
+  /** Between neighbouring pixels of the screen, mm. */
+  readonly pitchMm: number;
+  /** Luminance of its white against that of a white paper beside it. */
+  readonly white: number;
+  /** Light that leaks through black, against its white. */
+  readonly black: number;
+  /** Share of the room's light that its surface throws back. */
+  readonly reflection: number;
 }
