@@ -2,7 +2,7 @@
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { PAGES } from './built.ts';
-import { openLog, stored } from './logbook.ts';
+import { openLog, saved, stored } from './logbook.ts';
 import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 import { startServer, type StaticServer } from './static-server.ts';
 
@@ -107,20 +107,27 @@ async function workOffline(round: number): Promise<void> {
   const now = await stored(page);
   expect(now.entries).toHaveLength(2 * round);
   expect(now.pictures).toHaveLength(round);
+  expect(await saved(page, 'Save a table')).toContain(`round ${round}`);
+  await page.goto('/learn/ph/');
+  await expect(page.locator('h1')).toBeVisible();
 }
 
 const MINUTES = Number(process.env['OFFLINE_MINUTES'] ?? 0.2);
+/** A long run goes at a person's pace: it is long in time, not in readings. */
+const PAUSE_MS = Math.min(25_000, 5000 + MINUTES * 500);
 
 test(`goes on working without a network (${MINUTES} minutes)`, async () => {
   test.setTimeout((MINUTES + 5) * 60_000);
   await visitOnce();
   await server.stop();
-  const until = Date.now() + MINUTES * 60_000;
+  const start = Date.now();
+  const until = start + MINUTES * 60_000;
   let round = 0;
   while (Date.now() < until) {
     round += 1;
     await workOffline(round);
-    await page.waitForTimeout(5000);
+    if (round % 20 === 0) console.log(`${round} rounds, ${((Date.now() - start) / 60_000).toFixed(1)} minutes`);
+    await page.waitForTimeout(PAUSE_MS);
   }
   console.log(`${round} rounds without a network`);
 });

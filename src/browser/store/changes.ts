@@ -5,7 +5,7 @@ import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
 import type { ImportRecord, UndoPlan } from '../../core/log/undo.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { jpegFromBase64 } from './base64.ts';
-import { type BinRecord, type Change, type Operation, type Picture, TABLES } from './tables.ts';
+import { type BinRecord, type Change, type Expectation, type Operation, type Picture, TABLES } from './tables.ts';
 
 export function addEntry(entry: Entry): Change {
   return {
@@ -123,9 +123,13 @@ function withoutFromBin(binned: readonly BinRecord[], ids: ReadonlySet<string>):
     });
 }
 
-/** @param binId for what the import had taken out of the bin */
+/**
+ * @param undo as planned from what is there now: whatever another tab changes after that stops it
+ * @param binId for what the import had taken out of the bin
+ */
 export function undoImport(record: ImportRecord, undo: UndoPlan, binId: string): Change {
   const { removeEntries, removePools, removeScales, removePictures, putEntries, putPools, putInBin } = undo;
+  const { added, replaced } = record;
   const bin = { id: binId, deleted: record.time, entries: putInBin, pool: null, scale: null };
   return {
     operations: [
@@ -138,7 +142,30 @@ export function undoImport(record: ImportRecord, undo: UndoPlan, binId: string):
       ...(putInBin.length > 0 ? [{ table: 'bin', put: bin } as const] : []),
       { table: 'imports', remove: record.id },
     ],
+    expect: [
+      ...asImported('entries', added.entries, removeEntries),
+      ...asImported('pools', added.pools, removePools),
+      ...asImported(
+        'entries',
+        replaced.entries.map(({ after }) => after),
+        putEntries.map(({ id }) => id),
+      ),
+      ...asImported(
+        'pools',
+        replaced.pools.map(({ after }) => after),
+        putPools.map(({ id }) => id),
+      ),
+    ],
   };
+}
+
+function asImported(
+  table: Expectation['table'],
+  items: readonly { readonly id: string; readonly revision: number }[],
+  ids: readonly string[],
+): Expectation[] {
+  const wanted = new Set(ids);
+  return items.filter(({ id }) => wanted.has(id)).map(({ id, revision }) => ({ table, id, revision }));
 }
 
 export function putScale(scale: StripScale): Change {

@@ -179,7 +179,9 @@ class LogDesk extends HTMLElement {
 
   async #emptyBin(): Promise<void> {
     const { store } = this.#logbook;
-    const done = await this.#do(emptyBin(await store.all('entries'), await store.ids('pictures')));
+    // The pictures first: one that another tab adds meanwhile is then not among them.
+    const pictures = await store.ids('pictures');
+    const done = await this.#do(emptyBin(await store.all('entries'), pictures));
     if (done) this.#say('The bin is empty.');
   }
 

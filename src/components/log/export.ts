@@ -3,9 +3,11 @@ import { toBase64 } from '../../browser/store/base64.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { dumpStore } from '../../browser/store/open.ts';
 import { remember } from '../../browser/remembered.ts';
+import { zoneMinutesAt } from '../../browser/store/ids.ts';
 import type { FilePicture } from '../../core/log/incoming.ts';
 import { writeCalendar } from '../../core/log/ical.ts';
 import type { NextTest } from '../../core/log/next-test.ts';
+import { reminderTime } from '../../core/log/reminder.ts';
 import { type Entry, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { writeLogCsv } from '../../core/log/write-csv.ts';
 import { writeLogJson } from '../../core/log/write-json.ts';
@@ -58,14 +60,15 @@ export async function exportReading(entry: ReadingEntry, jpeg: Uint8Array | null
 }
 
 export function exportCalendar(next: NextTest, pool: Pool): void {
+  const now = new Date();
   const event = {
     uid: `next-test-${pool.id}@dipwise`,
-    start: next.time,
+    start: reminderTime(next.time, now.toISOString(), zoneMinutesAt(now)),
     minutes: 15,
     summary: `Test the pool: ${pool.name}`,
     description: reasonText(next),
   };
-  saveFile(fileName('next-test', 'ics'), [writeCalendar([event], new Date().toISOString())], 'text/calendar');
+  saveFile(fileName('next-test', 'ics'), [writeCalendar([event], now.toISOString())], 'text/calendar');
 }
 
 function oldestFirst(entries: readonly Entry[]): Entry[] {

@@ -11,6 +11,15 @@ import { type ImportRecord, importRecord, planUndo } from '../../core/log/undo.t
 /** A season of pictures is a few dozen megabytes; beyond this a phone's browser would give up. */
 export const MOST_FILE_BYTES = 300_000_000;
 
+/** Null for what isn't UTF-8: letters would come in garbled without anyone being told. */
+export async function textOf(file: Blob): Promise<string | null> {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
+  } catch {
+    return null;
+  }
+}
+
 export interface Preview {
   readonly fileName: string;
   readonly plan: MergePlan;

@@ -66,11 +66,12 @@ class KeepReading extends HTMLElement {
     );
   }
 
-  /** Null where nothing, or nothing that can be a pool's temperature, was typed. */
+  /** Null where nothing was typed, NaN where it can't be a pool's temperature. */
   #waterTemperatureC(): number | null {
     const text = this.#temperature.value.trim().replace(',', '.');
+    if (text === '') return null;
     const celsius = toCelsius(Number(text));
-    return text === '' || !(celsius >= -5 && celsius <= 60) ? null : celsius;
+    return celsius >= -5 && celsius <= 60 ? celsius : NaN;
   }
 
   /** Which pool it was is asked only where there are several. */
@@ -86,13 +87,19 @@ class KeepReading extends HTMLElement {
   }
 
   async #keep(withPicture: boolean): Promise<void> {
+    const waterTemperatureC = this.#waterTemperatureC();
+    if (Number.isNaN(waterTemperatureC)) {
+      this.#say('The water’s temperature can’t be right, so nothing was kept yet. Correct it, or leave it blank.');
+      this.#temperature.focus();
+      return;
+    }
     this.#button.disabled = true;
     const logbook = await openLogbook();
     const jpeg = withPicture && this.#data.flat && !this.#kept ? await pictureOf(this.#data.flat) : null;
     const pool = await logbook.pool();
     const entry = {
       ...toReadingEntry(this.#data.reading(), this.#kept?.poolId ?? pool.id, jpeg ? newId() : null),
-      waterTemperatureC: this.#waterTemperatureC(),
+      waterTemperatureC,
       note: cleanText(this.#note.value, 2000).trim(),
     };
     try {

@@ -44,9 +44,11 @@ export class Transfer {
   }
 
   async #open(file: File): Promise<void> {
-    const { MOST_FILE_BYTES, previewFile } = await import('./import.ts');
+    const { MOST_FILE_BYTES, previewFile, textOf } = await import('./import.ts');
     if (file.size > MOST_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
-    const result = await previewFile(this.#logbook, file.name, await file.text());
+    const text = await textOf(file);
+    const result =
+      text === null ? ({ ok: false, failure: 'not-text' } as const) : await previewFile(this.#logbook, file.name, text);
     if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
     const view = previewView(result.preview, {
       onDo: () => void this.#apply(result.preview),

@@ -17,7 +17,8 @@ export function failureText(failure: StoreFailure): string {
 
 const FILE_FAILURES: Record<FileFailure, string> = {
   empty: 'The file is empty.',
-  'not-text': 'The file can’t be read as text.',
+  'not-text':
+    'The file isn’t text in UTF-8. If a spreadsheet wrote it, save it there once more as “CSV UTF-8”, then try again.',
   'not-a-logbook':
     'The file isn’t a logbook: it is neither a Dipwise file nor a table with a time and a parameter column.',
   'other-version': 'The file says it is a logbook, but of no version there ever was.',

@@ -1,0 +1,96 @@
+/** The forms of what can be written into the logbook by hand: their fields, in order. */
+import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
+import { parameterName } from '../../core/reading/messages.ts';
+import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { product, PRODUCT_IDS } from '../../core/water/products.ts';
+import { SKY_WORDS, UNIT_WORDS } from './wording.ts';
+
+type Option = readonly [value: string, text: string];
+
+export interface WriteField {
+  readonly id: string;
+  readonly name: string;
+  readonly label: string;
+  /** What stands behind the field; °C turns into the visitor's own. */
+  readonly unit?: string;
+  /** Units to choose from. */
+  readonly units?: { readonly name: string; readonly label: string; readonly options: readonly Option[] };
+  /** Of a choice; other fields are typed. */
+  readonly options?: readonly Option[];
+  readonly inputmode?: 'decimal' | 'numeric';
+  readonly placeholder?: string;
+  readonly maxlength?: number;
+}
+
+export interface WriteForm {
+  readonly kind: EntryKind;
+  readonly title: string;
+  /** Ends the ids of the fields that every form has. */
+  readonly letter: string;
+  readonly fields: readonly WriteField[];
+}
+
+export const WRITE_FORMS: readonly WriteForm[] = [
+  {
+    kind: 'addition',
+    title: 'An addition',
+    letter: 'a',
+    fields: [
+      {
+        ...field('product', 'What'),
+        options: [
+          ['', 'choose'],
+          ...PRODUCT_IDS.map((id): Option => [id, capital(product(id).name)]),
+          ['water', 'Fresh water'],
+          ['other', 'Something else'],
+        ],
+      },
+      {
+        ...number('amount', 'How much'),
+        units: {
+          name: 'unit',
+          label: 'Unit of the amount',
+          options: AMOUNT_UNITS.map((unit): Option => [unit, UNIT_WORDS[unit]]),
+        },
+      },
+      { ...number('strength', 'Strength on the label', '%'), placeholder: 'usual' },
+      { ...field('name', 'Called'), maxlength: 120, placeholder: 'as above' },
+    ],
+  },
+  {
+    kind: 'reading',
+    title: 'Values of another test',
+    letter: 'r',
+    fields: [
+      ...PARAMETER_IDS.map((id) => number(id, parameterName(id), id === 'ph' ? '' : 'mg/L')),
+      number('water', 'Water temperature', '°C'),
+    ],
+  },
+  {
+    kind: 'weather',
+    title: 'The weather',
+    letter: 'w',
+    fields: [
+      {
+        ...field('sky', 'Sky'),
+        options: [['', 'not noted'], ...SKIES.map((sky): Option => [sky, SKY_WORDS[sky]])],
+      },
+      number('air', 'Air temperature', '°C'),
+      number('rain', 'Rain', 'mm'),
+      { ...field('bathers', 'Bathers'), inputmode: 'numeric' },
+    ],
+  },
+  { kind: 'note', title: 'A note', letter: 'n', fields: [] },
+];
+
+function field(name: string, label: string): WriteField {
+  return { id: `w-${name}`, name, label };
+}
+
+function number(name: string, label: string, unit?: string): WriteField {
+  return { ...field(name, label), inputmode: 'decimal', ...(unit !== undefined && { unit }) };
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
