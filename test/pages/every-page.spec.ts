@@ -34,6 +34,24 @@ for (const path of PAGES) {
       expect(elsewhere).toEqual([]);
     });
 
+    test('has a strict content policy before anything but the choice of paper', async ({ page }) => {
+      await page.goto(path);
+      const policy = (await page.locator('meta[http-equiv="content-security-policy"]').getAttribute('content'))!;
+      for (const part of ["default-src 'none'", "connect-src 'self'", "object-src 'none'", "base-uri 'none'"]) {
+        expect(policy).toContain(part);
+      }
+      expect(policy).not.toMatch(/unsafe|\*|https?:/);
+      // What stands before it in the head is the site's own.
+      const before = await page.evaluate(() => {
+        const meta = document.querySelector('meta[http-equiv="content-security-policy"]')!;
+        return [...document.querySelectorAll('script, iframe, object, img, body *')]
+          .filter((element) => (meta.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING) !== 0)
+          .map((element) => element.getAttribute('src'));
+      });
+      expect(before).toEqual(['/theme.js']);
+      expect(await page.locator('[onclick], [onload], [onerror], a[href^="javascript:"]').count()).toBe(0);
+    });
+
     test('has a name, one heading at the top, and links that lead somewhere', async ({ page, request }) => {
       await page.goto(path);
       expect(await page.title()).toMatch(/Dipwise/);

@@ -7,8 +7,12 @@ test('a reading is kept with its picture, corrected, and kept again', async ({ p
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await page.locator('keep-reading summary').click();
-  await page.fill('#keep-water', '25,5');
   await page.fill('#keep-note', 'Before the children came');
+  await page.fill('#keep-water', 'lukewarm');
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(sheet(page)).toContainText('temperature can’t be right');
+  expect((await stored(page)).entries).toEqual([]);
+  await page.fill('#keep-water', '25,5');
   await page.getByRole('button', { name: 'Keep in the logbook' }).click();
   await expect(sheet(page)).toContainText('Kept in the logbook of My pool.');
   const first = await stored(page);

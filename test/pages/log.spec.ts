@@ -3,6 +3,7 @@ import { expect, test } from '@playwright/test';
 import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
 import { bringIn, chooseFile, jsonOf, openLog, saved, stored } from './logbook.ts';
+import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 import { season } from './season.ts';
 
 const SEASON = season(40);
@@ -171,6 +172,50 @@ test('draws the season, says what changed and what it learnt, and puts the next 
   await expect(page.locator('.trends')).toHaveAttribute('aria-label', /2 May 2026/);
 });
 
+test('the chart reads in greyscale: everything in it stands out from the paper by its lightness alone', async ({
+  page,
+}) => {
+  await openLog(page);
+  await bringIn(page, await jsonOf(SEASON));
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    const contrasts = await page.locator('.trends').evaluate((chart) => {
+      // Relative luminance and contrast after WCAG 2.2.
+      const luminance = (colour: string) => {
+        const [r, g, b] = colour.match(/[\d.]+/g)!.map((part) => {
+          const value = Number(part) / 255;
+          return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+        }) as [number, number, number];
+        return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+      };
+      const paper = luminance(getComputedStyle(document.body).backgroundColor);
+      return ['.mark', '.line', '.whisker', '.target', '.addition', '.axis', '.title', '.tick', '.letter'].map(
+        (part) => {
+          const { stroke, fill, opacity } = getComputedStyle(chart.querySelector(part)!);
+          const ink = luminance(['.mark', '.title', '.tick', '.letter'].includes(part) ? fill : stroke);
+          const contrast = (Math.max(ink, paper) + 0.05) / (Math.min(ink, paper) + 0.05);
+          return [part, contrast, Number(opacity)] as const;
+        },
+      );
+    });
+    for (const [part, contrast, opacity] of contrasts) {
+      expect(opacity, part).toBe(1);
+      // 1.4.3 for letters, 1.4.11 for lines.
+      const least = ['.title', '.tick', '.letter'].includes(part) ? 4.5 : 3;
+      expect(contrast, `${part}, ${colorScheme}`).toBeGreaterThanOrEqual(least);
+    }
+  }
+});
+
+test('a table that isn’t UTF-8 is refused rather than taken in garbled', async ({ page }) => {
+  await openLog(page);
+  const latin = Buffer.from('record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n', 'latin1');
+  await page.setInputFiles('#log-file', { name: 'table.csv', mimeType: 'text/csv', buffer: latin });
+  await expect(page.locator('.transfer-said')).toContainText('isn’t text in UTF-8');
+  await chooseFile(page, 'table.csv', 'record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n');
+  await expect(page.locator('.import-preview')).toContainText('Adds 1 entry.');
+});
+
 test('a change in one tab shows in the other, and neither writes over the other', async ({ page, context }) => {
   await openLog(page);
   await bringIn(page, await jsonOf(season(2)));
@@ -238,6 +283,40 @@ test('settings hold: units, paper, eyes; and everything can be erased', async ({
   await expect(page.locator('.erase-said')).toHaveText('Everything is erased.');
   expect((await stored(page)).entries).toEqual([]);
   expect(await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith('dipwise:')))).toEqual([]);
+});
+
+test('each setting reaches the pages it is about, and holds', async ({ page }) => {
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await page.goto('/settings/');
+  await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
+  const paper = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const night = await paper();
+  await page.getByLabel('light paper').check();
+  const day = await paper();
+  expect(day).not.toBe(night);
+  await page.getByLabel('US gallons, pounds, °F').check();
+  await page.getByLabel('green-weak (deutan)').check();
+  await page.getByLabel('the dip timer may sound').uncheck();
+  await page.reload();
+  for (const label of ['light paper', 'US gallons, pounds, °F', 'green-weak (deutan)']) {
+    await expect(page.getByLabel(label)).toBeChecked();
+  }
+  await expect(page.getByLabel('the dip timer may sound')).not.toBeChecked();
+  for (const path of ['/', '/read/', '/plan/', '/log/', '/learn/ph/', '/card/', '/scales/']) {
+    await page.goto(path);
+    expect(await paper(), path).toBe(day);
+  }
+  await page.goto('/plan/');
+  await expect(page.getByLabel('US gallons and pounds')).toBeChecked();
+  await expect(page.locator('[data-unit-of=volume]').first()).toHaveText('US gal');
+  await openLog(page);
+  await expect(page.locator('[data-temperature-unit]').first()).toHaveText('°F');
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toContainText('By eye you might not tell');
+  await page.goto('/settings/');
+  await page.getByLabel('as the device has it').check();
+  expect(await paper()).toBe(night);
 });
 
 test('10,000 readings open in under a second and scroll', async ({ page }) => {

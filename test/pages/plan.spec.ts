@@ -187,14 +187,44 @@ test('has no accessibility violation when full, in light and dark', async ({ pag
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
 });
 
-test('prints on one page', async ({ page }) => {
+const MARGIN = { top: '12mm', bottom: '12mm', left: '14mm', right: '14mm' };
+
+async function printedPages(page: Page, format: string): Promise<number> {
+  const pdf = (await page.pdf({ format, margin: MARGIN })).toString('latin1');
+  return pdf.match(/\/Type\s*\/Page\b/g)!.length;
+}
+
+test('prints at 9 pt or more, on two pages at the most', async ({ page }) => {
   await open(page);
   await fillIn(page);
-  for (const format of ['A4', 'Letter']) {
-    const margin = { top: '12mm', bottom: '12mm', left: '14mm', right: '14mm' };
-    const pdf = (await page.pdf({ format, margin })).toString('latin1');
-    expect(pdf.match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
-  }
+  for (const format of ['A4', 'Letter']) expect(await printedPages(page, format), format).toBeLessThanOrEqual(2);
+  await page.emulateMedia({ media: 'print' });
+  const small = await sheet(page).evaluate((root) =>
+    [...root.querySelectorAll<HTMLElement>('*')]
+      .filter((element) =>
+        [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent!.trim() !== ''),
+      )
+      .filter((element) => element.checkVisibility() && element.getBoundingClientRect().height > 1)
+      // 9 pt are 12 px.
+      .filter((element) => parseFloat(getComputedStyle(element).fontSize) < 12)
+      .map((element) => `${element.tagName} ${element.className}: ${element.textContent!.slice(0, 40)}`),
+  );
+  expect(small).toEqual([]);
+});
+
+test('prints a plan without steps on one page', async ({ page }) => {
+  await open(page);
+  await page.fill('#volume', String(VOLUME_LITRES));
+  const fine = {
+    'free-chlorine': 4,
+    ph: 7.5,
+    'total-alkalinity': 80,
+    'cyanuric-acid': 50,
+    salt: 3200,
+    temperature: 26,
+  };
+  for (const [id, value] of Object.entries(fine)) await page.fill(`#reading-${id}`, String(value));
+  for (const format of ['A4', 'Letter']) expect(await printedPages(page, format), format).toBe(1);
 });
 
 test('the reading sheet shows the spans that the plan worked out for this pool', async ({ page }) => {

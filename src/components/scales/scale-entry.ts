@@ -27,6 +27,7 @@ export function scaleEntry(scale: StripScale, concerns: readonly string[], actio
       ...scale.pads.map((pad) => h('li', {}, h('h4', {}, parameterName(pad.parameter)), padRibbon(pad))),
     ),
     h('details', {}, h('summary', {}, 'What can be told apart', said(scale)), concernList(concerns), byEye(scale)),
+    everyEye(scale),
     h(
       'p',
       { class: 'buttons' },
@@ -54,6 +55,17 @@ export function button(text: string, scale: StripScale, onClick: () => void, loo
   const element = h('button', { type: 'button', class: look }, text, said(scale));
   element.addEventListener('click', onClick);
   return element;
+}
+
+/** Drawn when it is opened. */
+function everyEye(scale: StripScale): HTMLElement {
+  const details = h('details', {}, h('summary', {}, 'As every kind of eyes sees it', said(scale)));
+  const open = async () => {
+    const { eyeTables } = await import('../vision/eye-tables.ts');
+    details.append(eyeTables(scale));
+  };
+  details.addEventListener('toggle', () => void open(), { once: true });
+  return details;
 }
 
 function byEye(scale: StripScale): HTMLElement {

@@ -113,6 +113,11 @@ class ScaleShelf extends HTMLElement {
   async #import(file: File): Promise<void> {
     const text = file.size > MOST_BYTES ? ' '.repeat(MOST_BYTES + 1) : await file.text();
     const read = readScaleFile(text);
+    if (!read.ok && isLogbook(text)) {
+      const log = h('a', { href: href('log/') }, 'logbook page');
+      this.#say(h('bdi', {}, file.name), ' is a logbook, not a scale. Bring it in on the ', log, '.');
+      return;
+    }
     if (!read.ok) {
       const issues = read.issues.slice(0, 6).map((issue) => h('li', {}, issueText(issue)));
       this.#say(`${file.name} could not be opened as a scale:`, h('ul', {}, ...issues));
@@ -149,6 +154,11 @@ class ScaleShelf extends HTMLElement {
   #say(...content: (string | Node)[]): void {
     need(this, '.shelf-said').replaceChildren(...content);
   }
+}
+
+/** The device hands every JSON file of ours to this page. */
+function isLogbook(text: string): boolean {
+  return /^\ufeff?\s*\{\s*"format"\s*:\s*"dipwise-logbook"/.test(text);
 }
 
 function saveToFile(scale: StripScale): void {

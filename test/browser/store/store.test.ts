@@ -148,6 +148,23 @@ describe.each([
     const forgetWhen = (all: unknown) => JSON.stringify(all, (key, value: unknown) => (key === 'deleted' ? '' : value));
     expect(forgetWhen(after)).toBe(forgetWhen(before));
   });
+
+  it('takes nothing back over what another tab has changed since it looked', async () => {
+    const store = await make();
+    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v3.json', import.meta.url), 'utf8'));
+    if (!file.ok) throw new Error(file.failure);
+    const nothing = { pools: [], entries: [], scales: [], binned: new Set<string>(), pictureIds: new Set<string>() };
+    const plan = planMerge(nothing, file.incoming);
+    const about = { id: 'import-1', time: dayTime(5), fileName: 'v3.json', binned: [] };
+    await store.write(importFile(plan, file.incoming.pictures, importRecord(plan, about), []));
+    const record = (await store.get('imports', 'import-1'))!;
+    const undo = planUndo({ pools: await store.all('pools'), entries: await store.all('entries'), scales: [] }, record);
+    const touched = { ...file.incoming.entries[0]!, note: 'Changed in another tab' };
+    await store.write(changeEntry(touched, dayTime(6)).change);
+    const before = await contents(store);
+    await expect(store.write(undoImport(record, undo, 'bin-1'))).rejects.toMatchObject({ failure: 'conflict' });
+    expect(await contents(store)).toEqual(before);
+  });
 });
 
 describe('data of other versions', () => {

@@ -1,0 +1,50 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, test } from '@playwright/test';
+import { overflow, PAGES } from './built.ts';
+
+// Where the visitor's own colours replace the page's, in both usual palettes.
+for (const colorScheme of ['light', 'dark'] as const) {
+  test(`every page reads in forced colours, ${colorScheme}`, async ({ page }) => {
+    test.slow();
+    await page.emulateMedia({ forcedColors: 'active', colorScheme, reducedMotion: 'reduce' });
+    for (const path of PAGES) {
+      await page.goto(path);
+      expect(await page.evaluate(() => matchMedia('(forced-colors: active)').matches)).toBe(true);
+      expect(await overflow(page), path).toBeLessThanOrEqual(0);
+      expect(await faintIn(page), path).toEqual([]);
+      if (colorScheme === 'dark') continue;
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect(violations.map(({ id, nodes }) => [path, id, nodes.map(({ html }) => html)])).toEqual([]);
+    }
+  });
+}
+
+/** Letters and lines of drawings that don't stand out from the canvas (WCAG 2.2: 4.5 for text, 3 for graphics). */
+function faintIn(page: import('@playwright/test').Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const luminance = (colour: string) => {
+      const [r, g, b] = colour.match(/[\d.]+/g)!.map((part) => {
+        const value = Number(part) / 255;
+        return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+      }) as [number, number, number];
+      return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    };
+    const canvas = luminance(getComputedStyle(document.documentElement).backgroundColor);
+    const contrast = (colour: string) => {
+      const ink = luminance(colour);
+      return (Math.max(ink, canvas) + 0.05) / (Math.min(ink, canvas) + 0.05);
+    };
+    const letters = [...document.querySelectorAll<SVGElement>('svg text')].filter((text) => text.checkVisibility());
+    const faint = letters.filter((text) => contrast(getComputedStyle(text).fill) < 4.5);
+    const drawings = [...document.querySelectorAll('svg')].filter((drawing) => drawing.checkVisibility());
+    // A drawing may have faint parts, but not only faint ones.
+    const lost = drawings.filter((drawing) => {
+      const inks = [...drawing.querySelectorAll('path, line, circle, rect, polyline, polygon, ellipse, text')]
+        .map((part) => getComputedStyle(part))
+        .flatMap(({ stroke, fill }) => [stroke, fill])
+        .filter((ink) => ink.startsWith('rgb'));
+      return inks.length > 0 && !inks.some((ink) => contrast(ink) >= 3);
+    });
+    return [...faint, ...lost].map((element) => element.outerHTML.slice(0, 160));
+  });
+}
