@@ -188,7 +188,7 @@ test('the chart reads in greyscale: everything in it stands out from the paper b
         }) as [number, number, number];
         return 0.2126 * r + 0.7152 * g + 0.0722 * b;
       };
-      const paper = luminance(getComputedStyle(document.body).backgroundColor);
+      const paper = luminance(getComputedStyle(document.documentElement).backgroundColor);
       return ['.mark', '.line', '.whisker', '.target', '.addition', '.axis', '.title', '.tick', '.letter'].map(
         (part) => {
           const { stroke, fill, opacity } = getComputedStyle(chart.querySelector(part)!);
@@ -227,6 +227,7 @@ test('a change in one tab shows in the other, and neither writes over the other'
 });
 
 test('is accessible with a full logbook, report and settings included', async ({ page }) => {
+  test.slow();
   await openLog(page);
   await bringIn(page, await jsonOf(SEASON));
   for (const summary of await page.locator('.write summary').all()) await summary.click();
@@ -289,7 +290,7 @@ test('each setting reaches the pages it is about, and holds', async ({ page }) =
   await page.emulateMedia({ colorScheme: 'dark' });
   await page.goto('/settings/');
   await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
-  const paper = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+  const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
   const night = await paper();
   await page.getByLabel('light paper').check();
   const day = await paper();

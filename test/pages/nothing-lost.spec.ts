@@ -68,6 +68,7 @@ test(`a tab killed in mid-write loses nothing and leaves nothing half written ($
     // Sooner after what came whole, later after what did not come: so it strikes while the write is going on.
     delay = Math.max(0, delay + (came > 0 ? -1 : 1) * (2 + ((round * 7) % 11)));
     await after.close();
+    if (round % 20 === 19) console.log(`${round + 1} rounds: ${JSON.stringify(outcomes)}`);
   }
   console.log(`killed ${ROUNDS} times: ${JSON.stringify(outcomes)}, at last after ${delay} ms`);
   expect(outcomes.whole + outcomes.none).toBe(ROUNDS);

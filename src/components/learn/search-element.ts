@@ -7,7 +7,6 @@ class SearchElement extends HTMLElement {
   #asked = 0;
 
   connectedCallback(): void {
-    this.hidden = false;
     const input = need<HTMLInputElement>(this, 'input');
     input.addEventListener('focus', () => void this.#open(), { once: true });
     input.addEventListener('input', () => void this.#show(input.value.trim()));

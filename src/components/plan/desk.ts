@@ -34,8 +34,11 @@ class PlanDesk extends HTMLElement {
     this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
     this.#shape.show(this.#units);
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
-    this.#show();
-    this.dataset['ready'] = '';
+    // In a task of its own, so that the form answers first.
+    setTimeout(() => {
+      this.#show();
+      this.dataset['ready'] = '';
+    });
   }
 
   get #form(): HTMLFormElement {
