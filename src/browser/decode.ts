@@ -1,45 +1,52 @@
 /** From a file a person chose to a picture. */
-
-export type DecodeFailure =
-  'empty' | 'too-heavy' | 'heic' | 'vector' | 'not-an-image' | 'too-many-pixels' | 'too-small';
+import type { ByteSource } from '../core/photo/byte-source.ts';
+import type { PhotoFailure } from '../core/photo/failure.ts';
+import type { PhotoKind } from '../core/photo/header.ts';
+import { judgeFile, sizeFailure } from '../core/photo/judge-file.ts';
 
 export type Decoded =
-  { readonly ok: true; readonly bitmap: ImageBitmap } | { readonly ok: false; readonly failure: DecodeFailure };
+  { readonly ok: true; readonly bitmap: ImageBitmap } | { readonly ok: false; readonly failure: PhotoFailure };
 
-const MOST_BYTES = 60_000_000;
-const MOST_PIXELS = 60_000_000;
-/** Below this no card fills enough pixels to be read. */
-const LEAST_SIDE = 240;
+/** A file can be made so that a decoder needs minutes for it. */
+const MOST_MILLIS = 10_000;
 
-/** Decodes in full, upright by the photo's own orientation tag; the caller owns the bitmap and closes it. */
+/**
+ * Decodes in full, to sRGB, upright by the photo's own orientation tag; the caller owns the bitmap and closes it.
+ * A file whose header asks for too much is never decoded.
+ */
 export async function decodePhoto(file: Blob): Promise<Decoded> {
-  if (file.size === 0) return { ok: false, failure: 'empty' };
-  if (file.size > MOST_BYTES) return { ok: false, failure: 'too-heavy' };
-  const kind = await sniff(file);
-  if (kind === 'vector') return { ok: false, failure: 'vector' };
-  let bitmap: ImageBitmap;
-  try {
-    bitmap = await createImageBitmap(file, { imageOrientation: 'from-image', premultiplyAlpha: 'none' });
-  } catch {
-    return { ok: false, failure: kind === 'heic' ? 'heic' : 'not-an-image' };
-  }
-  const failure = sizeFailure(bitmap);
-  if (!failure) return { ok: true, bitmap };
-  bitmap.close();
+  const judged = await judgeFile(sourceOf(file)).catch(() => null);
+  // Removed, or denied, since it was chosen.
+  if (!judged) return { ok: false, failure: 'unreadable' };
+  if (!judged.ok) return judged;
+  const { kind } = judged.header;
+  // By what it is, not by what its name says.
+  const decoded = await decode(file.slice(0, file.size, `image/${kind}`), kind);
+  const failure = decoded.ok ? sizeFailure(decoded.bitmap) : null;
+  if (!decoded.ok || !failure) return decoded;
+  decoded.bitmap.close();
   return { ok: false, failure };
 }
 
-function sizeFailure({ width, height }: ImageBitmap): DecodeFailure | null {
-  if (width * height > MOST_PIXELS) return 'too-many-pixels';
-  return Math.min(width, height) < LEAST_SIDE ? 'too-small' : null;
+async function decode(photo: Blob, kind: PhotoKind): Promise<Decoded> {
+  const decoding = createImageBitmap(photo, { imageOrientation: 'from-image', premultiplyAlpha: 'none' });
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const tooSlow = new Promise<null>((resolve) => (timer = setTimeout(() => resolve(null), MOST_MILLIS)));
+  try {
+    const bitmap = await Promise.race([decoding, tooSlow]);
+    if (bitmap) return { ok: true, bitmap };
+    decoding.then((late) => late.close()).catch(() => undefined);
+    return { ok: false, failure: 'too-slow' };
+  } catch {
+    return { ok: false, failure: kind === 'heic' || kind === 'avif' ? kind : 'damaged' };
+  } finally {
+    clearTimeout(timer);
+  }
 }
 
-/* ISO/IEC 23008-12 brands of HEVC-coded stills; browsers other than Safari don't decode them. */
-const HEIC_BRANDS = ['heic', 'heix', 'heim', 'heis', 'hevc', 'hevx', 'mif1', 'msf1'];
-
-/** What the first bytes say, where it changes what a person should be told. */
-async function sniff(file: Blob): Promise<'heic' | 'vector' | 'other'> {
-  const start = new TextDecoder('latin1').decode(await file.slice(0, 256).arrayBuffer());
-  if (start.slice(4, 8) === 'ftyp' && HEIC_BRANDS.includes(start.slice(8, 12))) return 'heic';
-  return /<svg[\s>]/i.test(start) || file.type === 'image/svg+xml' ? 'vector' : 'other';
+function sourceOf(file: Blob): ByteSource {
+  return {
+    size: file.size,
+    read: async (from, to) => new Uint8Array(await file.slice(from, to).arrayBuffer()),
+  };
 }

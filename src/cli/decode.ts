@@ -1,28 +1,42 @@
 import sharp from 'sharp';
+import type { PhotoFailure } from '../core/photo/failure.ts';
+import { judgeFile, MOST_PIXELS } from '../core/photo/judge-file.ts';
+import { hugeFactor, shrinkHuge } from '../vision/huge.ts';
 import type { Pixels } from '../vision/pixels.ts';
 
-/** Most pixels a photo may have: 50 megapixels and a little. */
-const MOST_PIXELS = 52e6;
+export type Opened =
+  /** `factor`: a place in the photo is so many times a place in the pixels. */
+  | { readonly ok: true; readonly pixels: Pixels; readonly factor: number }
+  | { readonly ok: false; readonly failure: PhotoFailure };
 
-/**
- * Decodes a photo file to upright sRGB pixels, as a browser would.
- * @returns null when it isn't a picture that can be opened
- */
-export async function decodePhoto(file: Uint8Array): Promise<Pixels | null> {
-  if (file.length === 0) return null;
+/** Decodes a photo file to upright sRGB pixels, as a browser would. */
+export async function openPhoto(file: Uint8Array): Promise<Opened> {
+  const judged = await judgeFile({
+    size: file.length,
+    read: (from, to) => Promise.resolve(file.subarray(from, to)),
+  });
+  if (!judged.ok) return judged;
   try {
     const { data, info } = await sharp(file, { limitInputPixels: MOST_PIXELS, failOn: 'error' })
       .autoOrient()
+      // Otherwise pictures of 16 bit come out in Display P3.
+      .pipelineColourspace('srgb')
+      .flatten({ background: '#000' })
       .toColourspace('srgb')
       .ensureAlpha()
       .raw()
       .toBuffer({ resolveWithObject: true });
-    return {
-      data: new Uint8ClampedArray(data.buffer, data.byteOffset, data.length),
-      width: info.width,
-      height: info.height,
-    };
+    const { width, height } = info;
+    const photo = { data: new Uint8ClampedArray(data.buffer, data.byteOffset, data.length), width, height };
+    return { ok: true, pixels: shrinkHuge(photo), factor: hugeFactor(photo) };
   } catch {
-    return null;
+    const { kind } = judged.header;
+    return { ok: false, failure: kind === 'heic' || kind === 'avif' ? kind : 'damaged' };
   }
+}
+
+/** @returns null when it isn't a photo that can be opened */
+export async function decodePhoto(file: Uint8Array): Promise<Pixels | null> {
+  const opened = await openPhoto(file);
+  return opened.ok ? opened.pixels : null;
 }

@@ -2,11 +2,12 @@
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { refusalMessage, type ReasonMessage, warningMessage } from '../core/reading/messages.ts';
-import type { Reading, RefusalCode, WarningCode } from '../core/reading/reading.ts';
+import { photoMessage } from '../core/photo/messages.ts';
+import { type ReasonMessage, refusalMessage, warningMessage } from '../core/reading/messages.ts';
+import type { Reading, RefusalCode } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
-import { decodePhoto } from './decode.ts';
+import { type Opened, openPhoto } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
@@ -30,11 +31,15 @@ async function readArguments(): Promise<{ scale: StripScale; photos: string[] }>
 
 async function readOne(photo: string) {
   const started = performance.now();
-  const pixels = await decodePhoto(await readFile(photo).catch(() => Buffer.alloc(0)));
+  const file = await readFile(photo).catch(() => null);
+  const opened: Opened = file ? await openPhoto(file) : { ok: false, failure: 'unreadable' };
   const decode = performance.now() - started;
-  if (!pixels)
-    return line(photo, { outcome: 'refused', reasons: ['not-an-image'], places: [] }, { decode, find: 0, read: 0 });
-  const { reading, millis } = readPhoto(cv, pixels, scale);
+  if (!opened.ok) {
+    const { failure } = opened;
+    const refused = line(photo, { outcome: 'refused', reasons: [], places: [] }, { decode, find: 0, read: 0 });
+    return { ...refused, reasons: [described(failure, photoMessage(failure))] };
+  }
+  const { reading, millis } = readPhoto(cv, opened.pixels, scale);
   return line(photo, reading, { decode, ...millis });
 }
 
@@ -69,7 +74,7 @@ function reasonOf(code: RefusalCode) {
   return described(code, refusalMessage(code));
 }
 
-function described(code: RefusalCode | WarningCode, { wrong, remedy }: ReasonMessage) {
+function described(code: string, { wrong, remedy }: ReasonMessage) {
   return { code, message: `${wrong} ${remedy}` };
 }
 

@@ -2,12 +2,13 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import { photoMessage } from '../core/photo/messages.ts';
 import { refusalMessage } from '../core/reading/messages.ts';
 import { checkScale } from '../core/scale/check-scale.ts';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
 import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';
 import { sampleChart } from '../vision/chart/sample-chart.ts';
-import { decodePhoto } from './decode.ts';
+import { openPhoto } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
 
@@ -68,9 +69,13 @@ async function look(
   photo: string,
   { light, pads }: { light: string; pads: ChartPads },
 ): Promise<TaughtPhoto> {
-  const pixels = await decodePhoto(await readFile(photo).catch(() => Buffer.alloc(0)));
-  if (!pixels) throw new Error(`${photo}: ${refusalMessage('not-an-image').wrong}`);
-  const places = pads.map((pad) => pad.blocks.map(({ x, y }) => [x, y] as const));
+  const file = await readFile(photo).catch(() => {
+    throw new Error(`${photo} can't be opened`);
+  });
+  const opened = await openPhoto(file);
+  if (!opened.ok) throw new Error(`${photo}: ${sentences(photoMessage(opened.failure))}`);
+  const { pixels, factor } = opened;
+  const places = pads.map((pad) => pad.blocks.map(({ x, y }) => [x / factor, y / factor] as const));
   const chart = sampleChart(cv, pixels, places);
   if (chart.reason === null) return { light: light || basename(photo), card: chart.card, blocks: chart.blocks };
   if ('at' in chart) {
@@ -78,8 +83,11 @@ async function look(
     const where = chart.reason === 'off-photo' ? 'outside the photo' : 'on the card';
     throw new Error(`${photo}: block ${block + 1} of ${pads[pad]!.parameter} lies ${where}`);
   }
-  const { wrong, remedy } = refusalMessage(chart.reason);
-  throw new Error(`${photo}: ${wrong} ${remedy}`);
+  throw new Error(`${photo}: ${sentences(refusalMessage(chart.reason))}`);
+}
+
+function sentences({ wrong, remedy }: { wrong: string; remedy: string }): string {
+  return `${wrong} ${remedy}`;
 }
 
 function idOf(name: string): string {

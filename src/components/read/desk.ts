@@ -1,5 +1,5 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
-import { decodeMessage } from '../../browser/decode-messages.ts';
+import { photoMessage } from '../../core/photo/messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
@@ -132,10 +132,13 @@ class ReadDesk extends HTMLElement {
     this.#result.replaceChildren();
     URL.revokeObjectURL(this.#preview);
     this.#preview = URL.createObjectURL(photo);
-    this.#progress.start(this.#preview);
+    this.#progress.start();
     try {
       const decoded = await decodePhoto(photo);
-      if (!decoded.ok) return this.#show(refusal([decodeMessage(decoded.failure)], null));
+      if (running.signal.aborted && decoded.ok) decoded.bitmap.close();
+      if (running.signal.aborted) return;
+      if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null));
+      this.#progress.show(this.#preview);
       const result = await this.#client.read(
         decoded.bitmap,
         scale,

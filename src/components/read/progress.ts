@@ -12,12 +12,15 @@ export class ProgressList {
     need(root, 'button').addEventListener('click', onCancel);
   }
 
-  /** @param previewUrl the photo, to look at while waiting */
-  start(previewUrl: string): void {
-    need(this.#root, '.preview').replaceChildren(h('img', { src: previewUrl, alt: '', decoding: 'async' }));
+  start(): void {
     need<HTMLElement>(this.#root, '.work').hidden = false;
     this.#root.scrollIntoView({ block: 'nearest' });
     this.reach('open-photo');
+  }
+
+  /** @param previewUrl the photo, to look at while waiting; only of one that was found sound */
+  show(previewUrl: string): void {
+    need(this.#root, '.preview').replaceChildren(h('img', { src: previewUrl, alt: '', decoding: 'async' }));
   }
 
   reach(stage: DeskStage): void {

@@ -3,13 +3,10 @@ import type { Point } from '../../core/card/homography.ts';
 import { need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { drawBoard, type Outline } from './board-drawing.ts';
-import { Magnifier } from './magnifier.ts';
+import { Magnifier, type PhotoSize } from './magnifier.ts';
 
-export interface BoardPhoto {
+export interface BoardPhoto extends PhotoSize {
   readonly url: string;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly pxPerMm: number;
   /** Where the crosshair begins. */
   readonly start: Point;
 }
@@ -253,7 +250,7 @@ export class PhotoBoard {
     this.#looked = place;
     const scale = this.#sheet.clientWidth / this.#photo!.widthPx;
     const seenX = place[0] * scale - this.#view.scrollLeft;
-    this.#magnifier.show(place, this.#photo!.pxPerMm, this.#outlines, seenX < this.#view.clientWidth / 2);
+    this.#magnifier.show(this.#photo!, place, this.#outlines, seenX < this.#view.clientWidth / 2);
   }
 
   #placeOf(event: MouseEvent): Point {

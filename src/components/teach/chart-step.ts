@@ -238,7 +238,7 @@ export class ChartStep {
       current: this.#current,
       problems: this.#asked ? problemsOf(this.#rows) : [],
       fixed: this.#known?.pads.map(({ parameter }) => parameter) ?? null,
-      source: { image: this.#board.image, pxPerMm: this.#chart?.pxPerMm ?? 1 },
+      source: { image: this.#board.image, photo: this.#chart ?? { widthPx: 1, heightPx: 1, pxPerMm: 1 } },
     });
     need<HTMLElement>(this.#root, '.after-rows').hidden = this.#rows.length === 0;
     this.#showConcerns();

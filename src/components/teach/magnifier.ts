@@ -6,6 +6,13 @@ const SIZE_PX = 152;
 /** What it shows is this wide on the card's plane. */
 const SPAN_MM = 16;
 
+/** The photo as the reader has it, which may be smaller than the file. */
+export interface PhotoSize {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly pxPerMm: number;
+}
+
 export class Magnifier {
   readonly #root: HTMLElement;
   readonly #canvas: HTMLCanvasElement;
@@ -24,18 +31,18 @@ export class Magnifier {
   }
 
   /** @param atRight keep out of the way: the place itself is in the left half */
-  show([x, y]: Point, pxPerMm: number, outlines: readonly Outline[], atRight: boolean): void {
+  show(photo: PhotoSize, [x, y]: Point, outlines: readonly Outline[], atRight: boolean): void {
     const context = this.#canvas.getContext('2d');
     if (!context || !this.#image.complete) return;
     const { width: size } = this.#canvas;
-    const scale = size / (SPAN_MM * pxPerMm);
+    const scale = size / (SPAN_MM * photo.pxPerMm);
     context.resetTransform();
     context.clearRect(0, 0, size, size);
     context.translate(size / 2, size / 2);
     context.scale(scale, scale);
     context.translate(-x, -y);
     context.imageSmoothingEnabled = scale < 2;
-    context.drawImage(this.#image, 0, 0);
+    context.drawImage(this.#image, 0, 0, photo.widthPx, photo.heightPx);
     for (const { points } of outlines) trace(context, points, scale);
     context.resetTransform();
     cross(context, size);

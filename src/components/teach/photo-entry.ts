@@ -1,5 +1,5 @@
 /** One place where a photo comes in: chosen, dropped, pasted, or taken from the practice photos. */
-import { decodeMessage } from '../../browser/decode-messages.ts';
+import { photoMessage } from '../../core/photo/messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
 import type { ReasonMessage } from '../../core/reading/messages.ts';
 import { need } from '../dom.ts';
@@ -39,7 +39,7 @@ export class PhotoEntry {
   async take(photo: Blob): Promise<void> {
     this.say('Opening the photo…');
     const decoded = await decodePhoto(photo);
-    if (!decoded.ok) return this.refuse(decodeMessage(decoded.failure));
+    if (!decoded.ok) return this.refuse(photoMessage(decoded.failure));
     URL.revokeObjectURL(this.#url);
     this.#url = URL.createObjectURL(photo);
     await this.#onPhoto({ bitmap: decoded.bitmap, url: this.#url });

@@ -1,5 +1,6 @@
 /** A row cut out of the photo and laid level, with what is printed around it. */
 import type { Point } from '../../core/card/homography.ts';
+import type { PhotoSize } from './magnifier.ts';
 import type { Row } from './rows.ts';
 
 /** Shown beyond the row's ends and above and below its blocks, mm: a name stands on the left, values below. */
@@ -10,11 +11,12 @@ const PX_PER_MM = 7;
 
 export interface PictureSource {
   readonly image: HTMLImageElement;
-  readonly pxPerMm: number;
+  readonly photo: PhotoSize;
 }
 
 /** @returns null where the row is too short to tell its direction */
-export function rowPicture({ image, pxPerMm }: PictureSource, { marks }: Row): HTMLCanvasElement | null {
+export function rowPicture({ image, photo }: PictureSource, { marks }: Row): HTMLCanvasElement | null {
+  const { widthPx, heightPx, pxPerMm } = photo;
   const [first, last] = [marks[0]?.block, marks.at(-1)?.block];
   if (!first || !last || first === last) return null;
   const [from, to] = leftToRight(first.centre, last.centre);
@@ -31,7 +33,7 @@ export function rowPicture({ image, pxPerMm }: PictureSource, { marks }: Row): H
   context.translate((LEFT_MM + size / 2) * PX_PER_MM, (heightMm / 2) * PX_PER_MM);
   context.scale(scale, scale);
   context.rotate(-turn);
-  context.drawImage(image, -from[0], -from[1]);
+  context.drawImage(image, -from[0], -from[1], widthPx, heightPx);
   return canvas;
 }
 

@@ -1,0 +1,44 @@
+/** How long a photo takes to become values on the read page, against the browser's own full decode of it. */
+import type { Page } from 'playwright';
+import { type PageFile, readInPage } from '../../browsers/in-page.ts';
+
+export interface PhotoToValues {
+  /** Medians, ms: the browser's own decode, from photo to values, from photo to the sheet on the page. */
+  readonly decode: number;
+  readonly values: number;
+  readonly sheet: number;
+  /** Median of each round's values over its own decode. */
+  readonly ratio: number;
+}
+
+/** @param page the read page, open; the first rounds warm the engine and don't count */
+export async function photoToValues(page: Page, file: PageFile, rounds: number, warm = 3): Promise<PhotoToValues> {
+  const times: Omit<PhotoToValues, 'ratio'>[] = [];
+  for (let round = 0; round < warm + rounds; round++) {
+    const decode = await page.evaluate(decodeInPage, file);
+    const answer = await page.evaluate(readInPage, file);
+    if (answer.outcome !== 'read') throw new Error(`the photo was ${answer.outcome}: ${answer.sentence}`);
+    if (round >= warm) times.push({ decode, values: answer.valuesMillis, sheet: answer.millis });
+  }
+  return {
+    decode: median(times.map(({ decode }) => decode)),
+    values: median(times.map(({ values }) => values)),
+    sheet: median(times.map(({ sheet }) => sheet)),
+    ratio: median(times.map(({ decode, values }) => values / decode)),
+  };
+}
+
+/** Runs in the page: all pixels, upright and in sRGB, as the page itself asks for them. */
+async function decodeInPage({ base64, type }: PageFile): Promise<number> {
+  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  const photo = new Blob([bytes], { type });
+  const started = performance.now();
+  const bitmap = await createImageBitmap(photo, { imageOrientation: 'from-image', premultiplyAlpha: 'none' });
+  const millis = performance.now() - started;
+  bitmap.close();
+  return millis;
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[values.length >> 1] ?? NaN;
+}
