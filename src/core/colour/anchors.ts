@@ -10,11 +10,16 @@
 import { solveSymmetric } from '../math/least-squares.ts';
 import { ciede2000 } from './difference.ts';
 import { linearToLab, type Triple } from './lab.ts';
+import type { CardSamples, PatchSample } from '../samples.ts';
 
 /** A printed patch in both photos, linear sRGB after the greys. */
 export interface Pair {
   readonly from: Triple;
   readonly to: Triple;
+}
+
+export interface IdentifiedPair extends Pair {
+  readonly id: string;
 }
 
 export interface AnchorMap {
@@ -30,6 +35,8 @@ export type MapKind = 'none' | 'linear' | 'root-polynomial';
 
 /** Weight of "no change" against one patch; set on simulated phones and lights. */
 const RIDGE = 0.2;
+/** Share of clipped pixels above which a patch tells nothing. */
+const MOST_CLIPPED = 0.1;
 /** Keeps dark patches, and their noise, from ruling the fit (linear reflectance). */
 const SOFTENER = 0.03;
 
@@ -42,6 +49,30 @@ function root(product: number): number {
   return Math.sqrt(Math.max(0, product));
 }
 
+/** Patches that are seen unclipped here and known from another photo, by their ids. */
+export function pairsWith(
+  samples: readonly PatchSample[],
+  known: Readonly<Record<string, Triple>>,
+  linear: (sample: PatchSample) => Triple,
+): IdentifiedPair[] {
+  return samples.flatMap((sample) => {
+    const to = known[sample.id];
+    return to && sample.clipped < MOST_CLIPPED ? [{ id: sample.id, from: linear(sample), to }] : [];
+  });
+}
+
+/** A card's patches in this photo beside the same patches in another. */
+export function cardPairs(
+  card: CardSamples,
+  known: { readonly anchors: Readonly<Record<string, Triple>>; readonly neutrals: Readonly<Record<string, Triple>> },
+  linear: (sample: PatchSample) => Triple,
+): { anchors: IdentifiedPair[]; neutrals: IdentifiedPair[] } {
+  return {
+    anchors: pairsWith(card.anchors, known.anchors, linear),
+    neutrals: pairsWith(card.neutrals, known.neutrals, linear),
+  };
+}
+
 /**
  * @param anchors colour patches seen in both photos
  * @param neutrals greys seen in both: they take part in the fit but aren't judged by
@@ -50,9 +81,9 @@ export function fitAnchorMap(anchors: readonly Pair[], neutrals: readonly Pair[]
   const residualWithout = judge(anchors, () => (linear) => linear);
   let best: AnchorMap = { kind: 'none', apply: (linear) => linear, residual: residualWithout, residualWithout };
   for (const kind of ['linear', 'root-polynomial'] as const) {
-    const residual = judge(anchors, (left) => fit(kind, [...anchors.filter((_, i) => i !== left), ...neutrals]));
+    const residual = judge(anchors, (left) => fitMap(kind, [...anchors.filter((_, i) => i !== left), ...neutrals]));
     if (residual >= best.residual) continue;
-    best = { kind, apply: fit(kind, [...anchors, ...neutrals]), residual, residualWithout };
+    best = { kind, apply: fitMap(kind, [...anchors, ...neutrals]), residual, residualWithout };
   }
   return best;
 }
@@ -64,7 +95,8 @@ function judge(anchors: readonly Pair[], mapWithout: (left: number) => (linear: 
   return Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length);
 }
 
-function fit(kind: 'linear' | 'root-polynomial', pairs: readonly Pair[]): (linear: Triple) => Triple {
+/** The map of one kind that fits the pairs best while it stays near no change. */
+export function fitMap(kind: 'linear' | 'root-polynomial', pairs: readonly Pair[]): (linear: Triple) => Triple {
   const termsOf = TERMS[kind];
   const rows = ([0, 1, 2] as const).map((channel) => fitRow(termsOf, pairs, channel));
   return (linear) => {

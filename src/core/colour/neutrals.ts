@@ -2,9 +2,11 @@
  * Correction of a photo's colours from the card's greys alone.
  *
  * What is known: every grey reflects the three channels alike, and its ink. What isn't: the camera's white
- * balance and tone curve, stray light, how the light falls off over the card, and how much the printer's dots
- * grow. One fit finds all of them at once, each held by how far it usually strays. The grey's reflectance
- * follows Murray & Davies (J. Franklin Inst. 221:721, 1936) with a dot gain that is largest at half coverage.
+ * balance and tone curve, stray light, how the light falls off over the card, how much the printer's dots grow,
+ * and whether it mixed the greys from colours. One fit finds all of them at once, each held by how far it usually
+ * strays. The grey's reflectance follows Murray & Davies (J. Franklin Inst. 221:721, 1936) with a dot gain that is
+ * largest at half coverage. Black ink alone can't change the tint from bare paper to half coverage and back to
+ * solid black; mixed colours do, and so they are told from the light.
  */
 import { NEUTRALS, SLOT } from '../card/geometry.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../card/geometry.ts';
@@ -16,13 +18,20 @@ import { decodeSrgb, linearToLab, type Triple } from './lab.ts';
 export interface NeutralCorrection {
   /** Colour of a place on the card as linear sRGB reflectance under D65, from its encoded photo colour. */
   toLinear(rgb: Triple, xMm: number, yMm: number): Triple;
-  /** Root mean square misfit of the greys after correction, CIEDE2000. */
+  /** Root mean square misfit of the greys after correction, the tint of the print allowed for, CIEDE2000. */
   readonly residual: number;
-  /** Root mean square misfit in hue and chroma alone (CIEDE2000 to the grey of the same lightness). */
+  /** How far the greys are from grey: root mean square CIEDE2000 to the grey of the same lightness. */
   readonly castResidual: number;
   /** Change of light over the slot, per cent of its mean. */
   readonly shadingPercent: number;
-  readonly print: GreyPrint;
+  readonly print: GreyPrint & { readonly tint: readonly [red: number, blue: number] };
+  /** The greys that aren't grey, by their ids, with their CIELAB chroma: the printer mixed them from colours. */
+  readonly tinted: readonly TintedGrey[];
+}
+
+export interface TintedGrey {
+  readonly id: string;
+  readonly chroma: number;
 }
 
 /** How a card's greys came out of the printer. */
@@ -31,6 +40,8 @@ export interface GreyPrint {
   readonly dotGain: number;
   /** Reflectance of solid black, 0 to 1. */
   readonly black: number;
+  /** Red and blue against green in a grey of half coverage, ln; 0 in greys of black ink alone. */
+  readonly tint?: readonly [red: number, blue: number] | undefined;
 }
 
 /** Reflectance of common plain paper, 0 to 1; from memory, unverified (typical 0.82-0.90). */
@@ -55,14 +66,27 @@ const UNKNOWNS: readonly Unknown[] = [
   { prior: 0.005, sigma: 0.01 }, // stray light, linear
   { prior: 0.18, sigma: 0.04 }, // dot gain at half coverage
   { prior: 0.05, sigma: 0.02 }, // reflectance of solid black
+  { prior: 0, sigma: 0.01 }, // tint of half coverage: red against green, ln
+  { prior: 0, sigma: 0.01 }, // blue against green
 ];
+/** Tint (ln) that black ink alone doesn't come to, and how far mixed greys may stray. */
+const MIXED = 0.015;
+const MIXED_SIGMA = 0.08;
+/** Chroma from which a grey is named as off. */
+const TINTED_CHROMA = 2;
 
 /** The same unknowns for a card whose print is known: only paper wear is left. */
-function knowing({ dotGain, black }: GreyPrint): Unknown[] {
-  return [...UNKNOWNS.slice(0, 18), { prior: dotGain, sigma: 0.004 }, { prior: black, sigma: 0.002 }];
+function knowing({ dotGain, black, tint = [0, 0] }: GreyPrint): Unknown[] {
+  return [
+    ...UNKNOWNS.slice(0, 18),
+    { prior: dotGain, sigma: 0.004 },
+    { prior: black, sigma: 0.002 },
+    ...tint.map((prior) => ({ prior, sigma: 0.004 })),
+  ];
 }
 
 interface Observation {
+  readonly id: string;
   readonly linear: Triple;
   readonly x: number;
   readonly y: number;
@@ -80,11 +104,11 @@ export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): 
     observations.flatMap((seen) => {
       const expected = greyReflectance(seen.ink, p[18]!, p[19]!);
       return channels.map((c) => {
-        const off = Math.log(reflectance(seen.linear[c], c, seen, p) / expected);
+        const off = Math.log(reflectance(seen.linear[c], c, seen, p) / expected) - tintOf(seen.ink, c, p);
         return (off * lightnessPerLog(seen.ink)) / toneSlope(seen.linear[c], c, p) / GREY_SIGMA;
       });
     });
-  const { x: p } = fitWithPriors(residualsOf, print ? knowing(print) : UNKNOWNS);
+  const p = print ? fitWithPriors(residualsOf, knowing(print)).x : fitUnknownPrint(residualsOf);
   const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
     reflectance(linear[0], 0, place, p),
     reflectance(linear[1], 1, place, p),
@@ -92,9 +116,11 @@ export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): 
   ];
   const misfits = observations.map((seen) => {
     const lab = linearToLab(correct(seen.linear, seen));
-    const grey = greyReflectance(seen.ink, p[18]!, p[19]!);
+    const expected = channels.map((c) => greyReflectance(seen.ink, p[18]!, p[19]!) * Math.exp(tintOf(seen.ink, c, p)));
     return {
-      whole: ciede2000(lab, linearToLab([grey, grey, grey])),
+      id: seen.id,
+      chroma: Math.hypot(lab[1], lab[2]),
+      whole: ciede2000(lab, linearToLab(expected as unknown as Triple)),
       cast: ciede2000(lab, [lab[0], 0, 0]),
     };
   });
@@ -103,8 +129,22 @@ export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): 
     residual: rootMeanSquare(misfits.map((misfit) => misfit.whole)),
     castResidual: rootMeanSquare(misfits.map((misfit) => misfit.cast)),
     shadingPercent: shadingOverSlot(p),
-    print: { dotGain: p[18]!, black: p[19]! },
+    print: { dotGain: p[18]!, black: p[19]!, tint: [p[20]!, p[21]!] },
+    tinted: misfits.filter(({ chroma }) => chroma > TINTED_CHROMA).map(({ id, chroma }) => ({ id, chroma })),
   };
+}
+
+/** Greys are taken for black ink alone; only where they can't be, a mixture may explain them. */
+function fitUnknownPrint(residualsOf: (p: readonly number[]) => number[]): number[] {
+  const { x } = fitWithPriors(residualsOf, UNKNOWNS);
+  if (Math.max(Math.abs(x[20]!), Math.abs(x[21]!)) < MIXED) return x;
+  const mixed = UNKNOWNS.map((unknown, i) => (i < 20 ? unknown : { prior: 0, sigma: MIXED_SIGMA }));
+  return fitWithPriors(residualsOf, mixed).x;
+}
+
+/** Tint of a mixed grey against green, ln: most at half coverage, none in bare paper and solid black. */
+function tintOf(ink: number, channel: 0 | 1 | 2, p: readonly number[]): number {
+  return channel === 1 ? 0 : 4 * ink * (1 - ink) * p[channel === 0 ? 20 : 21]!;
 }
 
 const channels = [0, 1, 2] as const;
@@ -114,7 +154,7 @@ function observe(card: CardSamples): Observation[] {
   const usable = (sample: PatchSample, ink: number | undefined): Observation[] =>
     ink === undefined || sample.clipped > MOST_CLIPPED || sample.count === 0
       ? []
-      : [{ linear: decode(sample.rgb), ink, ...placeOf(sample.xMm, sample.yMm) }];
+      : [{ id: sample.id, linear: decode(sample.rgb), ink, ...placeOf(sample.xMm, sample.yMm) }];
   return [
     ...card.neutrals.flatMap((sample) => usable(sample, inkOf.get(sample.id))),
     ...card.paper.flatMap((sample) => usable(sample, 0)),

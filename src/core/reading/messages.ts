@@ -42,6 +42,10 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     wrong: 'The photo is too dark.',
     remedy: 'Go where there is more light, best in open shade by day, and take the photo again without flash.',
   },
+  'greys-mixed': {
+    wrong: 'The greys of this card are far from grey: the printer mixed them from colours.',
+    remedy: 'Print the card again with black ink only, as the printer’s settings for greyscale or black ink allow.',
+  },
   'blown-out': {
     wrong: 'The white of the card is overexposed, so its colours are lost.',
     remedy: 'Move out of direct sun into open shade, switch the flash off, and take the photo again.',
@@ -61,6 +65,11 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
     wrong:
       'The greys of this card are not neutral, perhaps because the printer mixed them from colours, so the intervals are wider.',
     remedy: 'Print the card again with black ink only.',
+  },
+  'another-print': {
+    wrong:
+      'This is another print of the card than the one the scale was taught with, so the colours rest on its greys alone and the intervals are wider.',
+    remedy: 'Use the card that the scale was taught with, or teach the scale again beside this one.',
   },
   'poor-fit': {
     wrong: 'The greys of the card do not fit together well in this photo, so the intervals are wider.',

@@ -5,9 +5,10 @@ import type { NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
 import { nearestOn, type Placement, placePad } from './place.ts';
+import { placesOf } from './places.ts';
 import type { PadReading, Reading, WarningCode } from './reading.ts';
 import { fitSharedErrors, type PadColour } from './together.ts';
-import { type View, viewsOf } from './views.ts';
+import { type View, type Views, viewsOf } from './views.ts';
 
 /**
  * What camera, light and dye leave over for a single pad: an error of this share in each linear channel
@@ -17,19 +18,31 @@ import { type View, viewsOf } from './views.ts';
 const CHANNEL_SIGMA = 0.045;
 /** The same where the card's anchors led to a teaching photo. */
 const PAIRED_CHANNEL_SIGMA = 0.03;
+/** The same for a scale that was taught, where nothing leads to the light that taught it. */
+const UNPAIRED_CHANNEL_SIGMA = 0.06;
 const FLOOR_SIGMA = 1;
+/** How much of a print's tint the correction may have got wrong. */
+const TINT_SHARE = 0.25;
 /** How much of the anchors' own misfit a pad shares. */
 const ANCHOR_SHARE = 0.5;
 const UNEVEN_PERCENT = 40;
-const CAST_LIMIT = 2;
+const CAST_LIMIT = 1.5;
+/** Greys further than this from grey are beyond what the correction was tried on: see the bench of printers. */
+const MOST_CAST = 8;
 const RESIDUAL_LIMIT = 3;
 
 /** Refuses when half the pads or more match no part of their scales: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
-  const { correction, views, anchorResidual } = viewsOf(card, scale);
+  const seenAs = viewsOf(card, scale);
+  const { correction, views, anchorResidual } = seenAs;
   const main = views.reduce((best, view) => (view.weight > best.weight ? view : best));
-  const share = correction === 'anchors' ? PAIRED_CHANNEL_SIGMA : CHANNEL_SIGMA;
-  const photoSigma = Math.hypot(FLOOR_SIGMA, main.correction.residual, ANCHOR_SHARE * anchorResidual);
+  if (main.correction.castResidual > MOST_CAST) {
+    const reasons = ['greys-mixed'] as const;
+    return { outcome: 'refused', reasons, places: placesOf('greys-mixed', main.correction.tinted) };
+  }
+  const share = channelShare(seenAs, scale);
+  const tintSigma = TINT_SHARE * main.correction.castResidual;
+  const photoSigma = Math.hypot(FLOOR_SIGMA, main.correction.residual, tintSigma, ANCHOR_SHARE * anchorResidual);
   const seen = views.map((view) => seeThrough(view, strip, scale));
   const pads = scale.pads.map((pad, i) => {
     const sample = strip.pads[i]!;
@@ -42,12 +55,13 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
   if (pads.filter((pad) => !pad.matched).length >= pads.length / 2) {
     return { outcome: 'refused', reasons: ['strip-mismatch'], places: [] };
   }
+  const warnings = warningsFor(card, seenAs, main.correction);
   return {
     outcome: 'read',
     correction,
     pads,
-    warnings: warningsFor(card, main.correction),
-    places: [],
+    warnings,
+    places: warnings.includes('greys-not-neutral') ? placesOf('greys-not-neutral', main.correction.tinted) : [],
     quality: {
       neutralResidual: main.correction.residual,
       shadingPercent: main.correction.shadingPercent,
@@ -77,9 +91,17 @@ function medianOf(values: number[]): number {
   return values.toSorted((one, two) => one - two)[values.length >> 1]!;
 }
 
-function warningsFor(card: CardSamples, correction: NeutralCorrection): WarningCode[] {
+function channelShare({ correction, views, anchorResidual }: Views, scale: StripScale): number {
+  if (correction === 'anchors') return PAIRED_CHANNEL_SIGMA;
+  // Where anchors were there to compare, their own misfit already says what the light has changed.
+  const compared = views.length > 1 || anchorResidual > 0;
+  return scale.origin === 'taught' && !compared ? UNPAIRED_CHANNEL_SIGMA : CHANNEL_SIGMA;
+}
+
+function warningsFor(card: CardSamples, { anotherPrint }: Views, correction: NeutralCorrection): WarningCode[] {
   const warnings: WarningCode[] = [];
   if (card.variant === 'black') warnings.push('black-only-card');
+  if (anotherPrint) warnings.push('another-print');
   if (correction.shadingPercent > UNEVEN_PERCENT) warnings.push('uneven-light');
   if (correction.castResidual > CAST_LIMIT) warnings.push('greys-not-neutral');
   else if (correction.residual > RESIDUAL_LIMIT) warnings.push('poor-fit');

@@ -11,10 +11,11 @@ export type RefusalCode =
   | 'blurred'
   | 'too-dark'
   | 'blown-out'
+  | 'greys-mixed'
   | 'strip-mismatch';
 
 /** Reasons to trust a reading less; each also widens the intervals. */
-export type WarningCode = 'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit';
+export type WarningCode = 'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit' | 'another-print';
 
 /** Where on the card a reason against or a doubt about a reading lies: a polygon, mm, going round. */
 export interface Place {

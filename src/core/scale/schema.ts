@@ -74,7 +74,12 @@ export const teachingSchema = z.object({
   cardVersion: z.number().int().min(1).max(31),
   /** The owner's word for the light. */
   light: z.string().max(80).default(''),
-  print: z.object({ dotGain: finite('dotGain').min(-0.5).max(1), black: finite('black').min(-0.5).max(1) }),
+  print: z.object({
+    dotGain: finite('dotGain').min(-0.5).max(1),
+    black: finite('black').min(-0.5).max(1),
+    /** Red and blue against green in its greys, ln; left out: black ink alone. */
+    tint: z.tuple([finite('red tint').min(-1).max(1), finite('blue tint').min(-1).max(1)]).optional(),
+  }),
   neutrals: z.record(z.string().max(12), linearSchema),
   anchors: z.record(z.string().max(12), linearSchema),
   blocks: z.array(z.array(labSchema).max(40)).max(12),

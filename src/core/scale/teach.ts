@@ -77,7 +77,7 @@ export function teachingOf({ light, card, blocks }: TaughtPhoto, print: GreyPrin
   return {
     cardVersion: card.version,
     light,
-    print: { dotGain: correction.print.dotGain, black: correction.print.black },
+    print: { ...correction.print, tint: [correction.print.tint[0], correction.print.tint[1]] },
     neutrals: byId(card.neutrals),
     anchors: byId(card.anchors),
     blocks: blocks.map((row) => row.map((sample) => rounded(linearToLab(linear(sample)), 2))),

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitAnchorMap, type Pair } from '../../../src/core/colour/anchors.ts';
+import { fitAnchorMap, fitMap, type Pair } from '../../../src/core/colour/anchors.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import { linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
 import { ANCHORS, NEUTRALS } from '../../../src/core/card/geometry.ts';
@@ -62,6 +62,24 @@ describe('the map through the anchors', () => {
     const half = map.apply([0.25, 0.15, 0.1]);
     map.apply(colour).forEach((value, c) => expect(half[c]).toBeCloseTo(value / 2, 9));
     expect(map.kind).toBe('root-polynomial');
+  });
+
+  // The same paper, its main claim: k times the light gives k times the answer, for every colour and every fit.
+  it.each(['linear', 'root-polynomial'] as const)('is exposure-invariant: %s', (kind) => {
+    const level = fc.double({ min: 0.02, max: 0.9, noNaN: true });
+    const colour = fc.tuple(level, level, level);
+    const fitted = fc.array(fc.tuple(colour, colour), { minLength: 12, maxLength: 24 });
+    fc.assert(
+      fc.property(fitted, colour, fc.double({ min: 0.1, max: 10, noNaN: true }), (seen, linear, exposure) => {
+        const map = fitMap(
+          kind,
+          seen.map(([from, to]) => ({ from, to })),
+        );
+        const brighter = map(linear.map((value) => exposure * value) as unknown as Triple);
+        map(linear).forEach((value, c) => expect(brighter[c]! / exposure).toBeCloseTo(value, 9));
+      }),
+      { seed: 1460, numRuns: 100 },
+    );
   });
 
   it('is never worse than no map, even when the anchors are nonsense', () => {
