@@ -1,4 +1,5 @@
-// `npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json PHOTO...`: photos of a chart to a strip scale.
+// `npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...`: photos of a chart to a
+// strip scale. A photo of the strip on the card, dry or dipped, adds the colour of its plastic.
 import { readFile, writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -7,27 +8,32 @@ import { refusalMessage } from '../core/reading/messages.ts';
 import { checkScale } from '../core/scale/check-scale.ts';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
 import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';
+import { withStripBase } from '../core/scale/strip-base.ts';
+import type { Pixels } from '../vision/pixels.ts';
+import { openStrip } from '../vision/strip/open-strip.ts';
 import { sampleChart } from '../vision/chart/sample-chart.ts';
 import { openPhoto } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
 
-const USAGE = 'Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json PHOTO...';
+const USAGE = 'Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...';
 
 try {
-  const { blocks, out, photos } = await readArguments();
-  const scale = await teach(blocks, photos);
+  const { blocks, out, photos, strip } = await readArguments();
+  const taught = await teach(blocks, photos);
+  const scale = strip ? await withStrip(taught, strip) : taught;
   await writeFile(out, `${JSON.stringify(scale, null, 2)}\n`);
-  console.log(JSON.stringify({ scale: out, photos: photos.length, concerns: checkScale(scale) }));
+  const found = strip === null ? {} : { stripBase: scale.strip.base ?? null };
+  console.log(JSON.stringify({ scale: out, photos: photos.length, ...found, concerns: checkScale(scale) }));
 } catch (error) {
   console.error(`${(error as Error).message}\n${USAGE}`);
   process.exit(2);
 }
 
-async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: string[] }> {
+async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: string[]; strip: string | null }> {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
-    options: { blocks: { type: 'string' }, out: { type: 'string' } },
+    options: { blocks: { type: 'string' }, out: { type: 'string' }, strip: { type: 'string' } },
   });
   if (!values.blocks || !values.out) throw new Error('name the blocks file with --blocks and the scale with --out');
   if (positionals.length === 0) throw new Error('name at least one photo of the chart');
@@ -35,7 +41,9 @@ async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: s
     throw new Error(`${values.blocks} can't be opened`);
   });
   const parsed = blocksSchema.safeParse(parseJson(text, values.blocks));
-  if (parsed.success) return { blocks: parsed.data, out: values.out, photos: positionals };
+  if (parsed.success) {
+    return { blocks: parsed.data, out: values.out, photos: positionals, strip: values.strip ?? null };
+  }
   const issues = parsed.error.issues.map(({ path, message }) => `  ${path.join('.') || 'the file'}: ${message}`);
   throw new Error(`${values.blocks} can't be used:\n${issues.join('\n')}`);
 }
@@ -69,12 +77,7 @@ async function look(
   photo: string,
   { light, pads }: { light: string; pads: ChartPads },
 ): Promise<TaughtPhoto> {
-  const file = await readFile(photo).catch(() => {
-    throw new Error(`${photo} can't be opened`);
-  });
-  const opened = await openPhoto(file);
-  if (!opened.ok) throw new Error(`${photo}: ${sentences(photoMessage(opened.failure))}`);
-  const { pixels, factor } = opened;
+  const { pixels, factor } = await photoAt(photo);
   const places = pads.map((pad) => pad.blocks.map(({ x, y }) => [x / factor, y / factor] as const));
   const chart = sampleChart(cv, pixels, places);
   if (chart.reason === null) return { light: light || basename(photo), card: chart.card, blocks: chart.blocks };
@@ -88,6 +91,24 @@ async function look(
 
 function sentences({ wrong, remedy }: { wrong: string; remedy: string }): string {
   return `${wrong} ${remedy}`;
+}
+
+async function withStrip(scale: StripScale, photo: string): Promise<StripScale> {
+  const cv = await startNodeEngine();
+  const { pixels } = await photoAt(photo);
+  const { found, reason } = openStrip(cv, pixels, scale.pads.length);
+  if (!found) throw new Error(`${photo}: ${sentences(refusalMessage(reason))}`);
+  return withStripBase(scale, { card: found.samples, base: found.strip.base });
+}
+
+/** @throws Error with a sentence when the file can't be opened or isn't a photo */
+async function photoAt(path: string): Promise<{ pixels: Pixels; factor: number }> {
+  const file = await readFile(path).catch(() => {
+    throw new Error(`${path} can't be opened`);
+  });
+  const opened = await openPhoto(file);
+  if (!opened.ok) throw new Error(`${path}: ${sentences(photoMessage(opened.failure))}`);
+  return opened;
 }
 
 function idOf(name: string): string {

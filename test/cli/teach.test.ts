@@ -63,6 +63,20 @@ describe('the teach command', () => {
     expect(parsed.ok && parsed.scale.pads.map(({ parameter }) => parameter)).toEqual(pads.map((pad) => pad.parameter));
   });
 
+  it('keeps the colour of the strip’s plastic from a photo of the strip', () => {
+    const strip = truth.photos.find(({ shows }) => shows === 'strip')!;
+    const withStrip = join(folder, 'with-strip.json');
+    const blocks = blocksFile('with-strip-blocks.json', charts.slice(0, 1));
+    const args = ['--blocks', blocks, '--out', withStrip, '--strip', photoPath(strip), photoPath(charts[0]!)];
+    const made = run('teach', ...args);
+    expect(made.stderr).toBe('');
+    const { stripBase } = JSON.parse(made.stdout) as { stripBase: [number, number, number] };
+    expect(stripBase[0]).toBeGreaterThan(85);
+    const parsed = parseScale(JSON.parse(readFileSync(withStrip, 'utf8')));
+    expect(parsed.ok && parsed.scale.strip.base).toEqual(stripBase);
+    expect(run('teach', ...args.with(5, photoPath(charts[0]!))).stderr).toContain('No strip was found');
+  });
+
   // The truth is what the simulator was told the water holds; nothing of it reaches the reader.
   it('lets the same card read a later photo of the strip, through its colour patches', () => {
     const line = JSON.parse(run('read', '--scale', out, photoPath(reading)).stdout) as {

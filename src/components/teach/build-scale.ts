@@ -2,6 +2,7 @@
 import { addPhoto } from '../../core/scale/add-photo.ts';
 import { freeScaleId } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
+import { withStripBase } from '../../core/scale/strip-base.ts';
 import { type TaughtPhoto, teachScale } from '../../core/scale/teach.ts';
 import { concernsOf } from '../scales/concerns-of.ts';
 import { issueText } from '../scales/wording.ts';
@@ -23,7 +24,7 @@ export interface Parts {
   readonly taken: ReadonlySet<string>;
 }
 
-export function buildScale({ name, light, chart, strip: { strip, pads }, times, taken }: Parts): Build {
+export function buildScale({ name, light, chart, strip: { strip, pads, seen }, times, taken }: Parts): Build {
   const rows = pads.map(({ parameter }) => rowFor(chart, parameter));
   const request = {
     name,
@@ -31,7 +32,10 @@ export function buildScale({ name, light, chart, strip: { strip, pads }, times, 
     strip,
     pads: pads.map((pad, i) => ({ ...pad, unit: rows[i]!.unit, values: rows[i]!.values })),
   };
-  return checked(() => teachScale(request, [photoOf(chart, light, rows)], freeScaleId(name, taken)));
+  return checked(() => {
+    const scale = teachScale(request, [photoOf(chart, light, rows)], freeScaleId(name, taken));
+    return seen ? withStripBase(scale, seen) : scale;
+  });
 }
 
 /** @param chart shows every row of the scale, with all its blocks */

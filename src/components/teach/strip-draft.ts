@@ -1,5 +1,6 @@
 /** The strip as it is being described: what has been typed about its pads. */
 import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { StripSeen } from '../../core/scale/strip-base.ts';
 import type { ProposedStrip } from '../../vision/messages.ts';
 import { readNumber } from './rows.ts';
 
@@ -58,6 +59,8 @@ export function withPadCount(draft: StripDraft, count: number): StripDraft {
 }
 
 export interface StripResult {
+  /** The strip and its card in the photo that was used, if one was. */
+  readonly seen: StripSeen | null;
   readonly strip: { readonly lengthMm: number; readonly widthMm: number };
   /** From the pad end. */
   readonly pads: readonly {
@@ -78,6 +81,7 @@ export type StripProblem =
 export function finishStrip(
   draft: StripDraft,
   wanted: readonly ParameterId[],
+  seen: StripSeen | null = null,
 ):
   { readonly result: StripResult; readonly problem: null } | { readonly result: null; readonly problem: StripProblem } {
   const [lengthMm, widthMm] = [readNumber(draft.lengthMm), readNumber(draft.widthMm)];
@@ -94,7 +98,7 @@ export function finishStrip(
   const absent = wanted.filter((parameter) => !pads.some((pad) => pad.parameter === parameter));
   if (absent.length > 0) return { result: null, problem: { code: 'left-out', parameters: absent } };
   pads.sort((one, other) => one.centreMm - other.centreMm);
-  return { result: { strip: { lengthMm, widthMm }, pads }, problem: null };
+  return { result: { strip: { lengthMm, widthMm }, pads, seen }, problem: null };
 }
 
 function tenth(value: number): string {

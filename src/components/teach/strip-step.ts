@@ -197,7 +197,8 @@ export class StripStep {
 
   #finish(): void {
     const said = need(this.#root, '.strip-said');
-    const { result, problem } = finishStrip(this.#draft, this.#parameters);
+    const seen = this.#found && { card: this.#found.samples, base: this.#found.strip.base };
+    const { result, problem } = finishStrip(this.#draft, this.#parameters, seen);
     if (problem) {
       said.textContent = stripProblemText(problem);
       return;

@@ -24,8 +24,14 @@ export function padQuads(pose: StripPose, scale: StripScale): Outline[] {
   );
 }
 
+/** What of a strip says where its plastic is bare, mm. */
+export interface StripOutline {
+  readonly strip: { readonly lengthMm: number; readonly widthMm: number };
+  readonly pads: readonly { readonly centreMm: number; readonly widthMm: number }[];
+}
+
 /** Bare plastic between the pads and for a little way beyond the last. */
-export function baseQuads(pose: StripPose, scale: StripScale): Outline[] {
+export function baseQuads(pose: StripPose, scale: StripOutline): Outline[] {
   const ends = scale.pads.map((pad) => [pad.centreMm - pad.widthMm / 2, pad.centreMm + pad.widthMm / 2] as const);
   const last = ends.at(-1)![1];
   const gaps = ends.slice(1).map(([from], i) => [ends[i]![1], from] as const);

@@ -6,6 +6,7 @@ import { type Axis, findAxis, stripMask } from './axis.ts';
 import { fitBackground, type Grid, gridOverSlot } from './grid.ts';
 import type { StripPose } from './pads.ts';
 import { quadOnStrip } from './places.ts';
+import { sampleBase } from './sample-strip.ts';
 import { type Profile, profileAlong, type Run, stripRun, unlikeBase } from './profile.ts';
 
 export interface ProposedPad {
@@ -24,6 +25,8 @@ export interface ProposedStrip {
   readonly along: readonly [number, number];
   /** From the pad end. */
   readonly pads: readonly ProposedPad[];
+  /** Bare plastic between and beyond the pads. */
+  readonly base: readonly PatchSample[];
 }
 
 const LEAST_WIDTH_MM = 3;
@@ -171,5 +174,7 @@ function describe(flat: Pixels, lying: Lying, { first, pitch, width, count }: Co
     return sample && { centreMm, widthMm: padWidthMm, heightMm, sample };
   }).filter((pad) => pad !== null);
   const { endXMm, endYMm, along } = pose;
-  return { lengthMm: lengthOf(lying), widthMm, endMm: [endXMm, endYMm], along, pads };
+  const lengthMm = lengthOf(lying);
+  const base = sampleBase(flat, pose, { strip: { lengthMm, widthMm }, pads });
+  return { lengthMm, widthMm, endMm: [endXMm, endYMm], along, pads, base };
 }

@@ -4,7 +4,7 @@ import type { StripScale } from '../../core/scale/schema.ts';
 import { samplePatch } from '../patch.ts';
 import type { Pixels } from '../pixels.ts';
 import type { StripPose } from './pads.ts';
-import { baseQuads, padQuads } from './places.ts';
+import { baseQuads, padQuads, type StripOutline } from './places.ts';
 
 /** Left out along a pad's sides: blur, bleeding, and what the pad's place may be off by. */
 const PAD_INSET_MM = 1;
@@ -20,9 +20,13 @@ export function sampleStrip(flat: Pixels, pose: StripPose, scale: StripScale): S
     if (!sample) return null;
     pads.push({ ...sample, outline });
   }
-  const base = baseQuads(pose, scale).flatMap((outline, i): PatchSample[] => {
+  return { base: sampleBase(flat, pose, scale), pads, reversed: pose.reversed };
+}
+
+/** The bare plastic between and beyond the pads. */
+export function sampleBase(flat: Pixels, pose: StripPose, strip: StripOutline): PatchSample[] {
+  return baseQuads(pose, strip).flatMap((outline, i) => {
     const sample = samplePatch(flat, { id: `base${i + 1}`, outline, insetMm: BASE_INSET_MM });
     return sample ? [sample] : [];
   });
-  return { base, pads, reversed: pose.reversed };
 }

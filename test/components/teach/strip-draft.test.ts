@@ -19,6 +19,7 @@ describe('a strip described by hand', () => {
         { parameter: 'ph', centreMm: 4, widthMm: 5, heightMm: 5 },
         { parameter: 'free-chlorine', centreMm: 13.2, widthMm: 5, heightMm: 5 },
       ],
+      seen: null,
     });
   });
 
