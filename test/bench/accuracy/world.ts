@@ -9,17 +9,22 @@ import { type FamilyName, type Sensor, sensorOf } from '../../studio/camera/sens
 import { TONE_NAMES, toneCurve, type ToneName } from '../../studio/camera/tone.ts';
 import type { Random } from '../../studio/random.ts';
 import { D50, daylight } from '../../studio/spectra/daylight.ts';
+import { compositeGrey, type GreyCast } from '../../studio/spectra/composite.ts';
 import { type Paper, paperUnder, printed, type Printer, separate, spotInk } from '../../studio/spectra/inks.ts';
-import { evenly, ledWhite, triBand, underLeaves } from '../../studio/spectra/lights.ts';
+import { evenly, ledWhite, mix, planck, triBand, underLeaves } from '../../studio/spectra/lights.ts';
 import { labOf } from '../../studio/spectra/observer.ts';
 import type { Spectrum, Triple } from '../../studio/spectra/wavelengths.ts';
 import { PLASTIC } from '../../studio/strips/pads.ts';
 import { developed, type StudioStrip } from '../../studio/strips/strips.ts';
+import { type Cause, EVERYTHING } from './causes.ts';
 
 export interface Owner {
   readonly strip: StudioStrip;
   readonly paper: Paper;
   readonly printer: Printer;
+  /** How greys that the printer mixes from colours are off; null: greys of black ink alone. */
+  readonly cast: GreyCast | null;
+  readonly variant: 'colour' | 'black';
 }
 
 export interface Phone {
@@ -28,10 +33,18 @@ export interface Phone {
   readonly saturation: number;
 }
 
+/** The printer and paper that the average home has. */
+const AVERAGE: Pick<Owner, 'paper' | 'printer'> = {
+  paper: { level: 0.865, yellowness: 0.015, brightener: 0.065 },
+  printer: { dotGain: 0.08, n: 1.55, blackDensity: 1.325, blackWarmth: 0, strength: [1, 1, 1], greys: 'black' },
+};
+
 /** Home printer and paper. */
-export function ownerOf(strip: StudioStrip, random: Random): Owner {
+export function ownerOf(strip: StudioStrip, random: Random, causes = EVERYTHING): Owner {
+  const printed = { strip, cast: null, variant: 'colour' } as const;
+  if (!causes.has('printer')) return { ...printed, ...AVERAGE };
   return {
-    strip,
+    ...printed,
     paper: {
       level: random.between(0.83, 0.9),
       yellowness: random.between(0, 0.03),
@@ -48,12 +61,10 @@ export function ownerOf(strip: StudioStrip, random: Random): Owner {
   };
 }
 
-export function phoneOf(families: readonly FamilyName[], random: Random): Phone {
-  return {
-    sensor: sensorOf(random.pick(families), random.fork('unit')),
-    tone: random.pick(TONE_NAMES),
-    saturation: random.between(0.98, 1.16),
-  };
+export function phoneOf(families: readonly FamilyName[], random: Random, causes = EVERYTHING): Phone {
+  const sensor = sensorOf(random.pick(families), random.fork('unit'));
+  const [tone, saturation] = [random.pick(TONE_NAMES), random.between(0.98, 1.16)];
+  return causes.has('tone') ? { sensor, tone, saturation } : { sensor, tone: 'plain', saturation: 1 };
 }
 
 /** Mostly open shade and overcast sky, as the instructions ask; now and then a lamp. */
@@ -66,33 +77,52 @@ export function everydayLight(random: Random): Spectrum {
   return triBand(random.pick(['warm', 'cool'] as const));
 }
 
+/** Lights that nothing was set on: low sun, cool lamps, a window with a lamp on, an incandescent lamp. */
+export function unfamiliarLight(random: Random): Spectrum {
+  const share = random.next();
+  if (share < 0.4) return daylight(random.between(4100, 5100));
+  if (share < 0.65) return ledWhite('cool', random.about(0, 2));
+  if (share < 0.9) return mix(daylight(random.between(5500, 9000)), ledWhite('warm'), random.between(0.15, 0.5));
+  return planck(random.between(2600, 2900));
+}
+
 /** Stock of a chart whose spot inks match the wet pads to the eye under D50, and only to the eye. */
 const PRESS_PAPER: Paper = { level: 0.88, yellowness: 0.01, brightener: 0.05 };
+
 export interface Shot {
   readonly card: CardSamples;
   /** The chart's blocks, pad by pad, lying above the card. */
   chart(): PatchSample[][];
+  /** The plastic of a strip in the slot before it was dipped. */
+  dryBase(): PatchSample[];
   /** The wet strip in the slot, in water of the given values, in the order of its pads. */
   strip(values: readonly number[]): StripSamples;
 }
 
-export function takeShot(owner: Owner, phone: Phone, lightSpectrum: Spectrum, random: Random): Shot {
+export function takeShot(
+  owner: Owner,
+  phone: Phone,
+  lightSpectrum: Spectrum,
+  random: Random,
+  causes: ReadonlySet<Cause> = EVERYTHING,
+): Shot {
   const light = evenly(lightSpectrum);
-  const capture = captureWith(phone, light, random);
+  const capture = captureWith(phone, light, random, causes);
   const sample = (id: string, spectrum: Spectrum, [xMm, yMm]: readonly [number, number], veil = 0): PatchSample => {
     const rgb = capture(spectrum, xMm, yMm, veil);
     const clipped = Math.max(...rgb) > 0.996 ? 1 : 0;
     return { id, xMm, yMm, rgb, scatter: [0.006, 0.006, 0.006], count: 2000, clipped, rejected: 0 };
   };
   const paper = paperUnder(owner.paper, light);
-  const grey = (ink: number) => printed([0, 0, 0, ink], owner.printer, paper);
+  const grey = (ink: number) =>
+    owner.cast ? compositeGrey(ink, owner.cast, owner.printer, paper) : printed([0, 0, 0, ink], owner.printer, paper);
   const slotPlaces = [25, 50, 74, 98, 123].flatMap((x) => [45, 60].map((y) => [x, y] as const));
   return {
     card: {
       version: 1,
-      variant: 'colour',
+      variant: owner.variant,
       neutrals: NEUTRALS.map((patch) => sample(patch.id, grey(patch.ink), middleOf(patch))),
-      anchors: ANCHORS.map((patch) =>
+      anchors: (owner.variant === 'colour' ? ANCHORS : []).map((patch) =>
         sample(patch.id, printed(separate([...patch.srgb]), owner.printer, paper), middleOf(patch)),
       ),
       paper: PAPER_PATCHES.map((patch) => sample(patch.id, paper, middleOf(patch))),
@@ -100,13 +130,14 @@ export function takeShot(owner: Owner, phone: Phone, lightSpectrum: Spectrum, ra
     },
     chart: () => {
       const stock = paperUnder(PRESS_PAPER, light);
+      const ink = (pad: Spectrum) => (causes.has('inks') ? spotInk(labOf(pad, D50), stock) : pad);
       return owner.strip.pads.map((pad, k) =>
-        pad.values.map((value, i) =>
-          sample(`c${k}-${i}`, spotInk(labOf(developed(pad, value), D50), stock), [20 + 18 * i, -12 - 12 * k]),
-        ),
+        pad.values.map((value, i) => sample(`c${k}-${i}`, ink(developed(pad, value)), [20 + 18 * i, -12 - 12 * k])),
       );
     },
-    strip: (values) => wetStrip(owner.strip, values, sample, random),
+    dryBase: () =>
+      [9, 18, 27].map((mm, i) => sample(`base${i}`, PLASTIC, [74 - owner.strip.lengthMm / 2 + mm, 52.5], 0)),
+    strip: (values) => wetStrip(owner.strip, values, sample, random, causes),
   };
 }
 
@@ -115,12 +146,15 @@ function wetStrip(
   values: readonly number[],
   sample: (id: string, spectrum: Spectrum, place: readonly [number, number], veil: number) => PatchSample,
   random: Random,
+  causes: ReadonlySet<Cause>,
 ): StripSamples {
   const fromMm = 74 - strip.lengthMm / 2;
-  const veil = random.between(0.002, 0.018);
-  const strength = random.about(1, 0.015);
+  const film = random.between(0.002, 0.018);
+  const veil = causes.has('film') ? film : 0;
+  const lot = random.about(1, 0.015);
   const pads = strip.pads.map((pad, i) => {
-    const dyed = developed(pad, values[i]!, strength * random.about(1, 0.02));
+    const made = lot * random.about(1, 0.02);
+    const dyed = developed(pad, values[i]!, causes.has('dye') ? made : 1);
     return { ...sample(pad.parameter, dyed, [fromMm + pad.centreMm, 52.5], veil), outline: [] };
   });
   const base = [9, 18, 27].map((mm, i) =>
@@ -130,22 +164,23 @@ function wetStrip(
 }
 
 /** The phone's colour for a spectrum at a place: light falling off, balance out, stray light, tone curve, noise. */
-function captureWith(phone: Phone, light: Spectrum, random: Random) {
+function captureWith(phone: Phone, light: Spectrum, random: Random, causes: ReadonlySet<Cause>) {
   const { sensor } = phone;
   const believedK = 1e6 / (1e6 / temperatureOf(light) + random.about(0, 8));
   const matrix = vivid(profileFor(sensor).matrixAt(believedK), phone.saturation);
   const white = whiteResponse(light, sensor);
   const tone = toneCurve(phone.tone);
   const [warmth, tint] = [random.about(0, 0.045), random.about(0, 0.013)];
-  const balance = [1 + warmth + tint, 1, 1 - 1.1 * warmth + tint];
+  const balance = causes.has('balance') ? [1 + warmth + tint, 1, 1 - 1.1 * warmth + tint] : [1, 1, 1];
   const exposure = random.between(0.55, 0.85) / 0.87;
-  const stray = random.between(0.001, 0.01);
+  const stray = causes.has('stray') ? random.between(0.001, 0.01) : 0;
   const [sx, sy, sxx, cast] = [
     random.about(0, 0.06),
     random.about(0, 0.06),
     random.about(0, 0.015),
     random.about(0, 0.008),
-  ];
+  ].map((value) => (causes.has('shading') ? value : 0)) as [number, number, number, number];
+  const noise = causes.has('noise') ? 0.0008 : 0;
   return (spectrum: Spectrum, xMm: number, yMm: number, veil: number): Triple => {
     const [x, y] = [xMm / 74 - 1, yMm / 52.5 - 1];
     const fall = Math.exp(sx * x + sy * y + sxx * x * x);
@@ -154,7 +189,7 @@ function captureWith(phone: Phone, light: Spectrum, random: Random) {
       (value, c) => (value * (1 - veil) + veil) * fall * casts[c]! * balance[c]! * exposure + stray,
     );
     const encoded = times(matrix, seen as unknown as Triple).map(
-      (value) => tone(Math.min(1, Math.max(0, value))) + 0.0008 * random.normal(),
+      (value) => tone(Math.min(1, Math.max(0, value))) + noise * random.normal(),
     );
     return encoded as unknown as Triple;
   };

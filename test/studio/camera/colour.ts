@@ -64,7 +64,7 @@ export function times(matrix: Matrix, v: Triple): Triple {
 }
 
 /** The linear sRGB a maker aims at: XYZ under the light, adapted to D65. */
-function wantedSrgb(reflectance: Spectrum, light: Spectrum): Triple {
+export function wantedSrgb(reflectance: Spectrum, light: Spectrum): Triple {
   const from = times(BRADFORD, xyzOf(WHITE, light));
   const to = times(BRADFORD, SRGB_WHITE);
   const cone = times(BRADFORD, xyzOf(reflectance, light));
