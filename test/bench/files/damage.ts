@@ -46,7 +46,7 @@ const DAMAGES: readonly Damage[] = [
   },
   function overwrite(bytes, random) {
     const at = below(random, bytes.length);
-    return bytes.fill(below(random, 256), at, at + 1 + below(random, 200));
+    return bytes.fill(below(random, 256), at, Math.min(bytes.length, at + 1 + below(random, 200)));
   },
   function scramble(bytes, random) {
     const at = below(random, bytes.length);
