@@ -11,7 +11,7 @@ export class VisionClient {
   #idleTimer: ReturnType<typeof setTimeout> | undefined;
 
   /**
-   * Takes over the bitmap. One call at a time: abort the one before first.
+   * Takes over the bitmap. One call at a time: abort the one before first. `which` chooses among several cards.
    * Rejects with an AbortError when `signal` aborts, with an Error when the engine fails.
    */
   async read(
@@ -19,6 +19,7 @@ export class VisionClient {
     scale: StripScale,
     onStage: (stage: ReadStage) => void,
     signal: AbortSignal,
+    which: number | null = null,
   ): Promise<ReadResult> {
     clearTimeout(this.#idleTimer);
     if (signal.aborted) {
@@ -27,7 +28,7 @@ export class VisionClient {
     }
     const worker = (this.#worker ??= startVisionWorker());
     try {
-      const result = await ask(worker, { kind: 'read', bitmap, scale }, [bitmap], signal, (response) => {
+      const result = await ask(worker, { kind: 'read', bitmap, scale, which }, [bitmap], signal, (response) => {
         if (response.kind === 'stage') onStage(response.stage);
         return response.kind === 'done' ? response.result : undefined;
       });

@@ -1,4 +1,4 @@
-// `npm run --silent read -- [--scale FILE_OR_ID] PHOTO...`: one JSON object a line on standard output.
+// `npm run --silent read -- [--scale FILE_OR_ID] [--card N] PHOTO...`: one JSON object a line on standard output.
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -11,22 +11,32 @@ import { type Opened, openPhoto } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
-const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] PHOTO...
+const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] PHOTO...
+--card chooses among several cards in a photo, 1 from the left or the top.
 Practice scales: ${practiceScaleIds().join(', ')}`;
 
-const { scale, photos } = await readArguments();
+const { scale, which, photos } = await readArguments();
 const cv = await startNodeEngine();
 for (const photo of photos) console.log(JSON.stringify(await readOne(photo)));
 
-async function readArguments(): Promise<{ scale: StripScale; photos: string[] }> {
+async function readArguments(): Promise<{ scale: StripScale; which: number | null; photos: string[] }> {
   try {
-    const { values, positionals } = parseArgs({ allowPositionals: true, options: { scale: { type: 'string' } } });
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: { scale: { type: 'string' }, card: { type: 'string' } },
+    });
     if (positionals.length === 0) throw new Error('name at least one photo');
-    return { scale: await loadScale(values.scale ?? practiceScaleIds()[0]!), photos: positionals };
+    const which = values.card === undefined ? null : cardNumber(values.card) - 1;
+    return { scale: await loadScale(values.scale ?? practiceScaleIds()[0]!), which, photos: positionals };
   } catch (error) {
     console.error(`${(error as Error).message}\n${USAGE}`);
     process.exit(2);
   }
+}
+
+function cardNumber(text: string): number {
+  if (/^[1-9]\d?$/.test(text)) return Number(text);
+  throw new Error(`--card takes the number of a card in the photo, 1 or more, not '${text}'`);
 }
 
 async function readOne(photo: string) {
@@ -39,7 +49,7 @@ async function readOne(photo: string) {
     const refused = line(photo, { outcome: 'refused', reasons: [], places: [] }, { decode, find: 0, read: 0 });
     return { ...refused, reasons: [described(failure, photoMessage(failure))] };
   }
-  const { reading, millis } = readPhoto(cv, opened.pixels, scale);
+  const { reading, millis } = readPhoto(cv, opened.pixels, scale, () => undefined, which);
   return line(photo, reading, { decode, ...millis });
 }
 
@@ -52,7 +62,17 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
   const shared = { photo: basename(photo), outcome: reading.outcome };
   if (reading.outcome === 'refused') {
     const reasons = reading.reasons.map(reasonOf);
-    return { ...shared, reasons, warnings: [], places: reading.places, correction: null, pads: [], millis: rounded };
+    const cards = reading.cards?.map((corners) => corners.map(([x, y]) => [round(x, 1), round(y, 1)]));
+    return {
+      ...shared,
+      reasons,
+      ...(cards && { cards }),
+      warnings: [],
+      places: reading.places,
+      correction: null,
+      pads: [],
+      millis: rounded,
+    };
   }
   const pads = reading.pads.map((pad) => ({
     parameter: pad.parameter,

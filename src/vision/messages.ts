@@ -12,7 +12,7 @@ export type { BlockFound, BlockSearch, ChartFound, ProposedPad, ProposedStrip, R
 
 /** Bitmaps are handed over: the sender can't use them any more. */
 export type WorkerRequest =
-  | { readonly kind: 'read'; readonly bitmap: ImageBitmap; readonly scale: StripScale }
+  | { readonly kind: 'read'; readonly bitmap: ImageBitmap; readonly scale: StripScale; readonly which: number | null }
   /** The photo is kept for the questions that follow, until another chart is opened. */
   | { readonly kind: 'open-chart'; readonly bitmap: ImageBitmap }
   /** Places in the photo, px. */

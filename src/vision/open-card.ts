@@ -27,8 +27,10 @@ export type CardOpening =
 
 /** @param pixels the photo, upright; the slot may be empty or hold a strip that no scale describes */
 export function openCard(cv: Cv, pixels: Pixels): CardOpening {
-  const { card, reason } = findCard(cv, pixels);
-  if (!card) return refused(whyNothingFound(pixels) ?? reason);
+  const search = findCard(cv, pixels);
+  if (!search.card) return refused(whyNothingFound(pixels) ?? search.reason);
+  if (search.others.length > 0) return refused('two-cards');
+  const { card } = search;
   const flat = flatten(pixels, card);
   const version = readVersion(flat);
   if (version && version.version !== CARD_VERSION) return refused('card-other-version');

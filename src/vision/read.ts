@@ -1,10 +1,11 @@
 /** The whole way from a photo to a reading, in order. */
 import { CARD_VERSION } from '../core/card/geometry.ts';
 import { judgeExposure } from '../core/reading/judge.ts';
-import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import type { Reading, RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
+import { inOrder } from './card/order.ts';
 import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Pixels } from './pixels.ts';
@@ -23,12 +24,14 @@ const SHADOW_MM = 2;
 /**
  * @param pixels the photo, upright
  * @param onStage told before each stage begins
+ * @param which of several cards, as 'two-cards' lists them, from 0; null to be asked
  */
 export function readPhoto(
   cv: Cv,
   pixels: Pixels,
   scale: StripScale,
   onStage: (stage: ReadStage) => void = () => undefined,
+  which: number | null = null,
 ): ReadResult {
   const started = performance.now();
   let found = started;
@@ -43,10 +46,16 @@ export function readPhoto(
     found = performance.now();
     return finish(refused(whyNothingFound(pixels) ?? search.reason), null);
   }
+  const cards = inOrder([search.card, ...search.others]);
+  const card = cards.length === 1 ? cards[0] : cards[which ?? -1];
+  if (!card) {
+    found = performance.now();
+    return finish({ ...refused('two-cards'), cards: cards.map(({ corners }) => corners) }, null);
+  }
   onStage('flatten');
-  const flat = flatten(pixels, search.card);
+  const flat = flatten(pixels, card);
   found = performance.now();
-  return finish(readFlat(flat, search.card, scale, onStage), flat);
+  return finish(readFlat(flat, card, scale, onStage), flat);
 }
 
 function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (stage: ReadStage) => void): Reading {
@@ -66,6 +75,6 @@ function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (st
   return readStrip(samples, pads, scale, card.marksResidualMm ?? 0);
 }
 
-function refused(code: RefusalCode): Reading {
+function refused(code: RefusalCode): RefusedOutcome {
   return { outcome: 'refused', reasons: [code], places: [] };
 }

@@ -4,6 +4,7 @@ import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-c
 import { loadEngine } from './engine/browser.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { readPhoto } from './read.ts';
+import type { ReadStage } from './read-result.ts';
 import { openStrip } from './strip/open-strip.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
@@ -19,8 +20,9 @@ async function answer(request: WorkerRequest): Promise<void> {
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });
       const cv = await loadEngine();
-      const { bitmap, scale } = request;
-      const result = readPhoto(cv, bitmapToPixels(bitmap), scale, (stage) => say({ kind: 'stage', stage }));
+      const { bitmap, scale, which } = request;
+      const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
+      const result = readPhoto(cv, bitmapToPixels(bitmap), scale, onStage, which);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'open-chart': {

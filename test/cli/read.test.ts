@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import sharp from 'sharp';
 import { describe, expect, it } from 'vitest';
 
 function read(...args: string[]) {
@@ -49,6 +50,38 @@ describe('the read command', () => {
     }
     expect(lines[1]).toMatchObject({ reasons: [{ code: 'not-an-image' }], pads: [] });
     expect(lines[3]).toMatchObject({ reasons: [{ code: 'no-card', message: expect.stringContaining('corner') }] });
+  });
+
+  it('asks which of two cards is meant, and reads the one that is named', async () => {
+    const halves = ['sample-images/overcast-deck.jpg', 'sample-images/held-upright.jpg'];
+    const photo = join(folder, 'two.jpg');
+    const [left, right] = await Promise.all(
+      halves.map((file) => sharp(file).autoOrient().resize({ height: 1500 }).toBuffer({ resolveWithObject: true })),
+    );
+    const width = left!.info.width + right!.info.width;
+    await sharp({ create: { width, height: 1500, channels: 3, background: '#777' } })
+      .composite([
+        { input: left!.data, left: 0, top: 0 },
+        { input: right!.data, left: left!.info.width, top: 0 },
+      ])
+      .jpeg({ quality: 95 })
+      .toFile(photo);
+    const asked = read('--scale', 'practice-four', photo).lines[0] as {
+      outcome: string;
+      reasons: { code: string }[];
+      cards: [number, number][][];
+    };
+    expect(asked).toMatchObject({ outcome: 'refused', reasons: [{ code: 'two-cards' }] });
+    expect(asked.cards.map((corners) => corners.every(([x]) => x < left!.info.width))).toEqual([true, false]);
+    const phOf = (args: string[]) => {
+      const [line] = read(...args).lines as { outcome: string; pads: { parameter: string; value: number }[] }[];
+      return line!.outcome === 'read' ? line!.pads.find(({ parameter }) => parameter === 'ph')!.value : line!.outcome;
+    };
+    // What the photos were simulated with: sample-images/truth.json.
+    expect(phOf(['--scale', 'practice-four', '--card', '1', photo])).toBeCloseTo(7.7, 0);
+    expect(phOf(['--scale', 'practice-five', '--card', '2', photo])).toBeCloseTo(7.3, 0);
+    expect(phOf(['--scale', 'practice-five', '--card', '3', photo])).toBe('refused');
+    expect(read('--card', 'left', photo)).toMatchObject({ status: 2, stderr: expect.stringContaining("not 'left'") });
   });
 
   it('reads with a scale from a file', () => {

@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import { execFileSync } from 'node:child_process';
+import sharp from 'sharp';
 import { refusalMessage } from '../../src/core/reading/messages.ts';
 import type { RefusalCode } from '../../src/core/reading/reading.ts';
 import { handedOn, openDesk, ORDINARY, readFrom, REFUSED, refusalOn, sheet, TWELVE_MEGAPIXELS } from './reading.ts';
@@ -200,4 +201,35 @@ test('the whole job can be done by keyboard', async ({ page }) => {
   await page.keyboard.press('Enter');
   await page.waitForURL('**/plan/');
   await expect(page.locator('#reading-ph')).not.toHaveValue('');
+});
+
+test('two cards in a photo: the visitor is asked which, by keyboard too, and the chosen one is read', async ({
+  page,
+}) => {
+  const { data: right, info } = await sharp(`sample-images/${ORDINARY.file}`)
+    .resize({ height: 1500 })
+    .toBuffer({ resolveWithObject: true });
+  const left = await sharp('sample-images/refused/no-strip.jpg').resize({ height: 1500 }).toBuffer();
+  const buffer = await sharp({ create: { width: 2 * info.width, height: 1500, channels: 3, background: '#777' } })
+    .composite([
+      { input: left, left: 0, top: 0 },
+      { input: right, left: info.width, top: 0 },
+    ])
+    .jpeg({ quality: 95 })
+    .toBuffer();
+  await openDesk(page);
+  await page.selectOption('#scale', ORDINARY.scale);
+  await page.setInputFiles('#photo', { name: 'two.jpg', mimeType: 'image/jpeg', buffer });
+  const question = page.getByRole('heading', { name: 'Which card should be read?' });
+  await expect(question).toBeFocused();
+  await expect(page.locator('.which-card .outline')).toHaveCount(2);
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  await page.keyboard.press('Tab');
+  await expect(page.getByRole('button', { name: 'Left card' })).toBeFocused();
+  await page.keyboard.press('Enter');
+  await expect(refusalOn(page)).toContainText(refusalMessage('no-strip').wrong);
+  await page.setInputFiles('#photo', { name: 'two.jpg', mimeType: 'image/jpeg', buffer });
+  await page.getByRole('button', { name: 'Right card' }).click();
+  await expect(sheet(page).locator('.pad')).toHaveCount(Object.keys(ORDINARY.values).length);
 });

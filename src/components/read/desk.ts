@@ -16,6 +16,7 @@ import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import { readingSheet, type Truth } from './sheet.ts';
 import { keptSpans, type Spans } from './targets.ts';
+import { whichCard } from './which-card.ts';
 
 const SCALE_KEY = 'scale';
 const ENGINE_FAILED: ReasonMessage = {
@@ -125,7 +126,8 @@ class ReadDesk extends HTMLElement {
     }
   }
 
-  async #read(photo: Blob, truth: Truth = {}): Promise<void> {
+  /** @param which of several cards, once the visitor has chosen */
+  async #read(photo: Blob, truth: Truth = {}, which: number | null = null): Promise<void> {
     this.#running?.abort();
     const running = (this.#running = new AbortController());
     const scale = this.#scale;
@@ -139,12 +141,19 @@ class ReadDesk extends HTMLElement {
       if (running.signal.aborted) return;
       if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null));
       this.#progress.show(this.#preview);
+      const { width, height } = decoded.bitmap;
       const result = await this.#client.read(
         decoded.bitmap,
         scale,
         (stage) => this.#progress.reach(stage),
         running.signal,
+        which,
       );
+      const { reading } = result;
+      if (reading.outcome === 'refused' && reading.cards) {
+        const choose = (chosen: number) => void this.#read(photo, truth, chosen);
+        return this.#show(whichCard(this.#preview, { width, height }, reading.cards, choose));
+      }
       this.#showResult(result, scale, truth);
     } catch (error) {
       if (running.signal.aborted) return;

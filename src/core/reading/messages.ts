@@ -26,6 +26,10 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     wrong: 'This card is of a version that this page does not know.',
     remedy: 'Print a new card from the card page and use that.',
   },
+  'two-cards': {
+    wrong: 'More than one card lies in the photo.',
+    remedy: 'Say which card to read, or take the photo again with only one card in it.',
+  },
   'no-strip': {
     wrong: 'No strip was found in the grey slot of the card.',
     remedy: 'Lay the dipped strip in the grey slot, pads up, and take the photo again.',

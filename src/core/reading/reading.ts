@@ -7,6 +7,7 @@ export type RefusalCode =
   | 'no-card'
   | 'card-cut-off'
   | 'card-other-version'
+  | 'two-cards'
   | 'no-strip'
   | 'blurred'
   | 'too-dark'
@@ -76,6 +77,11 @@ export interface RefusedOutcome {
   readonly reasons: readonly RefusalCode[];
   /** Where the reasons lie; empty when they are about the whole photo, or no card was found. */
   readonly places: readonly Place[];
+  /** Which cards 'two-cards' is about, in the order in which one is chosen: from the left, or from the top. */
+  readonly cards?: readonly CardOutline[];
 }
+
+/** A card's corners in the photo, px: top left, top right, bottom right, bottom left as printed. */
+export type CardOutline = readonly (readonly [number, number])[];
 
 export type Reading = ReadOutcome | RefusedOutcome;

@@ -30,12 +30,11 @@ export interface FoundCard {
   readonly model: BendModel;
   /** Blur of the photo, standard deviation in the worse direction, mm on the card; null where it can't be measured. */
   readonly blurMm: number | null;
-  /** More cards in the same photo. */
-  readonly otherCards: number;
 }
 
 export type CardSearch =
-  | { readonly card: FoundCard; readonly reason: null }
+  /** The card that shows most of itself, and any others. */
+  | { readonly card: FoundCard; readonly others: readonly FoundCard[]; readonly reason: null }
   | { readonly card: null; readonly reason: 'no-card' | 'card-cut-off' };
 
 interface Pass {
@@ -66,7 +65,8 @@ export function findCard(cv: Cv, photo: Pixels): CardSearch {
     return { card: null, reason: sure ? 'card-cut-off' : 'no-card' };
   }
   if (best.seen.length < LEAST || leavesPhoto(photo, best)) return { card: null, reason: 'card-cut-off' };
-  return { card: describe(photo, best, placements), reason: null };
+  const others = placements.filter((one) => one !== best && one.seen.length >= LEAST && !leavesPhoto(photo, one));
+  return { card: describe(photo, best), others: others.map((one) => describe(photo, one)), reason: null };
 }
 
 function searchPlacements(cv: Cv, photo: Pixels): { seen: Seen[]; placements: Placement[] } {
@@ -112,7 +112,7 @@ function leavesPhoto(photo: Pixels, { seen, toPhoto }: Placement): boolean {
   );
 }
 
-function describe(photo: Pixels, placement: Placement, all: readonly Placement[]): FoundCard {
+function describe(photo: Pixels, placement: Placement): FoundCard {
   const { map, marksSeen, marksResidualMm } = mapCard(photo, placement);
   return {
     toPhoto: map.toPhoto,
@@ -129,6 +129,5 @@ function describe(photo: Pixels, placement: Placement, all: readonly Placement[]
     marksResidualMm,
     model: map.model,
     blurMm: measureBlur(photo, map.toPhoto),
-    otherCards: all.filter((one) => one !== placement && one.seen.length >= LEAST).length,
   };
 }

@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { type Entry, toHandover } from '../../../src/components/read/entry.ts';
-import { intervalText, ribbonText, unitText, valueText, wordFor } from '../../../src/components/read/wording.ts';
+import {
+  cardNames,
+  intervalText,
+  ribbonText,
+  unitText,
+  valueText,
+  wordFor,
+} from '../../../src/components/read/wording.ts';
 import type { PadReading } from '../../../src/core/reading/reading.ts';
 import type { ScalePad } from '../../../src/core/scale/schema.ts';
 
@@ -88,5 +95,21 @@ describe('a pad in words', () => {
   it('hands two fitting stretches on as one interval that holds both', () => {
     const two = entry({ alternative: { value: 190, low: 170, high: 210 } });
     expect(toHandover(two)).toMatchObject({ value: 93, low: 71.5, high: 210, origin: 'photo' });
+  });
+});
+
+describe('several cards in a photo', () => {
+  const cardAt = (x: number, y: number) =>
+    [
+      [x, y],
+      [x + 300, y + 10],
+      [x + 290, y + 210],
+      [x - 10, y + 200],
+    ] as const;
+
+  it('are called by where they lie', () => {
+    expect(cardNames([cardAt(20, 100), cardAt(500, 160)])).toEqual(['Left card', 'Right card']);
+    expect(cardNames([cardAt(90, 10), cardAt(20, 400)])).toEqual(['Upper card', 'Lower card']);
+    expect(cardNames([cardAt(0, 0), cardAt(400, 0), cardAt(800, 0)])).toEqual(['Card 1', 'Card 2', 'Card 3']);
   });
 });

@@ -1,0 +1,73 @@
+/** Several cards in one photo: the photo with each card outlined, and a button for each. */
+import { refusalMessage } from '../../core/reading/messages.ts';
+import type { CardOutline } from '../../core/reading/reading.ts';
+import { h } from '../dom.ts';
+import { svg, toElement } from '../svg.ts';
+import { cardNames } from './wording.ts';
+
+export interface PhotoSize {
+  readonly width: number;
+  readonly height: number;
+}
+
+/**
+ * @param cards in the order in which they are chosen, px of the photo
+ * @param choose told the place of the chosen card in that order
+ */
+export function whichCard(
+  url: string,
+  size: PhotoSize,
+  cards: readonly CardOutline[],
+  choose: (which: number) => void,
+): HTMLElement {
+  const names = cardNames(cards);
+  const { wrong } = refusalMessage('two-cards');
+  const buttons = names.map((name, i) => {
+    const button = h('button', { type: 'button' }, name);
+    button.addEventListener('click', () => choose(i));
+    return button;
+  });
+  const photo = h('div', { class: 'card-picture' }, h('img', { src: url, alt: '' }));
+  photo.append(outlines(size, cards, names, choose));
+  return h(
+    'section',
+    { class: 'which-card', 'aria-labelledby': 'which-card-title' },
+    h('h2', { id: 'which-card-title', tabindex: -1 }, 'Which card should be read?'),
+    h('p', {}, `${wrong} Choose one here, or take another photo with only one card in it.`),
+    h('div', { class: 'choices', role: 'group', 'aria-labelledby': 'which-card-title' }, ...buttons),
+    h('figure', {}, photo, h('figcaption', {}, 'Your photo, with the cards outlined and named.')),
+  );
+}
+
+/** A pointer may choose on the picture too; the buttons say the same to everyone else. */
+function outlines(
+  size: PhotoSize,
+  cards: readonly CardOutline[],
+  names: readonly string[],
+  choose: (i: number) => void,
+) {
+  const unit = Math.max(size.width, size.height) / 200;
+  const drawing = toElement(
+    svg(
+      'svg',
+      { viewBox: `0 0 ${size.width} ${size.height}`, 'aria-hidden': 'true' },
+      ...cards.map((outline, i) => {
+        const points = outline.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ');
+        const [x, y] = [0, 1].map((k) => outline.reduce((sum, corner) => sum + corner[k as 0 | 1], 0) / outline.length);
+        return svg(
+          'g',
+          { class: 'choice' },
+          svg('polygon', { class: 'halo', points, style: `stroke-width: ${2.4 * unit}px` }),
+          svg('polygon', { class: 'outline', points, style: `stroke-width: ${unit}px` }),
+          svg(
+            'text',
+            { x: x!, y: y!, 'text-anchor': 'middle', style: `font-size: ${9 * unit}px; stroke-width: ${2 * unit}px` },
+            names[i]!,
+          ),
+        );
+      }),
+    ),
+  );
+  drawing.querySelectorAll('.choice').forEach((group, i) => group.addEventListener('click', () => choose(i)));
+  return drawing;
+}
