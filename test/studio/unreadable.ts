@@ -18,7 +18,7 @@ export interface Unreadable {
 type Make = (scene: Scene, random: Random) => Scene;
 
 /** A screen's own pixels are to be seen, as they are in a phone's full picture. */
-const SCREEN_SIZE = [1280, 960] as const;
+const SCREEN_SIZE = [2400, 1800] as const;
 const [WIDTH, HEIGHT] = [800, 600];
 
 const MAKERS = {

@@ -6,16 +6,17 @@ import type { RefusalCode } from './reading.ts';
 
 /** Encoded level (0-1) that the paper must reach; below it noise and rounding outweigh the pads' steps. */
 const DARKEST_PAPER = 0.3;
-/** Share of the bare paper that may be clipped before the light greys, and so the pads, are lost. */
-const MOST_CLIPPED_PAPER = 0.25;
+/** Share of the lightest printed greys that may be clipped: paper alone may be, pads are hardly ever as light. */
+const LIGHTEST_INK = 0.15;
+const MOST_CLIPPED = 0.25;
 /** Linear contrast between paper and solid black that any print in usable light reaches. */
 const LEAST_CONTRAST = 2.5;
 
 /** @returns the first reason against reading, or null */
 export function judgeExposure(card: CardSamples): RefusalCode | null {
   const paper = [...card.paper, ...card.neutrals.filter((sample) => inkOf(sample.id) === 0)];
-  const clipped = mean(paper.map((sample) => sample.clipped));
-  if (clipped > MOST_CLIPPED_PAPER) return 'blown-out';
+  const lightest = card.neutrals.filter((sample) => inkOf(sample.id) === LIGHTEST_INK);
+  if (mean(lightest.map((sample) => sample.clipped)) > MOST_CLIPPED) return 'blown-out';
   const paperLevel = mean(paper.map((sample) => (sample.rgb[0] + sample.rgb[1] + sample.rgb[2]) / 3));
   if (paperLevel < DARKEST_PAPER) return 'too-dark';
   const blacks = card.neutrals.filter((sample) => inkOf(sample.id) === 1);

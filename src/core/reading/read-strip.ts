@@ -25,6 +25,8 @@ const FLOOR_SIGMA = 1;
 const TINT_SHARE = 0.25;
 /** How much of the anchors' own misfit a pad shares. */
 const ANCHOR_SHARE = 0.5;
+/** Plastic that is clipped in a channel over more than this share has lost its colour. */
+const MOST_CLIPPED_BASE = 0.1;
 const UNEVEN_PERCENT = 40;
 const CAST_LIMIT = 1.5;
 /** Greys further than this from grey are beyond what the correction was tried on: see the bench of printers. */
@@ -81,8 +83,9 @@ function seeThrough(view: View, strip: StripSamples, scale: StripScale): Triple[
 }
 
 function baseOf(strip: StripSamples, scale: StripScale, view: View) {
-  if (!scale.strip.base || strip.base.length === 0) return null;
-  const linears = strip.base.map((sample) => view.toScale(sample));
+  const whole = strip.base.filter(({ clipped }) => clipped < MOST_CLIPPED_BASE);
+  if (!scale.strip.base || whole.length === 0) return null;
+  const linears = whole.map((sample) => view.toScale(sample));
   const median = [0, 1, 2].map((c) => medianOf(linears.map((linear) => linear[c]!)));
   return { linear: median as unknown as Triple, lab: scale.strip.base };
 }

@@ -36,6 +36,8 @@ interface Edge {
 }
 
 const LEAST_SEEN_MM = 25;
+/** Of a strip that overlaps the slot's edge, this much must lie in the slot. */
+const LEAST_OVERLAP_MM = 1;
 
 /**
  * @param widthMm the strip's width
@@ -44,8 +46,11 @@ const LEAST_SEEN_MM = 25;
 export function findAxis(grid: Grid, mask: Uint8Array, widthMm: number): Axis | null {
   const edges = edgesOf(grid, mask, widthMm);
   const whole = edges.filter((edge) => edge.whole);
-  if (whole.length * grid.stepMm < LEAST_SEEN_MM) return null;
-  let line = theilSen(whole.map((edge) => ({ x: edge.x, y: edge.middle })));
+  const enough = whole.length * grid.stepMm >= LEAST_SEEN_MM;
+  let line = enough
+    ? theilSen(whole.map((edge) => ({ x: edge.x, y: edge.middle })))
+    : lineOverEdge(edges, grid, widthMm);
+  if (!line) return null;
   const sides = edges.flatMap((edge) => edge.sides);
   for (let pass = 0; pass < 4; pass++) line = refineLine(sides, widthMm, line, pass < 2 ? 1.2 : 0.5);
   const near = sides.filter((edge) => Math.abs(residual(edge, line, widthMm)) < 0.6);
@@ -53,11 +58,23 @@ export function findAxis(grid: Grid, mask: Uint8Array, widthMm: number): Axis | 
   return seenMm < LEAST_SEEN_MM ? null : { interceptMm: line.c, slope: line.k, seenMm };
 }
 
+/** Where a strip overlaps the slot's edge, it is white on white there, and only its other edge is seen. */
+function lineOverEdge(edges: readonly ColumnEdges[], grid: Grid, widthMm: number): Line | null {
+  for (const side of [-1, 1] as const) {
+    const seen = edges.flatMap((edge) => edge.sides.filter((one) => edge.overlaps && one.side === side));
+    if (seen.length * grid.stepMm < LEAST_SEEN_MM) continue;
+    return theilSen(seen.map(({ x, y }) => ({ x, y: y - (side * widthMm) / 2 })));
+  }
+  return null;
+}
+
 interface ColumnEdges {
   readonly x: number;
   readonly middle: number;
   /** Both edges seen inside the slot, about the strip's width apart. */
   readonly whole: boolean;
+  /** Only one edge is seen: the strip reaches the slot's border, or beyond. */
+  readonly overlaps: boolean;
   readonly sides: Edge[];
 }
 
@@ -73,12 +90,13 @@ function edgesOf(grid: Grid, mask: Uint8Array, widthMm: number): ColumnEdges[] {
     const bottomSeen = run.to < grid.rows - 2;
     const height = bottom - top;
     const sides: Edge[] = [];
-    if (height > 0.6 * widthMm && height < 1.5 * widthMm) {
+    const overlaps = topSeen !== bottomSeen && height > LEAST_OVERLAP_MM && height < 1.1 * widthMm;
+    if (overlaps || (height > 0.6 * widthMm && height < 1.5 * widthMm)) {
       if (topSeen) sides.push({ x, y: top, side: -1 });
       if (bottomSeen) sides.push({ x, y: bottom, side: 1 });
     }
     const whole = topSeen && bottomSeen && Math.abs(height - widthMm) < 0.3 * widthMm;
-    found.push({ x, middle: (top + bottom) / 2, whole, sides });
+    found.push({ x, middle: (top + bottom) / 2, whole, overlaps, sides });
   }
   return found;
 }

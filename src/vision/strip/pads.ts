@@ -13,6 +13,8 @@ export interface StripPose {
   /** Unit vector along the strip, away from the pad end. */
   readonly along: readonly [number, number];
   readonly reversed: boolean;
+  /** Length of a millimetre of the strip on the card: not 1 where the card was printed larger or smaller than drawn. */
+  readonly scale: number;
   /** How much more the pads differ from the plastic than the gaps do, 0 to about 0.5. */
   readonly contrast: number;
 }
@@ -21,6 +23,12 @@ const LEAST_CONTRAST = 0.02;
 /** How far the strip's end may lie from where the strip seems to end, mm, and what that costs in contrast per mm2. */
 const END_SLACK_MM = 3;
 const OFF_END_COST = 0.002;
+/** Cards are printed at nine to eleven tenths of their size, when a printer fits them to its page; what that costs. */
+const SCALES = [0.9, 1.12] as const;
+const OFF_SCALE_COST = 0.5;
+/** Steps of the search, and of its second round about the best place. */
+const COARSE = { offMm: 0.4, scale: 0.02 } as const;
+const FINE = { offMm: 0.1, scale: 0.005 } as const;
 
 /** @returns null when no place along the axis has pads where the scale has them */
 export function findPads(flat: Pixels, axis: Axis, background: Background, scale: StripScale): StripPose | null {
@@ -28,48 +36,80 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
   const run = stripRun(profile);
   if (!run) return null;
   const unlike = unlikeBase(profile, run);
-  const candidates = [false, true].flatMap((reversed) => placesFor(profile, run, unlike, scale, reversed));
-  const best = candidates.sort((one, two) => two.score - one.score)[0];
-  if (!best || best.contrast < LEAST_CONTRAST) return null;
+  const search = { profile, run, unlike, scale };
+  const [coarse] = [false, true].flatMap((reversed) => placesFor(search, reversed, COARSE)).sort(better);
+  if (!coarse) return null;
+  const [best] = [coarse, ...placesFor(search, coarse.reversed, FINE, coarse)].sort(better);
+  if (best!.contrast < LEAST_CONTRAST) return null;
+  const { endMm, reversed } = best!;
   const length = Math.hypot(1, axis.slope);
   const [ux, uy] = [1 / length, axis.slope / length];
-  const sign = best.reversed ? -1 : 1;
+  const sign = reversed ? -1 : 1;
   return {
-    endXMm: best.endMm * ux,
-    endYMm: axis.interceptMm + best.endMm * uy,
+    endXMm: endMm * ux,
+    endYMm: axis.interceptMm + endMm * uy,
     along: [sign * ux, sign * uy],
-    reversed: best.reversed,
-    contrast: best.contrast,
+    reversed,
+    scale: best!.scale,
+    contrast: best!.contrast,
   };
 }
 
 interface Candidate {
   readonly endMm: number;
   readonly reversed: boolean;
+  readonly scale: number;
+  /** From where the strip seems to end, mm. */
+  readonly offMm: number;
   readonly score: number;
   readonly contrast: number;
 }
 
+function better(one: Candidate, two: Candidate): number {
+  return two.score - one.score;
+}
+
+interface Search {
+  readonly profile: Profile;
+  readonly run: Run;
+  readonly unlike: Float64Array;
+  readonly scale: StripScale;
+}
+
+/** @param about the place to look around; null for everywhere */
 function placesFor(
-  profile: Profile,
-  run: Run,
-  unlike: Float64Array,
-  scale: StripScale,
+  search: Search,
   reversed: boolean,
+  step: { readonly offMm: number; readonly scale: number },
+  about: Candidate | null = null,
 ): Candidate[] {
+  const { profile, run, scale } = search;
   const startMm = profile.fromMm + run.from * profile.stepMm;
   const stopMm = profile.fromMm + (run.to + 1) * profile.stepMm;
   const [nearMm, farMm] = reversed ? [stopMm, startMm] : [startMm, stopMm];
   const sign = reversed ? -1 : 1;
-  // An end that lies beyond the slot is white on white: then the other end and the length tell.
-  const expected = insideSlot(nearMm) ? nearMm : farMm - sign * scale.strip.lengthMm;
+  const bothSeen = insideSlot(nearMm) && insideSlot(farMm);
   const candidates: Candidate[] = [];
-  for (let off = -END_SLACK_MM; off <= END_SLACK_MM; off += 0.1) {
-    const endMm = expected + off;
-    const contrast = padContrast(profile, unlike, scale, endMm, reversed);
-    candidates.push({ endMm, reversed, contrast, score: contrast - OFF_END_COST * off * off });
+  for (const size of around(about?.scale ?? null, SCALES, step.scale, COARSE.scale)) {
+    // An end that lies beyond the slot is white on white: then the other end and the length tell.
+    const lengthMm = size * scale.strip.lengthMm;
+    const expected = insideSlot(nearMm) ? nearMm : farMm - sign * lengthMm;
+    for (const offMm of around(about?.offMm ?? null, [-END_SLACK_MM, END_SLACK_MM], step.offMm, COARSE.offMm)) {
+      const endMm = expected + offMm;
+      const contrast = padContrast(search, endMm, size, reversed);
+      const farOffMm = bothSeen ? Math.min(END_SLACK_MM, Math.abs(endMm + sign * lengthMm - farMm)) : 0;
+      const cost = OFF_END_COST * (offMm * offMm + farOffMm * farOffMm) + OFF_SCALE_COST * (size - 1) ** 2;
+      candidates.push({ endMm, reversed, scale: size, offMm, contrast, score: contrast - cost });
+    }
   }
   return candidates;
+}
+
+/** Evenly from one bound to the other, or less than a coarse step to both sides of a place. */
+function around(place: number | null, [low, high]: readonly [number, number], step: number, coarse: number): number[] {
+  const from = place === null ? low : Math.max(low, place - coarse + step);
+  const to = place === null ? high : Math.min(high, place + coarse - step);
+  return Array.from({ length: Math.floor((to - from) / step + 1.001) }, (_, i) => from + i * step);
 }
 
 function insideSlot(alongMm: number): boolean {
@@ -77,24 +117,20 @@ function insideSlot(alongMm: number): boolean {
 }
 
 /** Mean unlikeness of pads less that of the gaps and the plastic beside them. */
-function padContrast(
-  profile: Profile,
-  unlike: Float64Array,
-  scale: StripScale,
-  endMm: number,
-  reversed: boolean,
-): number {
+function padContrast({ profile, unlike, scale }: Search, endMm: number, size: number, reversed: boolean): number {
   const sign = reversed ? -1 : 1;
   let [inside, insideCount, outside, outsideCount] = [0, 0, 0, 0];
   const first = scale.pads[0]!;
   const last = scale.pads.at(-1)!;
   const from = Math.max(0.3, first.centreMm - first.widthMm / 2 - 3);
   const to = Math.min(scale.strip.lengthMm - 0.3, last.centreMm + last.widthMm / 2 + 15);
+  let next = 0;
   for (let t = from; t < to; t += profile.stepMm) {
-    const i = Math.round((endMm + sign * t - profile.fromMm) / profile.stepMm);
+    const i = Math.round((endMm + sign * size * t - profile.fromMm) / profile.stepMm);
     const value = unlike[i] ?? 0.3;
-    const onPad = scale.pads.some((pad) => Math.abs(t - pad.centreMm) < pad.widthMm / 2);
-    if (onPad) {
+    while (next < scale.pads.length - 1 && t > scale.pads[next]!.centreMm + scale.pads[next]!.widthMm / 2) next++;
+    const pad = scale.pads[next]!;
+    if (Math.abs(t - pad.centreMm) < pad.widthMm / 2) {
       inside += value;
       insideCount++;
     } else {

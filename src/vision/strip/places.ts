@@ -8,9 +8,9 @@ import type { StripPose } from './pads.ts';
 const GAP_MARGIN_MM = 0.4;
 const LEAST_GAP_MM = 0.6;
 
-/** A rectangle on the strip: from..to along it (mm from the pad end), and its full height across. */
+/** A rectangle on the strip: from..to along it (mm of the strip from the pad end), and its full height across. */
 export function quadOnStrip(pose: StripPose, fromMm: number, toMm: number, heightMm: number): Outline {
-  const [ux, uy] = pose.along;
+  const [ux, uy] = pose.along.map((part) => part * pose.scale) as [number, number];
   const at = (t: number, across: number): Point => [
     pose.endXMm + t * ux - across * uy,
     pose.endYMm + t * uy + across * ux,

@@ -155,6 +155,7 @@ function poseOf({ axis, profile, run }: Lying, reversed: boolean): StripPose {
     endYMm: axis.interceptMm + endMm * uy,
     along: [sign * ux, sign * uy],
     reversed,
+    scale: 1,
     contrast: 0,
   };
 }

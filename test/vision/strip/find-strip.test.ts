@@ -16,6 +16,8 @@ interface Lie {
   fall: number;
   shadow: boolean;
   noise: number;
+  /** Of the strip against a card that was printed larger or smaller than drawn. */
+  size?: number;
 }
 
 const GREY = 128;
@@ -61,8 +63,9 @@ function toStrip(scale: StripScale, lie: Lie, x: number, y: number): { t: number
   const angle = (lie.degrees * Math.PI) / 180;
   const dx = x - (74 + lie.offsetXMm);
   const dy = y - (52.5 + lie.offsetYMm);
-  const along = dx * Math.cos(angle) + dy * Math.sin(angle);
-  const across = -dx * Math.sin(angle) + dy * Math.cos(angle);
+  const size = lie.size ?? 1;
+  const along = (dx * Math.cos(angle) + dy * Math.sin(angle)) / size;
+  const across = (-dx * Math.sin(angle) + dy * Math.cos(angle)) / size;
   const half = scale.strip.lengthMm / 2;
   return lie.reversed ? { t: half - along, across: -across } : { t: half + along, across };
 }
@@ -132,6 +135,29 @@ describe('finding the strip', () => {
       ],
     };
     for (const error of padErrorsMm(scale, pale)) expect(error).toBeLessThan(0.5);
+  });
+
+  it.each([1 / 0.9, 1 / 0.95, 1 / 1.05, 1 / 1.1])('tells that the strip is %f times as long on the card', (size) => {
+    for (const reversed of [false, true]) {
+      const lie = { ...flatLie, reversed, size, degrees: 2, noise: 16 };
+      for (const error of padErrorsMm(scale, lie)) expect(error).toBeLessThan(0.5);
+      const search = findStrip(draw(scale, lie), scale);
+      expect(search.found && search.pose.scale).toBeCloseTo(size, 1);
+    }
+  });
+
+  it.each([-8, -7, 7, 8])(
+    'follows the one edge that is seen where it lies %d mm off, over the slot’s edge',
+    (offsetYMm) => {
+      for (const error of padErrorsMm(scale, { ...flatLie, offsetYMm, degrees: 1, noise: 16 })) {
+        expect(error).toBeLessThan(0.5);
+      }
+    },
+  );
+
+  it('does not take what lies beside the slot for a strip in it', () => {
+    const beside: Lie = { ...flatLie, offsetYMm: 13 };
+    expect(findStrip(draw(scale, beside), scale)).toEqual({ found: false, reason: 'no-strip' });
   });
 
   it('takes the longest and widest strip that may be used, over the outline', () => {
