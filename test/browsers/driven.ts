@@ -5,8 +5,8 @@ export interface DrivenBrowser {
   open(url: string): Promise<void>;
   /** Runs a function in the page; it is sent as text, so it must stand alone. */
   run<Argument, Answer>(work: (argument: Argument) => Promise<Answer>, argument: Argument): Promise<Answer>;
-  /** What the console said was an error since the page before was opened. */
-  takeErrors(): string[];
+  /** What the console said was an error since it was asked last; null where it can't be heard. */
+  takeErrors(): string[] | null;
   close(): Promise<void>;
 }
 

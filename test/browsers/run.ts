@@ -55,11 +55,12 @@ async function tryBrowser(id: string, start: () => Promise<DrivenBrowser>): Prom
     else console.log(missing);
     return;
   }
-  console.log(`${browser.name} ${browser.version}`);
+  const deaf = browser.takeErrors() === null ? ' (its console can’t be heard)' : '';
+  console.log(`${browser.name} ${browser.version}${deaf}`);
   try {
     for (const page of PAGES) {
       await browser.open(server.origin + page);
-      for (const error of browser.takeErrors()) problems.push(`${browser.name}, ${page}: ${error}`);
+      for (const error of browser.takeErrors() ?? []) problems.push(`${browser.name}, ${page}: ${error}`);
     }
     answers.set(browser.name, await readAll(browser));
   } catch (error) {
@@ -79,7 +80,7 @@ async function readAll(browser: DrivenBrowser): Promise<PageAnswer[]> {
     const said = answer.pads.map(({ parameter, value }) => `${parameter} ${value?.toFixed(2) ?? '-'}`).join(', ');
     console.log(`  ${name.padEnd(26)} ${String(Math.round(answer.millis)).padStart(6)} ms  ${said || answer.sentence}`);
   }
-  for (const error of browser.takeErrors()) problems.push(`${browser.name}, reading: ${error}`);
+  for (const error of browser.takeErrors() ?? []) problems.push(`${browser.name}, reading: ${error}`);
   return read;
 }
 

@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { globSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { setTimeout as sleep } from 'node:timers/promises';
@@ -7,8 +7,6 @@ import { programFrom } from './packages.ts';
 
 const PACKAGES = ['webkit2gtk-driver', 'xvfb'];
 const SCRIPT_MILLIS = 240_000;
-/** Errors that the console writes to the driver's output. */
-const ERROR_LINE = /CONSOLE \w+ ERROR (.*)/;
 
 /** Debian's WebKitGTK under a screen of its own, over plain WebDriver (W3C). */
 export async function startWebkit(): Promise<DrivenBrowser> {
@@ -27,13 +25,12 @@ export async function startWebkit(): Promise<DrivenBrowser> {
         LIBGL_ALWAYS_SOFTWARE: '1',
         WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS: '1',
       },
-      stdio: ['ignore', 'pipe', 'pipe'],
+      stdio: 'ignore',
     }),
   ];
-  const errors = errorsOf(children[1]!);
   const stop = () => children.reverse().forEach((child) => child.kill());
   try {
-    return { ...(await session(`http://127.0.0.1:${port}`, binary, stop)), takeErrors: () => errors.splice(0) };
+    return { ...(await session(`http://127.0.0.1:${port}`, binary, stop)), takeErrors: () => null };
   } catch (error) {
     stop();
     throw error;
@@ -45,7 +42,7 @@ async function session(driver: string, binary: string, stop: () => void): Promis
     alwaysMatch: {
       'webkitgtk:browserOptions': {
         binary,
-        args: ['--automation', '--enable-write-console-messages-to-stdout=true'],
+        args: ['--automation'],
       },
       timeouts: { script: SCRIPT_MILLIS, pageLoad: 60_000 },
     },
@@ -93,19 +90,6 @@ async function patiently<T>(attempt: () => Promise<T>): Promise<T> {
       await sleep(500);
     }
   }
-}
-
-function errorsOf({ stdout, stderr }: ChildProcess): string[] {
-  const errors: string[] = [];
-  for (const stream of [stdout, stderr]) {
-    stream?.setEncoding('utf8').on('data', (text: string) => {
-      for (const line of text.split('\n')) {
-        const found = ERROR_LINE.exec(line);
-        if (found) errors.push(found[1]!);
-      }
-    });
-  }
-  return errors;
 }
 
 function freePort(): Promise<number> {
