@@ -62,7 +62,7 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
   const shared = { photo: basename(photo), outcome: reading.outcome };
   if (reading.outcome === 'refused') {
     const reasons = reading.reasons.map(reasonOf);
-    const cards = reading.cards?.map((corners) => corners.map(([x, y]) => [round(x, 1), round(y, 1)]));
+    const cards = reading.cards?.map((corners) => corners.map(([x, y]) => [round(x, 4), round(y, 4)]));
     return {
       ...shared,
       reasons,

@@ -1,7 +1,7 @@
 /** The whole way from a photo to a reading, in order. */
 import { CARD_VERSION } from '../core/card/geometry.ts';
 import { judgeExposure } from '../core/reading/judge.ts';
-import type { Reading, RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
+import type { CardOutline, Reading, RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
@@ -50,7 +50,7 @@ export function readPhoto(
   const card = cards.length === 1 ? cards[0] : cards[which ?? -1];
   if (!card) {
     found = performance.now();
-    return finish({ ...refused('two-cards'), cards: cards.map(({ corners }) => corners) }, null);
+    return finish({ ...refused('two-cards'), cards: cards.map((one) => outlineIn(pixels, one)) }, null);
   }
   onStage('flatten');
   const flat = flatten(pixels, card);
@@ -73,6 +73,10 @@ function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (st
   if (!pads) return refused('no-strip');
   onStage('read');
   return readStrip(samples, pads, scale, card.marksResidualMm ?? 0);
+}
+
+function outlineIn({ width, height }: Pixels, { corners }: FoundCard): CardOutline {
+  return corners.map(([x, y]) => [x / width, y / height] as const);
 }
 
 function refused(code: RefusalCode): RefusedOutcome {

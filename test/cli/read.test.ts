@@ -72,7 +72,7 @@ describe('the read command', () => {
       cards: [number, number][][];
     };
     expect(asked).toMatchObject({ outcome: 'refused', reasons: [{ code: 'two-cards' }] });
-    expect(asked.cards.map((corners) => corners.every(([x]) => x < left!.info.width))).toEqual([true, false]);
+    expect(asked.cards.map((corners) => corners.every(([x]) => x < left!.info.width / width))).toEqual([true, false]);
     const phOf = (args: string[]) => {
       const [line] = read(...args).lines as { outcome: string; pads: { parameter: string; value: number }[] }[];
       return line!.outcome === 'read' ? line!.pads.find(({ parameter }) => parameter === 'ph')!.value : line!.outcome;

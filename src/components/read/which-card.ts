@@ -11,15 +11,16 @@ export interface PhotoSize {
 }
 
 /**
- * @param cards in the order in which they are chosen, px of the photo
+ * @param shares the cards in the order in which they are chosen
  * @param choose told the place of the chosen card in that order
  */
 export function whichCard(
   url: string,
   size: PhotoSize,
-  cards: readonly CardOutline[],
+  shares: readonly CardOutline[],
   choose: (which: number) => void,
 ): HTMLElement {
+  const cards = shares.map((card) => card.map(([x, y]) => [x * size.width, y * size.height] as const));
   const names = cardNames(cards);
   const { wrong } = refusalMessage('two-cards');
   const buttons = names.map((name, i) => {

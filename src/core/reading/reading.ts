@@ -81,7 +81,7 @@ export interface RefusedOutcome {
   readonly cards?: readonly CardOutline[];
 }
 
-/** A card's corners in the photo, px: top left, top right, bottom right, bottom left as printed. */
+/** A card's corners in the photo, as shares of its width and height: top left, top right, bottom right, bottom left as printed. */
 export type CardOutline = readonly (readonly [number, number])[];
 
 export type Reading = ReadOutcome | RefusedOutcome;
