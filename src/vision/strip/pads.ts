@@ -20,6 +20,9 @@ export interface StripPose {
 }
 
 const LEAST_CONTRAST = 0.02;
+/** To believe in a print of another size takes more: strips by `npm run hard` reach 0.17, a blank back 0.07. */
+const LEAST_SCALED_CONTRAST = 0.1;
+const SAME_SCALE = 0.025;
 /** How far the strip's end may lie from where the strip seems to end, mm, and what that costs in contrast per mm2. */
 const END_SLACK_MM = 3;
 const OFF_END_COST = 0.002;
@@ -40,8 +43,9 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
   const [coarse] = [false, true].flatMap((reversed) => placesFor(search, reversed, COARSE)).sort(better);
   if (!coarse) return null;
   const [best] = [coarse, ...placesFor(search, coarse.reversed, FINE, coarse)].sort(better);
-  if (best!.contrast < LEAST_CONTRAST) return null;
-  const { endMm, reversed } = best!;
+  const { endMm, reversed, scale: size } = best!;
+  const least = Math.abs(size - 1) > SAME_SCALE ? LEAST_SCALED_CONTRAST : LEAST_CONTRAST;
+  if (best!.contrast < least) return null;
   const length = Math.hypot(1, axis.slope);
   const [ux, uy] = [1 / length, axis.slope / length];
   const sign = reversed ? -1 : 1;
@@ -50,7 +54,7 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
     endYMm: axis.interceptMm + endMm * uy,
     along: [sign * ux, sign * uy],
     reversed,
-    scale: best!.scale,
+    scale: size,
     contrast: best!.contrast,
   };
 }
