@@ -1,6 +1,7 @@
-/** The page's side of reading a photo: one at a time, cancelled by ending the worker. */
+/** The page's side of looking and reading: one at a time, a reading cancelled by ending the worker. */
+import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import type { ReadResult, ReadStage } from '../vision/messages.ts';
+import type { ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
 import { abortError, ask, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
@@ -9,6 +10,7 @@ const IDLE_MILLIS = 90_000;
 export class VisionClient {
   #worker: Worker | null = null;
   #idleTimer: ReturnType<typeof setTimeout> | undefined;
+  #looking: Promise<unknown> = Promise.resolve();
 
   /**
    * Takes over the bitmap. One call at a time: abort the one before first. `which` chooses among several cards.
@@ -22,6 +24,8 @@ export class VisionClient {
     which: number | null = null,
   ): Promise<ReadResult> {
     clearTimeout(this.#idleTimer);
+    // A look takes a tenth of a second, and the worker that took it is warm.
+    await this.#looking.catch(() => undefined);
     if (signal.aborted) {
       bitmap.close();
       throw abortError();
@@ -37,6 +41,27 @@ export class VisionClient {
     } catch (error) {
       if (this.#worker === worker) this.close();
       else worker.terminate();
+      throw error;
+    }
+  }
+
+  /** Takes over a frame of the preview. Rejects when the engine fails; the next look starts another. */
+  async look(bitmap: ImageBitmap, scale: StripScale, isClose: boolean): Promise<Glimpse> {
+    clearTimeout(this.#idleTimer);
+    const worker = (this.#worker ??= startVisionWorker());
+    // Teaching photos say nothing about where pads are.
+    const request: WorkerRequest = { kind: 'track', bitmap, scale: { ...scale, teachings: [] }, isClose };
+    const looking = ask(worker, request, [bitmap], new AbortController().signal, (response) =>
+      response.kind === 'tracked' ? response.glimpse : undefined,
+    );
+    this.#looking = looking;
+    try {
+      const glimpse = await looking;
+      this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+      return glimpse;
+    } catch (error) {
+      worker.terminate();
+      if (this.#worker === worker) this.#worker = null;
       throw error;
     }
   }

@@ -1,33 +1,47 @@
-// `npm run --silent read -- [--scale FILE_OR_ID] [--card N] PHOTO...`: one JSON object a line on standard output.
+// `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...`: one JSON object a line.
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { photoMessage } from '../core/photo/messages.ts';
 import { type ReasonMessage, refusalMessage, warningMessage } from '../core/reading/messages.ts';
 import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import { withTiming } from '../core/reading/timing.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
 import { type Opened, openPhoto } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
-const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] PHOTO...
+const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...
 --card chooses among several cards in a photo, 1 from the left or the top.
+--seconds-since-dip says how long after the dip the photos were taken.
 Practice scales: ${practiceScaleIds().join(', ')}`;
 
-const { scale, which, photos } = await readArguments();
+const { scale, which, secondsSinceDip, photos } = await readArguments();
 const cv = await startNodeEngine();
 for (const photo of photos) console.log(JSON.stringify(await readOne(photo)));
 
-async function readArguments(): Promise<{ scale: StripScale; which: number | null; photos: string[] }> {
+interface Arguments {
+  readonly scale: StripScale;
+  /** Which of several cards, from 0; null where nobody said. */
+  readonly which: number | null;
+  /** Null where nobody said. */
+  readonly secondsSinceDip: number | null;
+  readonly photos: readonly string[];
+}
+
+async function readArguments(): Promise<Arguments> {
   try {
-    const { values, positionals } = parseArgs({
-      allowPositionals: true,
-      options: { scale: { type: 'string' }, card: { type: 'string' } },
-    });
+    const text = { type: 'string' } as const;
+    const options = { scale: text, card: text, 'seconds-since-dip': text };
+    const { values, positionals } = parseArgs({ allowPositionals: true, options });
     if (positionals.length === 0) throw new Error('name at least one photo');
-    const which = values.card === undefined ? null : cardNumber(values.card) - 1;
-    return { scale: await loadScale(values.scale ?? practiceScaleIds()[0]!), which, photos: positionals };
+    return {
+      scale: await loadScale(values.scale ?? practiceScaleIds()[0]!),
+      which: values.card === undefined ? null : cardNumber(values.card) - 1,
+      secondsSinceDip: parseSeconds(values['seconds-since-dip']),
+      photos: positionals,
+    };
   } catch (error) {
     console.error(`${(error as Error).message}\n${USAGE}`);
     process.exit(2);
@@ -37,6 +51,13 @@ async function readArguments(): Promise<{ scale: StripScale; which: number | nul
 function cardNumber(text: string): number {
   if (/^[1-9]\d?$/.test(text)) return Number(text);
   throw new Error(`--card takes the number of a card in the photo, 1 or more, not '${text}'`);
+}
+
+function parseSeconds(text: string | undefined): number | null {
+  if (text === undefined) return null;
+  const seconds = Number(text);
+  if (text.trim() !== '' && seconds >= 0 && seconds <= 86_400) return seconds;
+  throw new Error('--seconds-since-dip takes the seconds from the end of the dip to the photo, 0 to 86400');
 }
 
 async function readOne(photo: string) {
@@ -50,7 +71,8 @@ async function readOne(photo: string) {
     return { ...refused, reasons: [described(failure, photoMessage(failure))] };
   }
   const { reading, millis } = readPhoto(cv, opened.pixels, scale, () => undefined, which);
-  return line(photo, reading, { decode, ...millis });
+  const timed = reading.outcome === 'read' ? withTiming(reading, scale, secondsSinceDip) : reading;
+  return line(photo, timed, { decode, ...millis });
 }
 
 function line(photo: string, reading: Reading, millis: { decode: number; find: number; read: number }) {

@@ -1,4 +1,5 @@
 /** What page and worker say to each other. */
+import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { Point } from '../core/card/homography.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
@@ -13,6 +14,8 @@ export type { BlockFound, BlockSearch, ChartFound, ProposedPad, ProposedStrip, R
 /** Bitmaps are handed over: the sender can't use them any more. */
 export type WorkerRequest =
   | { readonly kind: 'read'; readonly bitmap: ImageBitmap; readonly scale: StripScale; readonly which: number | null }
+  /** One frame of the preview, shrunk; `isClose` looks at light, strip and glare as well. */
+  | { readonly kind: 'track'; readonly bitmap: ImageBitmap; readonly scale: StripScale; readonly isClose: boolean }
   /** The photo is kept for the questions that follow, until another chart is opened. */
   | { readonly kind: 'open-chart'; readonly bitmap: ImageBitmap }
   /** Places in the photo, px. */
@@ -22,6 +25,7 @@ export type WorkerRequest =
 
 export type WorkerResponse =
   | { readonly kind: 'stage'; readonly stage: ReadStage }
+  | { readonly kind: 'tracked'; readonly glimpse: Glimpse }
   | { readonly kind: 'done'; readonly result: ReadResult }
   | { readonly kind: 'chart'; readonly found: ChartFound }
   | { readonly kind: 'blocks'; readonly blocks: readonly BlockSearch[] }

@@ -6,6 +6,7 @@ import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { readPhoto } from './read.ts';
 import type { ReadStage } from './read-result.ts';
 import { openStrip } from './strip/open-strip.ts';
+import { lookAt } from './track/look.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
 
@@ -24,6 +25,11 @@ async function answer(request: WorkerRequest): Promise<void> {
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
       const result = readPhoto(cv, bitmapToPixels(bitmap), scale, onStage, which);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
+    }
+    case 'track': {
+      const { bitmap, scale, isClose } = request;
+      const cv = await loadEngine();
+      return say({ kind: 'tracked', glimpse: lookAt(cv, bitmapToPixels(bitmap), scale, isClose) });
     }
     case 'open-chart': {
       const { chart, reason } = openChart(await loadEngine(), bitmapToPixels(request.bitmap), true);

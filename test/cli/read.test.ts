@@ -95,8 +95,19 @@ describe('the read command', () => {
     expect(pads.map(({ parameter }) => parameter)).toEqual(scale.pads.map(({ parameter }) => parameter));
   });
 
+  it('says when the photo was taken outside the reading window', () => {
+    const codesAt = (...time: readonly string[]) => {
+      const { lines } = read('--scale', 'practice-four', ...time, 'sample-images/overcast-deck.jpg');
+      return (lines[0]!['warnings'] as { code: string; message: string }[]).map(({ code }) => code);
+    };
+    expect(codesAt('--seconds-since-dip', '30')).toEqual([]);
+    expect(codesAt('--seconds-since-dip', '3600')).toEqual(['read-late']);
+  });
+
   it.each([
     [[], 'name at least one photo'],
+    [['--seconds-since-dip', 'soon', 'a.jpg'], 'the seconds from the end of the dip'],
+    [['--seconds-since-dip=-5', 'a.jpg'], 'the seconds from the end of the dip'],
     [['--scale', 'nobody-has-this', 'a.jpg'], 'there is no scale'],
     [['--frobnicate', 'a.jpg'], 'frobnicate'],
   ])('says what is wrong with %j and ends with 2', (args, sentence) => {

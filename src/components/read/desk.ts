@@ -1,15 +1,20 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
-import { photoMessage } from '../../core/photo/messages.ts';
+import { cameraHindrance, type CameraFailure } from '../../browser/camera.ts';
 import { decodePhoto } from '../../browser/decode.ts';
+import { dipClock } from '../../browser/dip-clock.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
 import { keptScales } from '../../browser/scales.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
+import { photoMessage } from '../../core/photo/messages.ts';
 import { refusalMessage, type ReasonMessage } from '../../core/reading/messages.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
+import { CameraView } from '../camera/camera-view.ts';
+import { failureText } from '../camera/wording.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
+import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture } from './card-picture.ts';
 import { ProgressList } from './progress.ts';
 import { lettersOf } from './reasons.ts';
@@ -27,6 +32,22 @@ const SAMPLE_FAILED: ReasonMessage = {
   wrong: 'The practice photo could not be fetched.',
   remedy: 'Check the connection and try again.',
 };
+
+/** A photo on its way to the reader. */
+interface Photo {
+  readonly blob: Blob;
+  /** Where it has been decoded already, or never was a file. */
+  readonly bitmap?: ImageBitmap;
+  /** From the end of the dip; null where it isn't known. */
+  readonly sinceDipSeconds: number | null;
+  readonly truth: Truth;
+  readonly fromCamera?: boolean;
+}
+
+/** The time of a file's photo is known where the timer ran. */
+function photoFrom(blob: Blob): Photo {
+  return { blob, sinceDipSeconds: blob instanceof File ? dipClock.secondsAtPhoto(blob) : null, truth: {} };
+}
 
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
@@ -47,20 +68,27 @@ class ReadDesk extends HTMLElement {
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
     this.#chooseRemembered();
     void this.#addKeptScales();
-    need(this, 'select').addEventListener('change', () => remember(SCALE_KEY, this.#select.value));
-    const input = need<HTMLInputElement>(this, 'input[type=file]');
-    input.addEventListener('change', () => {
-      const file = input.files?.[0];
-      input.value = '';
-      if (file) void this.#read(file);
+    need(this, 'select').addEventListener('change', () => {
+      remember(SCALE_KEY, this.#select.value);
+      this.#setTimer();
     });
+    for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
+      input.addEventListener('change', () => {
+        const file = input.files?.[0];
+        input.value = '';
+        if (file) void this.#read(photoFrom(file));
+      });
+    }
+    need(this, '[data-camera]').addEventListener('click', () => void this.#openCamera());
+    const hindrance = cameraHindrance();
+    if (hindrance) this.#offerCameraApp(hindrance);
     this.#listenForDrops();
     document.addEventListener('paste', (event) => this.#take(event.clipboardData, event));
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }
     window.addEventListener('pagehide', () => this.#client.close());
-    void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photo));
+    void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photoFrom(photo)));
     this.dataset['ready'] = '';
   }
 
@@ -75,6 +103,11 @@ class ReadDesk extends HTMLElement {
   #chooseRemembered(): void {
     const id = remembered(SCALE_KEY);
     if (this.#scales.some((scale) => scale.id === id)) this.#select.value = id!;
+    this.#setTimer();
+  }
+
+  #setTimer(): void {
+    need<DipTimer>(this, 'dip-timer').times = this.#scale;
   }
 
   /** The visitor's own scales stand before the practice ones. */
@@ -91,6 +124,50 @@ class ReadDesk extends HTMLElement {
       this.#chooseRemembered();
     }
     this.dataset['scales'] = String(this.#scales.length);
+  }
+
+  async #openCamera(): Promise<void> {
+    const button = need<HTMLButtonElement>(this, '[data-camera]');
+    const why = need(this, '.camera-why');
+    button.disabled = true;
+    why.textContent = 'Asking for the camera.';
+    const failure = await this.#camera.open({
+      scale: () => this.#scale,
+      client: this.#client,
+      onShot: ({ blob, bitmap, takenAt }) => {
+        this.#showDrop(true);
+        const seconds = dipClock.secondsSinceDip(takenAt);
+        const photo = { blob, sinceDipSeconds: seconds === null ? null : Math.max(0, seconds), truth: {} };
+        void this.#read({ ...photo, fromCamera: true, ...(bitmap && { bitmap }) });
+      },
+      onEnded: (text) => {
+        this.#showDrop(true);
+        why.textContent = text;
+        button.focus();
+      },
+    });
+    button.disabled = false;
+    if (!failure) return this.#showDrop(this.#camera.hidden === true);
+    this.#offerCameraApp(failure);
+    need<HTMLElement>(this, '#photo-app').focus();
+  }
+
+  get #camera(): CameraView {
+    return need(this, 'camera-view');
+  }
+
+  /** The place for files, while the camera is off. */
+  #showDrop(on: boolean): void {
+    need<HTMLElement>(this, '.drop').hidden = !on;
+    if (!on) need(this, '.camera-why').textContent = '';
+  }
+
+  /** No live camera: the system's own camera app, or a file, does as well. */
+  #offerCameraApp(failure: CameraFailure): void {
+    need(this, '.camera-why').textContent = failureText(failure);
+    need<HTMLElement>(this, '.camera-app').hidden = false;
+    need<HTMLElement>(this, '[data-camera]').hidden = failure === 'insecure' || failure === 'unsupported';
+    need(this, '[data-camera]').classList.remove('primary');
   }
 
   #listenForDrops(): void {
@@ -111,35 +188,40 @@ class ReadDesk extends HTMLElement {
     const file = transfer?.files[0];
     if (!file) return;
     event.preventDefault();
-    void this.#read(file);
+    void this.#read(photoFrom(file));
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
     const { photo, scale, truth } = button.dataset;
     if (scale) this.#select.value = scale;
+    this.#setTimer();
     try {
       const response = await fetch(photo!);
       if (!response.ok) throw new Error(`status ${response.status}`);
-      await this.#read(await response.blob(), truth ? (JSON.parse(truth) as Truth) : {});
+      const known = truth ? (JSON.parse(truth) as Truth) : {};
+      await this.#read({ blob: await response.blob(), sinceDipSeconds: null, truth: known });
     } catch {
-      this.#show(refusal([SAMPLE_FAILED], null));
+      this.#show(refusal([SAMPLE_FAILED], null, null));
     }
   }
 
   /** @param which of several cards, once the visitor has chosen */
-  async #read(photo: Blob, truth: Truth = {}, which: number | null = null): Promise<void> {
+  async #read(photo: Photo, which: number | null = null): Promise<void> {
     this.#running?.abort();
+    this.#camera.stop();
+    this.#showDrop(true);
     const running = (this.#running = new AbortController());
     const scale = this.#scale;
     this.#result.replaceChildren();
     URL.revokeObjectURL(this.#preview);
-    this.#preview = URL.createObjectURL(photo);
+    this.#preview = URL.createObjectURL(photo.blob);
     this.#progress.start();
     try {
-      const decoded = await decodePhoto(photo);
+      const { bitmap } = photo;
+      const decoded = bitmap ? ({ ok: true, bitmap } as const) : await decodePhoto(photo.blob);
       if (running.signal.aborted && decoded.ok) decoded.bitmap.close();
       if (running.signal.aborted) return;
-      if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null));
+      if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null, null));
       this.#progress.show(this.#preview);
       const { width, height } = decoded.bitmap;
       const result = await this.#client.read(
@@ -151,14 +233,16 @@ class ReadDesk extends HTMLElement {
       );
       const { reading } = result;
       if (reading.outcome === 'refused' && reading.cards) {
-        const choose = (chosen: number) => void this.#read(photo, truth, chosen);
+        // The bitmap is spent; the blob is not.
+        const { blob, sinceDipSeconds, truth } = photo;
+        const choose = (chosen: number) => void this.#read({ blob, sinceDipSeconds, truth }, chosen);
         return this.#show(whichCard(this.#preview, { width, height }, reading.cards, choose));
       }
-      this.#showResult(result, scale, truth);
+      this.#showResult(result, scale, photo);
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
-      this.#show(refusal([ENGINE_FAILED], this.#photoFigure()));
+      this.#show(refusal([ENGINE_FAILED], this.#photoFigure(), null));
     } finally {
       if (this.#running === running) {
         this.#running = null;
@@ -171,16 +255,21 @@ class ReadDesk extends HTMLElement {
     this.#running?.abort();
     this.#running = null;
     this.#progress.end('Cancelled. Choose another photo when you like.');
-    need<HTMLElement>(this, 'input[type=file]').focus();
+    need<HTMLElement>(this, '#photo').focus();
   }
 
-  #showResult({ reading, flat, millis }: ReadResult, scale: StripScale, truth: Truth): void {
+  #showResult(
+    { reading, flat, millis }: ReadResult,
+    scale: StripScale,
+    { sinceDipSeconds, truth, fromCamera }: Photo,
+  ): void {
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
       const letters = lettersOf(reading.places);
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), letter: letters.get(code) }));
-      return this.#show(refusal(reasons, picture));
+      return this.#show(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
     }
+    if (sinceDipSeconds !== null) dipClock.markRead();
     const planUrl = this.dataset['planUrl']!;
     this.#show(
       readingSheet({
@@ -189,6 +278,7 @@ class ReadDesk extends HTMLElement {
         flat,
         millis,
         time: new Date(),
+        sinceDipSeconds,
         planUrl,
         targets: this.#targets,
         ownTargets: this.#ownTargets,

@@ -1,6 +1,7 @@
 /** One pad as the sheet holds it: what the photo gave, and what a person put in its place. */
 import type { HandoverReading } from '../../browser/handover.ts';
 import type { PadReading } from '../../core/reading/reading.ts';
+import type { TimingCode } from '../../core/reading/timing.ts';
 import type { ScalePad } from '../../core/scale/schema.ts';
 import type { Estimate } from '../ribbon/ribbon.ts';
 
@@ -12,6 +13,8 @@ export interface Entry {
   readonly truth: number | null;
   /** The value of another test, entered by hand; null while the photo's stands. */
   readonly byHand: number | null;
+  /** The photo was taken outside the reading window. */
+  readonly timing: TimingCode | null;
 }
 
 /** What the photo says, best first. */

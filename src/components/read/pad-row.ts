@@ -7,7 +7,17 @@ import { href } from '../href.ts';
 import { learnPath } from '../learn/links.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from './entry.ts';
-import { eyesText, intervalText, ribbonText, targetText, truthText, unitText, valueText, wordFor } from './wording.ts';
+import {
+  eyesText,
+  intervalText,
+  ribbonText,
+  targetText,
+  timingMark,
+  truthText,
+  unitText,
+  valueText,
+  wordFor,
+} from './wording.ts';
 
 /** @param number the pad's number on the card picture */
 export function padRow(entry: Entry, number: number, onCorrect: (byHand: number | null) => void): HTMLElement {
@@ -32,6 +42,7 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
         h('strong', {}, valueText(entry)),
         unitText(entry) ? h('span', { class: 'unit' }, unitText(entry)) : null,
         word && h('em', { class: word.marked ? 'word marked' : 'word' }, h('a', { href: wordHref(entry) }, word.text)),
+        timingMark(entry) ? h('em', { class: 'word marked timing' }, timingMark(entry)) : null,
       ),
       h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
     ),

@@ -3,6 +3,7 @@ import { handOver } from '../../browser/handover.ts';
 import { warningMessage } from '../../core/reading/messages.ts';
 import type { ParameterId } from '../../core/reading/parameters.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
+import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
@@ -11,6 +12,7 @@ import { cardPicture } from './card-picture.ts';
 import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
+import { sinceDipField } from './since-dip.ts';
 import type { Spans } from './targets.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
@@ -22,6 +24,8 @@ export interface SheetData {
   readonly flat: Pixels | null;
   readonly millis: { readonly find: number; readonly read: number };
   readonly time: Date;
+  /** From the end of the dip to the photo; null where nothing timed it. */
+  readonly sinceDipSeconds: number | null;
   readonly planUrl: string;
   readonly targets: Spans;
   /** Whether the targets are those of the visitor's own pool. */
@@ -30,25 +34,40 @@ export interface SheetData {
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
-  const { outcome, scale, flat, time } = data;
+  const { scale, flat, time } = data;
+  let { sinceDipSeconds } = data;
+  let outcome = withTiming(data.outcome, scale, sinceDipSeconds);
   const entries: Entry[] = outcome.pads.map((pad, i) => ({
     pad,
     scalePad: scale.pads[i]!,
     target: data.targets[pad.parameter] ?? null,
     truth: data.truth[pad.parameter] ?? null,
     byHand: null,
+    timing: judgeTiming(scale, sinceDipSeconds),
   }));
   const letters = lettersOf(outcome.places);
   const keep = keepButton({
-    reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds: null }),
+    reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds }),
     flat,
   });
+  const pads = padRows(entries, keep.onCorrected);
+  const warnings = h('div', {}, ...warningList(outcome, letters));
+  const setTime = (seconds: number | null) => {
+    sinceDipSeconds = seconds;
+    outcome = withTiming(data.outcome, scale, seconds);
+    warnings.replaceChildren(...warningList(outcome, letters));
+    entries.forEach((entry, i) => (entries[i] = { ...entry, timing: judgeTiming(scale, seconds) }));
+    pads.redraw();
+    keep.onCorrected();
+  };
   return h(
     'section',
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
     h('p', { class: 'hint' }, `${scale.name}. Read at ${clock(time)}.`),
-    ...outcome.warnings.map((code) => reasonLine(warningMessage(code), letters.get(code))),
+    // A practice photo was dipped nowhere.
+    Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
+    warnings,
     h(
       'div',
       { class: 'sheet-columns' },
@@ -58,7 +77,7 @@ export function readingSheet(data: SheetData): HTMLElement {
         flat ? cardPicture(flat, outcome.pads, outcome.places) : null,
         quality(data),
       ),
-      rows(entries, keep.onCorrected),
+      pads.list,
     ),
     h(
       'p',
@@ -72,7 +91,11 @@ export function readingSheet(data: SheetData): HTMLElement {
   );
 }
 
-function rows(entries: Entry[], onCorrected: () => void): HTMLElement {
+function warningList({ warnings }: ReadOutcome, letters: ReturnType<typeof lettersOf>): HTMLElement[] {
+  return warnings.map((code) => reasonLine(warningMessage(code), letters.get(code)));
+}
+
+function padRows(entries: Entry[], onCorrected: () => void): { list: HTMLElement; redraw: () => void } {
   const list = h('ol', { class: 'pads' });
   const draw = (i: number): HTMLElement =>
     padRow(entries[i]!, i + 1, (byHand) => {
@@ -82,8 +105,9 @@ function rows(entries: Entry[], onCorrected: () => void): HTMLElement {
       list.children[i]!.replaceWith(row);
       row.querySelector('summary')?.focus();
     });
-  list.append(...entries.map((_, i) => draw(i)));
-  return list;
+  const redraw = () => list.replaceChildren(...entries.map((_, i) => draw(i)));
+  redraw();
+  return { list, redraw };
 }
 
 function toPlan(entries: readonly Entry[], { scale, time, planUrl }: SheetData): HTMLElement {

@@ -41,6 +41,12 @@ export function wordFor(entry: Entry): { text: string; marked: boolean } | null 
   return { text: sure ? wordText(first) : `perhaps ${wordText(first)}`, marked: true };
 }
 
+/** The mark on a value whose photo was taken outside the reading window; none on a value by hand. */
+export function timingMark({ timing, byHand }: Entry): string {
+  if (timing === null || byHand !== null) return '';
+  return timing === 'read-early' ? 'read too early' : 'read too late';
+}
+
 /** What the interval says in words. */
 export function intervalText(entry: Entry): string {
   const { pad, byHand } = entry;
@@ -83,7 +89,13 @@ export function ribbonText(entry: Entry): string {
   const last = scalePad.blocks.at(-1)!.value;
   const value = [valueText(entry), unitText(entry)].filter(Boolean).join(' ');
   const scale = `Scale from ${formatValue(first)} to ${formatValue(last)}.`;
-  return [`${parameterName(pad.parameter)} ${value}.`, intervalText(entry), targetText(entry), scale]
+  const mark = timingMark(entry);
+  return [
+    `${parameterName(pad.parameter)} ${value}${mark && `, ${mark}`}.`,
+    intervalText(entry),
+    targetText(entry),
+    scale,
+  ]
     .filter(Boolean)
     .join(' ');
 }

@@ -79,6 +79,16 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
     wrong: 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
     remedy: 'Lay the card flat in even, open shade, keep shadows off it, and take the photo again.',
   },
+  'read-early': {
+    wrong:
+      'This photo was taken before the reading window opened: colours drift until then, by how much no interval here can say.',
+    remedy: 'Take another photo inside the window.',
+  },
+  'read-late': {
+    wrong:
+      'This photo was taken after the reading window had closed: colours drift from then on, by how much no interval here can say.',
+    remedy: 'Dip a new strip and take its photo inside the window.',
+  },
 };
 
 const WORDS: Record<Word, string> = {

@@ -15,8 +15,9 @@ export type RefusalCode =
   | 'greys-mixed'
   | 'strip-mismatch';
 
-/** Reasons to trust a reading less; each also widens the intervals. */
-export type WarningCode = 'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit' | 'another-print';
+/** Reasons to trust a reading less; the intervals widen where it is known by how much. */
+export type WarningCode =
+  'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit' | 'another-print' | 'read-early' | 'read-late';
 
 /** Where on the card a reason against or a doubt about a reading lies: a polygon, mm, going round. */
 export interface Place {

@@ -4,6 +4,7 @@ import {
   cardNames,
   intervalText,
   ribbonText,
+  timingMark,
   unitText,
   valueText,
   wordFor,
@@ -44,6 +45,18 @@ const entry = (pad: Partial<PadReading>, byHand: number | null = null): Entry =>
   target: { low: 80, high: 120 },
   truth: null,
   byHand,
+  timing: null,
+});
+
+describe('the mark of the time', () => {
+  it('stands on the photo’s value, not on one by hand, and is in the ribbon’s text', () => {
+    const late = { ...entry({}), timing: 'read-late' } as const;
+    expect(timingMark(entry({}))).toBe('');
+    expect(timingMark(late)).toBe('read too late');
+    expect(timingMark({ ...late, timing: 'read-early' })).toBe('read too early');
+    expect(timingMark({ ...late, byHand: 90 })).toBe('');
+    expect(ribbonText(late)).toContain('93 mg/L, read too late.');
+  });
 });
 
 describe('a pad in words', () => {

@@ -1,0 +1,41 @@
+/** How long after the dip the photo was taken: shown, and asked where nothing timed it. */
+import type { StripScale } from '../../core/scale/schema.ts';
+import { h } from '../dom.ts';
+import { windowText } from '../timer/wording.ts';
+
+/** As the logbook takes it. */
+const MOST_SECONDS = 86_400;
+
+/**
+ * @param seconds from the end of the dip; null where it isn't known
+ * @param onChange told what was typed; null when the field was emptied
+ */
+export function sinceDipField(
+  scale: StripScale,
+  seconds: number | null,
+  onChange: (seconds: number | null) => void,
+): HTMLElement {
+  const input = h('input', {
+    id: 'since-dip',
+    type: 'number',
+    inputmode: 'numeric',
+    min: 0,
+    max: MOST_SECONDS,
+    step: 1,
+    autocomplete: 'off',
+    'aria-describedby': 'since-dip-window',
+    value: seconds === null ? null : Math.round(seconds),
+  });
+  input.addEventListener('change', () => {
+    if (!input.reportValidity()) return;
+    onChange(input.value === '' ? null : input.valueAsNumber);
+  });
+  const hint = `This strip wants it ${windowText(scale)} after. Leave it empty if you don’t know.`;
+  return h(
+    'p',
+    { class: 'since-dip' },
+    h('label', { for: 'since-dip' }, 'Seconds from dip to photo '),
+    input,
+    h('span', { id: 'since-dip-window', class: 'hint no-print' }, ` ${hint}`),
+  );
+}
