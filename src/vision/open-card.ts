@@ -4,6 +4,7 @@ import { judgeExposure } from '../core/reading/judge.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
 import type { CardSamples } from '../core/samples.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
+import { isOnScreen } from './card/pattern.ts';
 import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Pixels } from './pixels.ts';
@@ -31,6 +32,7 @@ export function openCard(cv: Cv, pixels: Pixels): CardOpening {
   if (!search.card) return refused(whyNothingFound(pixels) ?? search.reason);
   if (search.others.length > 0) return refused('two-cards');
   const { card } = search;
+  if (isOnScreen(pixels, card.toPhoto)) return refused('on-a-screen');
   const flat = flatten(pixels, card);
   const version = readVersion(flat);
   if (version && version.version !== CARD_VERSION) return refused('card-other-version');

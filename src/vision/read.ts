@@ -6,6 +6,7 @@ import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
 import { inOrder } from './card/order.ts';
+import { isOnScreen } from './card/pattern.ts';
 import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Pixels } from './pixels.ts';
@@ -51,6 +52,10 @@ export function readPhoto(
   if (!card) {
     found = performance.now();
     return finish({ ...refused('two-cards'), cards: cards.map((one) => outlineIn(pixels, one)) }, null);
+  }
+  if (isOnScreen(pixels, card.toPhoto)) {
+    found = performance.now();
+    return finish(refused('on-a-screen'), null);
   }
   onStage('flatten');
   const flat = flatten(pixels, card);

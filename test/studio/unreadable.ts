@@ -54,7 +54,7 @@ export type Cause = keyof typeof MAKERS;
 export const CAUSES = Object.keys(MAKERS) as Cause[];
 
 /** What may be said; others refuse as well, but don't help. */
-export const RIGHT_CODES: Readonly<Record<Cause, readonly (RefusalCode | 'on-a-screen')[]>> = {
+export const RIGHT_CODES: Readonly<Record<Cause, readonly RefusalCode[]>> = {
   'no card': ['no-card'],
   'printed squares': ['no-card'],
   'cut off': ['card-cut-off', 'no-card'],

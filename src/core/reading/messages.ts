@@ -26,6 +26,10 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     wrong: 'This card is of a version that this page does not know.',
     remedy: 'Print a new card from the card page and use that.',
   },
+  'on-a-screen': {
+    wrong: 'This looks like a photo of a screen: the white of the card shows rows of pixels.',
+    remedy: 'Take a photo of the printed card itself, with the strip in its slot.',
+  },
   'two-cards': {
     wrong: 'More than one card lies in the photo.',
     remedy: 'Say which card to read, or take the photo again with only one card in it.',

@@ -8,6 +8,7 @@ export type RefusalCode =
   | 'card-cut-off'
   | 'card-other-version'
   | 'two-cards'
+  | 'on-a-screen'
   | 'no-strip'
   | 'blurred'
   | 'too-dark'

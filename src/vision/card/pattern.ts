@@ -1,0 +1,140 @@
+/** Does bare paper show a pattern of lines? Paper has none; the rows of pixels of a screen do, or their moiré. */
+import { type Neutral, NEUTRALS } from '../../core/card/geometry.ts';
+import type { Point } from '../../core/card/homography.ts';
+import { isInside, type Pixels } from '../pixels.ts';
+
+/** Sides of the squares that are looked at, px of the photo. */
+const MOST_SIDE_PX = 64;
+const LEAST_SIDE_PX = 24;
+/** Of the smaller side of a bare patch, so that its printed corners stay out. */
+const USED = 0.62;
+/** Slower waves than this many in a square are shading. */
+const LEAST_WAVES = 4;
+/** JPEG works in blocks of 8 px: their edges are a pattern of the file. */
+const BLOCK_PX = 8;
+
+/** The least wave, in levels, and the least share of all waves' power that it must hold, to be a screen's. */
+const LEAST_LEVELS = 1.5;
+const LEAST_SHARE = 0.3;
+
+interface Wave {
+  readonly levels: number;
+  readonly share: number;
+}
+
+/**
+ * Whether bare paper shows one strong wave in the photo's own pixels, wherever it is looked at: grain and noise have
+ * waves of all directions, none of which stands out. Over readable photos by `npm run hard` and the samples the
+ * strongest wave was 0.5 levels; over screens whose pixels took up more than 1.4 px of the photo the weakest was 3.8.
+ * @param toPhoto from the card, mm, to the photo, px
+ */
+export function isOnScreen(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point): boolean {
+  const waves = NEUTRALS.filter(({ ink }) => ink === 0).flatMap((patch) => waveOn(photo, toPhoto, patch) ?? []);
+  return waves.length > 0 && waves.every(({ levels, share }) => levels > LEAST_LEVELS && share > LEAST_SHARE);
+}
+
+/** @returns null where the patch is too small in the photo to tell, or lies outside it */
+function waveOn(
+  photo: Pixels,
+  toPhoto: (xMm: number, yMm: number) => Point,
+  { xMm, yMm, widthMm, heightMm }: Neutral,
+): Wave | null {
+  const [cx, cy] = toPhoto(xMm + widthMm / 2, yMm + heightMm / 2);
+  const middles = [
+    toPhoto(xMm, yMm + heightMm / 2),
+    toPhoto(xMm + widthMm, yMm + heightMm / 2),
+    toPhoto(xMm + widthMm / 2, yMm),
+    toPhoto(xMm + widthMm / 2, yMm + heightMm),
+  ];
+  const reach = Math.min(...middles.map(([x, y]) => Math.hypot(x - cx, y - cy)));
+  const side = Math.min(MOST_SIDE_PX, 2 * Math.floor(USED * reach));
+  const [left, top] = [Math.round(cx) - side / 2, Math.round(cy) - side / 2];
+  if (side < LEAST_SIDE_PX || !isInside(photo, [left, top]) || !isInside(photo, [left + side, top + side])) return null;
+  return strongestWave(spectrumOf(squareOf(photo, left, top, side), side), side);
+}
+
+/** The square less its plane, faded out towards its sides (Hann). */
+function squareOf({ data, width }: Pixels, left: number, top: number, side: number): Float64Array {
+  const square = new Float64Array(side * side);
+  const half = (side - 1) / 2;
+  let [mean, slopeX, slopeY] = [0, 0, 0];
+  for (let y = 0; y < side; y++) {
+    for (let x = 0; x < side; x++) {
+      const at = ((top + y) * width + left + x) * 4;
+      const value = (data[at]! + 2 * data[at + 1]! + data[at + 2]!) / 4;
+      square[y * side + x] = value;
+      mean += value;
+      slopeX += value * (x - half);
+      slopeY += value * (y - half);
+    }
+  }
+  const n = side * side;
+  const spread = (n * (n - 1)) / 12;
+  const fade = Float64Array.from({ length: side }, (_, i) => Math.sin((Math.PI * (i + 0.5)) / side) ** 2);
+  for (let y = 0; y < side; y++) {
+    for (let x = 0; x < side; x++) {
+      const plane = mean / n + (slopeX / spread) * (x - half) + (slopeY / spread) * (y - half);
+      square[y * side + x] = (square[y * side + x]! - plane) * fade[x]! * fade[y]!;
+    }
+  }
+  return square;
+}
+
+/** Power of the waves: `side` along x from 0, and half as many along y; the other half is their mirror image. */
+function spectrumOf(square: Float64Array, side: number): Float64Array {
+  const cos = Float64Array.from({ length: side }, (_, i) => Math.cos((2 * Math.PI * i) / side));
+  const sin = Float64Array.from({ length: side }, (_, i) => Math.sin((2 * Math.PI * i) / side));
+  const rows = new Float64Array(side * side * 2);
+  for (let y = 0; y < side; y++) {
+    for (let k = 0; k < side; k++) {
+      let [re, im] = [0, 0];
+      for (let x = 0; x < side; x++) {
+        re += square[y * side + x]! * cos[(k * x) % side]!;
+        im -= square[y * side + x]! * sin[(k * x) % side]!;
+      }
+      rows[(y * side + k) * 2] = re;
+      rows[(y * side + k) * 2 + 1] = im;
+    }
+  }
+  const power = new Float64Array((side / 2 + 1) * side);
+  for (let j = 0; j <= side / 2; j++) {
+    for (let k = 0; k < side; k++) {
+      let [re, im] = [0, 0];
+      for (let y = 0; y < side; y++) {
+        const [c, s] = [cos[(j * y) % side]!, sin[(j * y) % side]!];
+        const at = (y * side + k) * 2;
+        re += rows[at]! * c + rows[at + 1]! * s;
+        im += rows[at + 1]! * c - rows[at]! * s;
+      }
+      power[j * side + k] = re * re + im * im;
+    }
+  }
+  return power;
+}
+
+function strongestWave(power: Float64Array, side: number): Wave {
+  const at = (k: number, j: number) => power[j * side + ((k + side) % side)]!;
+  let [total, most, mostK, mostJ] = [0, 0, 0, 0];
+  for (let j = 0; j <= side / 2; j++) {
+    for (let k = -side / 2 + 1; k <= side / 2; k++) {
+      if ((j === 0 && k < 0) || Math.hypot(k, j) < LEAST_WAVES || isBlockEdge(k, j, side)) continue;
+      total += at(k, j);
+      if (at(k, j) > most) [most, mostK, mostJ] = [at(k, j), k, j];
+    }
+  }
+  if (most === 0) return { levels: 0, share: 0 };
+  let near = 0;
+  for (let j = Math.max(0, mostJ - 1); j <= Math.min(side / 2, mostJ + 1); j++) {
+    for (let k = mostK - 1; k <= mostK + 1; k++) near += at(k, j);
+  }
+  // A wave of amplitude a has the power (a n / 8)^2 under the fading, n being the number of pixels.
+  return { levels: (8 * Math.sqrt(most)) / (side * side), share: near / total };
+}
+
+function isBlockEdge(along: number, j: number, side: number): boolean {
+  const near = (waves: number) => {
+    const blocks = (waves * BLOCK_PX) / side;
+    return (Math.abs(blocks - Math.round(blocks)) * side) / BLOCK_PX <= 1.01;
+  };
+  return (Math.abs(along) <= 1 && near(j)) || (j <= 1 && near(along));
+}
