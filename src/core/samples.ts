@@ -17,7 +17,7 @@ export interface PatchSample {
   readonly scatter: Rgb;
   /** Pixels of the flattened picture that were kept. */
   readonly count: number;
-  /** Share of the patch's pixels with a channel at 0 or 255. */
+  /** Share of the patch's pixels with a channel at one of its ends. */
   readonly clipped: number;
   /** Share of pixels left out as glint, edge or speck. */
   readonly rejected: number;
@@ -45,6 +45,10 @@ export interface StripSamples {
 }
 
 export interface PadSample extends PatchSample {
+  /** Share of the pad's pixels that a reflection on the wet film brightens. */
+  readonly brightened: number;
+  /** Bare plastic right beside the pad, before and after it: a reflection on the pad reaches it too. */
+  readonly beside: readonly PatchSample[];
   /** The pad's four corners on the card, mm, clockwise. */
   readonly outline: readonly (readonly [number, number])[];
 }

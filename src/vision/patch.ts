@@ -59,6 +59,11 @@ export function outlineOf(rect: { xMm: number; yMm: number; widthMm: number; hei
   ];
 }
 
+/** The pixels of one place, three bytes each, row by row. */
+export function pixelsIn(flat: Pixels, place: Place): Uint8Array {
+  return pixelsOf(flat, place, null).rgb;
+}
+
 interface Looked {
   /** Three bytes a pixel. */
   readonly rgb: Uint8Array;
@@ -234,13 +239,17 @@ function statistics(rgb: Uint8Array): { mean: Rgb; scatter: Rgb } {
   };
 }
 
+/** A channel at its end, 0 or 255, comes back from a JPEG up to three levels off. */
+const LOWEST = 1;
+const HIGHEST = 252;
+
 function clippedShare(rgb: Uint8Array): number {
   let clipped = 0;
   for (let i = 0; i < rgb.length; i += 3) {
     const red = rgb[i]!;
     const green = rgb[i + 1]!;
     const blue = rgb[i + 2]!;
-    if (red === 0 || green === 0 || blue === 0 || red === 255 || green === 255 || blue === 255) clipped++;
+    if (Math.min(red, green, blue) <= LOWEST || Math.max(red, green, blue) >= HIGHEST) clipped++;
   }
   return clipped / (rgb.length / 3);
 }

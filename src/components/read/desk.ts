@@ -266,7 +266,7 @@ class ReadDesk extends HTMLElement {
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
       const letters = lettersOf(reading.places);
-      const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), letter: letters.get(code) }));
+      const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
       return this.#show(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();

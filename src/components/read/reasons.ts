@@ -1,7 +1,15 @@
-/** Sentences about a photo, each with a letter where its place is drawn on the card. */
+/** Sentences about a photo, each with a letter where its place is drawn on the card, and a way to its drawing. */
 import type { ReasonMessage } from '../../core/reading/messages.ts';
 import type { Place } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
+import { href } from '../href.ts';
+
+export interface Reason extends ReasonMessage {
+  /** Its code, where the help page draws it. */
+  readonly code?: string;
+  /** Its letter on the card picture, where it has a place there. */
+  readonly letter?: string | undefined;
+}
 
 /** A letter for every code that has a place, in the order of the places. */
 export function lettersOf(places: readonly Place[]): ReadonlyMap<string, string> {
@@ -9,13 +17,13 @@ export function lettersOf(places: readonly Place[]): ReadonlyMap<string, string>
   return new Map(codes.map((code, i) => [code, String.fromCharCode(0x61 + i)]));
 }
 
-export function reasonLine(message: ReasonMessage, letter: string | undefined): HTMLElement {
+export function reasonLine({ wrong, remedy, code, letter }: Reason): HTMLElement {
   return h(
     'p',
     { class: 'wrong' },
     letter === undefined ? null : h('span', { class: 'place-letter' }, `${letter} `),
-    h('strong', {}, message.wrong),
-    ' ',
-    message.remedy,
+    h('strong', {}, wrong),
+    ` ${remedy} `,
+    code === undefined ? null : h('a', { class: 'no-print', href: href(`read/help/#${code}`) }, 'See it drawn'),
   );
 }

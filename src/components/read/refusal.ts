@@ -1,14 +1,12 @@
 /** A photo that can't be read: what is wrong, what to do, and the photo. */
-import type { ReasonMessage } from '../../core/reading/messages.ts';
 import { h } from '../dom.ts';
-import { reasonLine } from './reasons.ts';
+import { type Reason, reasonLine } from './reasons.ts';
 
 /**
- * @param reasons each with the letter of its place on the picture, if it has one
  * @param onAgain opens the camera that the photo came from
  */
 export function refusal(
-  reasons: readonly (ReasonMessage & { readonly letter?: string | undefined })[],
+  reasons: readonly Reason[],
   picture: HTMLElement | null,
   onAgain: (() => void) | null,
 ): HTMLElement {
@@ -18,7 +16,7 @@ export function refusal(
     'section',
     { class: 'refusal', 'aria-labelledby': 'refusal-title' },
     h('h2', { id: 'refusal-title', tabindex: -1 }, 'This photo can’t be read'),
-    ...reasons.map((reason) => reasonLine(reason, reason.letter)),
+    ...reasons.map(reasonLine),
     again && h('p', {}, again),
     picture,
   );

@@ -92,7 +92,7 @@ export function readingSheet(data: SheetData): HTMLElement {
 }
 
 function warningList({ warnings }: ReadOutcome, letters: ReturnType<typeof lettersOf>): HTMLElement[] {
-  return warnings.map((code) => reasonLine(warningMessage(code), letters.get(code)));
+  return warnings.map((code) => reasonLine({ ...warningMessage(code), code, letter: letters.get(code) }));
 }
 
 function padRows(entries: Entry[], onCorrected: () => void): { list: HTMLElement; redraw: () => void } {

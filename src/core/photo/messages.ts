@@ -78,3 +78,8 @@ const MESSAGES: Record<PhotoFailure, ReasonMessage> = {
 export function photoMessage(failure: PhotoFailure): ReasonMessage {
   return MESSAGES[failure];
 }
+
+/** All of them, for the page that lists every reason. */
+export function photoMessages(): ReasonMessage[] {
+  return Object.values(MESSAGES);
+}

@@ -42,6 +42,27 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     wrong: 'The pads on the strip do not sit where the chosen strip scale has them.',
     remedy: 'Check that the right strip scale is chosen and that the pads face up.',
   },
+  'strip-face-down': {
+    wrong: 'A strip lies in the slot, but no pads can be seen on it.',
+    remedy: 'Turn the strip over so that its pads face up, and take the photo again.',
+  },
+  'pads-dry': {
+    wrong: 'The pads have the colours of a strip that was never dipped.',
+    remedy: 'Dip the strip, wait for as long as its bottle says, and then take the photo.',
+  },
+  'deep-shadow': {
+    wrong: 'The edge of a deep shadow runs across the strip.',
+    remedy:
+      'Move the whole card into the shade, or keep your own shadow and the phone’s off it, and take the photo again.',
+  },
+  'two-lights': {
+    wrong: 'Two lights of different colours fall on the two sides of the card.',
+    remedy: 'Switch the lamp off, or turn away from it, so that one kind of light reaches the whole card.',
+  },
+  'no-colour': {
+    wrong: 'The picture has lost its colours: it is black and white, or of one tint.',
+    remedy: 'Switch off any filter or black-and-white mode of the camera and take the photo again.',
+  },
   blurred: {
     wrong: 'The photo is too blurred to trust its colours.',
     remedy: 'Hold the phone still, let it focus on the card, and take the photo again.',
@@ -68,6 +89,36 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
   'uneven-light': {
     wrong: 'The light falls off strongly over the card.',
     remedy: 'Turn the card, or move it into even, open shade, for a surer reading.',
+  },
+  'shadow-edge': {
+    wrong: 'The edge of a shadow runs across the slot, so the intervals are wider.',
+    remedy: 'Move the whole card into even, open shade, and keep your own shadow off it.',
+  },
+  'mixed-light': {
+    wrong: 'Light of two colours falls on the card, so the intervals are wider.',
+    remedy: 'Switch off the lamp, or turn the card away from it, so that one kind of light reaches all of it.',
+  },
+  'glare-on-pad': {
+    wrong: 'The wet film mirrors something bright on a pad, so its interval is wider.',
+    remedy: 'Tilt the phone a little, so that the shine moves off the pad, and take the photo again.',
+  },
+  'pad-clipped': {
+    wrong: 'A pad is overexposed in one colour, so its interval is wider.',
+    remedy: 'Take the photo again in softer light, or darken the picture a little in the camera.',
+  },
+  'pad-unmatched': {
+    wrong:
+      'The colour of a pad is near no part of the chosen strip scale, so it has no value, and the other intervals are wider.',
+    remedy: 'Check that the right strip scale is chosen; a pad can also be bleached, stained or past its date.',
+  },
+  'perhaps-dry': {
+    wrong: 'The pads look much as they do before they are dipped.',
+    remedy: 'If this strip was dipped, the values stand; if not, dip it, wait, and take the photo again.',
+  },
+  'colour-filter': {
+    wrong:
+      'The colours of the card are far paler or louder than printed, as a picture filter makes them, so the intervals are wider.',
+    remedy: 'Switch off filters and vivid or pale picture modes of the camera and take the photo again.',
   },
   'greys-not-neutral': {
     wrong:
@@ -119,6 +170,21 @@ export function refusalMessage(code: RefusalCode): ReasonMessage {
 
 export function warningMessage(code: WarningCode): ReasonMessage {
   return WARNINGS[code];
+}
+
+/** All of them, in the order in which a page lists them. */
+export function refusalMessages(): (ReasonMessage & { readonly code: RefusalCode })[] {
+  return listed(REFUSALS);
+}
+
+export function warningMessages(): (ReasonMessage & { readonly code: WarningCode })[] {
+  return listed(WARNINGS);
+}
+
+function listed<Code extends string>(
+  messages: Record<Code, ReasonMessage>,
+): (ReasonMessage & { readonly code: Code })[] {
+  return (Object.keys(messages) as Code[]).map((code) => ({ code, ...messages[code] }));
 }
 
 export function wordText(word: Word): string {

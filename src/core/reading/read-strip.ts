@@ -4,9 +4,10 @@ import { linearToLab, type Triple } from '../colour/lab.ts';
 import type { NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
+import { codesOf, type Doubt, doubtSigma, type Objection, placesOf } from './doubts.ts';
+import { judgeSamples } from './judge-samples.ts';
 import { nearestOn, type Placement, placePad } from './place.ts';
-import { placesOf } from './places.ts';
-import type { PadReading, Reading, WarningCode } from './reading.ts';
+import type { PadReading, Reading } from './reading.ts';
 import { fitSharedErrors, type PadColour } from './together.ts';
 import { type View, type Views, viewsOf } from './views.ts';
 
@@ -27,49 +28,61 @@ const TINT_SHARE = 0.25;
 const ANCHOR_SHARE = 0.5;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
 const MOST_CLIPPED_BASE = 0.1;
-const UNEVEN_PERCENT = 40;
-const CAST_LIMIT = 1.5;
-/** Greys further than this from grey are beyond what the correction was tried on: see the bench of printers. */
-const MOST_CAST = 8;
-const RESIDUAL_LIMIT = 3;
+/** What another pad's being nowhere on the scale adds, CIEDE2000. */
+const UNMATCHED_SIGMA = 2;
 
 /** Refuses when half the pads or more match no part of their scales: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
   const seenAs = viewsOf(card, scale);
-  const { correction, views, anchorResidual } = seenAs;
+  const { correction, views, anchorResidual, anotherPrint } = seenAs;
   const main = views.reduce((best, view) => (view.weight > best.weight ? view : best));
-  if (main.correction.castResidual > MOST_CAST) {
-    const reasons = ['greys-mixed'] as const;
-    return { outcome: 'refused', reasons, places: placesOf('greys-mixed', main.correction.tinted) };
-  }
+  const judgement = judgeSamples({
+    card,
+    strip,
+    scale,
+    correction: main.correction,
+    curves: main.curves,
+    anotherPrint,
+  });
+  if (judgement.objections.length > 0) return refused(judgement.objections);
   const share = channelShare(seenAs, scale);
   const tintSigma = TINT_SHARE * main.correction.castResidual;
   const photoSigma = Math.hypot(FLOOR_SIGMA, main.correction.residual, tintSigma, ANCHOR_SHARE * anchorResidual);
   const seen = views.map((view) => seeThrough(view, strip, scale));
-  const pads = scale.pads.map((pad, i) => {
+  const read = (pad: ScalePad, i: number, doubts: readonly Doubt[]): PadReading => {
     const sample = strip.pads[i]!;
     const labs = seen.map((colours): Triple => linearToLab(colours[i]!));
     const own = seen[views.indexOf(main)]![i]!;
-    const sigma = Math.hypot(photoSigma, cameraSigma(own, share), scatterOf(sample, main.correction));
+    const doubt = doubtSigma(doubts, pad.parameter);
+    const sigma = Math.hypot(photoSigma, cameraSigma(own, share), scatterOf(sample, main.correction), doubt);
     const padViews = views.map(({ curves, weight }, k) => ({ lab: labs[k]!, curve: curves[i]!, weight }));
     return describePad(pad, sample, labs[views.indexOf(main)]!, placePad(padViews, main.curves[i]!, sigma));
-  });
-  if (pads.filter((pad) => !pad.matched).length >= pads.length / 2) {
-    return { outcome: 'refused', reasons: ['strip-mismatch'], places: [] };
-  }
-  const warnings = warningsFor(card, seenAs, main.correction);
+  };
+  const first = scale.pads.map((pad, i) => read(pad, i, judgement.doubts));
+  const unmatched = first.filter(({ matched }) => !matched);
+  if (unmatched.length >= first.length / 2)
+    return refused(unmatched.map((pad) => ({ ...pad, code: 'strip-mismatch' })));
+  const doubts = [...judgement.doubts, ...aboutUnmatched(unmatched)];
   return {
     outcome: 'read',
     correction,
-    pads,
-    warnings,
-    places: warnings.includes('greys-not-neutral') ? placesOf('greys-not-neutral', main.correction.tinted) : [],
+    pads: first.map((pad, i) => (pad.matched ? read(scale.pads[i]!, i, doubts) : pad)),
+    warnings: codesOf(doubts),
+    places: placesOf(doubts),
     quality: {
       neutralResidual: main.correction.residual,
       shadingPercent: main.correction.shadingPercent,
       marksResidualMm,
     },
   };
+}
+
+/** A pad that is nowhere on its scale makes the scale itself doubtful, and so the other pads. */
+function aboutUnmatched(unmatched: readonly PadReading[]): Doubt[] {
+  return unmatched.flatMap(({ parameter, outline }): Doubt[] => [
+    { code: 'pad-unmatched', sigma: 0, parameter, outline },
+    { code: 'pad-unmatched', sigma: UNMATCHED_SIGMA, parameter: null, outline: null },
+  ]);
 }
 
 /** The pads' colours (linear) in one view, freed of what they all share. */
@@ -101,14 +114,8 @@ function channelShare({ correction, views, anchorResidual }: Views, scale: Strip
   return scale.origin === 'taught' && !compared ? UNPAIRED_CHANNEL_SIGMA : CHANNEL_SIGMA;
 }
 
-function warningsFor(card: CardSamples, { anotherPrint }: Views, correction: NeutralCorrection): WarningCode[] {
-  const warnings: WarningCode[] = [];
-  if (card.variant === 'black') warnings.push('black-only-card');
-  if (anotherPrint) warnings.push('another-print');
-  if (correction.shadingPercent > UNEVEN_PERCENT) warnings.push('uneven-light');
-  if (correction.castResidual > CAST_LIMIT) warnings.push('greys-not-neutral');
-  else if (correction.residual > RESIDUAL_LIMIT) warnings.push('poor-fit');
-  return warnings;
+function refused(objections: readonly Objection[]): Reading {
+  return { outcome: 'refused', reasons: codesOf(objections), places: placesOf(objections) };
 }
 
 function describePad(pad: ScalePad, sample: PadSample, lab: Triple, placed: Placement): PadReading {

@@ -14,11 +14,29 @@ export type RefusalCode =
   | 'too-dark'
   | 'blown-out'
   | 'greys-mixed'
-  | 'strip-mismatch';
+  | 'strip-mismatch'
+  | 'strip-face-down'
+  | 'pads-dry'
+  | 'deep-shadow'
+  | 'two-lights'
+  | 'no-colour';
 
 /** Reasons to trust a reading less; the intervals widen where it is known by how much. */
 export type WarningCode =
-  'black-only-card' | 'uneven-light' | 'greys-not-neutral' | 'poor-fit' | 'another-print' | 'read-early' | 'read-late';
+  | 'black-only-card'
+  | 'uneven-light'
+  | 'shadow-edge'
+  | 'mixed-light'
+  | 'glare-on-pad'
+  | 'pad-clipped'
+  | 'colour-filter'
+  | 'pad-unmatched'
+  | 'perhaps-dry'
+  | 'greys-not-neutral'
+  | 'poor-fit'
+  | 'another-print'
+  | 'read-early'
+  | 'read-late';
 
 /** Where on the card a reason against or a doubt about a reading lies: a polygon, mm, going round. */
 export interface Place {

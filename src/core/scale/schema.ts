@@ -42,6 +42,8 @@ export const padSchema = z
     widthMm: millimetres('a pad width', 30),
     /** Size across the strip. */
     heightMm: millimetres('a pad height', 20),
+    /** The pad's colour before it is dipped: tells a strip that never was. */
+    dry: labSchema.optional(),
     blocks: z
       .array(blockSchema)
       .min(2, { error: 'a pad needs at least two blocks' })

@@ -3,11 +3,12 @@ import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../pixels.ts';
 import { findAxis, stripMask } from './axis.ts';
 import { fitBackground, gridOverSlot } from './grid.ts';
+import { isBare } from './bare.ts';
 import { findPads, type StripPose } from './pads.ts';
 
 export type StripSearch =
   | { readonly found: true; readonly pose: StripPose }
-  | { readonly found: false; readonly reason: 'no-strip' | 'strip-mismatch' };
+  | { readonly found: false; readonly reason: 'no-strip' | 'strip-mismatch' | 'strip-face-down' };
 
 /** @param flat the card at FLAT_PX_PER_MM */
 export function findStrip(flat: Pixels, scale: StripScale): StripSearch {
@@ -16,5 +17,7 @@ export function findStrip(flat: Pixels, scale: StripScale): StripSearch {
   const axis = findAxis(grid, stripMask(grid, background), scale.strip.widthMm);
   if (!axis) return { found: false, reason: 'no-strip' };
   const pose = findPads(flat, axis, background, scale);
-  return pose ? { found: true, pose } : { found: false, reason: 'strip-mismatch' };
+  if (pose) return { found: true, pose };
+  const bare = isBare(flat, axis, background, scale.strip.widthMm);
+  return { found: false, reason: bare ? 'strip-face-down' : 'strip-mismatch' };
 }

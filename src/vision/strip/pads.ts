@@ -45,7 +45,7 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
   const [best] = [coarse, ...placesFor(search, coarse.reversed, FINE, coarse)].sort(better);
   const { endMm, reversed, scale: size } = best!;
   const least = Math.abs(size - 1) > SAME_SCALE ? LEAST_SCALED_CONTRAST : LEAST_CONTRAST;
-  if (best!.contrast < least) return null;
+  if (best!.contrast < least || isOtherLength(profile, run, scale.strip.lengthMm * size)) return null;
   const length = Math.hypot(1, axis.slope);
   const [ux, uy] = [1 / length, axis.slope / length];
   const sign = reversed ? -1 : 1;
@@ -57,6 +57,17 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
     scale: size,
     contrast: best!.contrast,
   };
+}
+
+/** The strip's shadow makes it look longer by up to 2 mm; beyond that, it is another product. */
+const SHADOW_MM = 0.7;
+const LENGTH_SLACK_MM = 3.3;
+
+/** Tells only when both ends lie inside the slot. */
+function isOtherLength({ fromMm, stepMm }: Profile, run: Run, lengthMm: number): boolean {
+  const [startMm, stopMm] = [fromMm + run.from * stepMm, fromMm + (run.to + 1) * stepMm];
+  if (!insideSlot(startMm) || !insideSlot(stopMm)) return false;
+  return Math.abs(stopMm - startMm - SHADOW_MM - lengthMm) > LENGTH_SLACK_MM;
 }
 
 interface Candidate {

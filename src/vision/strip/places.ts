@@ -7,6 +7,8 @@ import type { StripPose } from './pads.ts';
 /** Bare plastic kept clear of the pads beside it, mm. */
 const GAP_MARGIN_MM = 0.4;
 const LEAST_GAP_MM = 0.6;
+/** Length of plastic beside a pad that a reflection on the pad still reaches, mm. */
+const BESIDE_MM = 0.9;
 
 /** A rectangle on the strip: from..to along it (mm of the strip from the pad end), and its full height across. */
 export function quadOnStrip(pose: StripPose, fromMm: number, toMm: number, heightMm: number): Outline {
@@ -41,6 +43,22 @@ export function baseQuads(pose: StripPose, scale: StripOutline): Outline[] {
     .map(([from, to]) => [from + GAP_MARGIN_MM, to - GAP_MARGIN_MM] as const)
     .filter(([from, to]) => to - from >= LEAST_GAP_MM)
     .map(([from, to]) => quadOnStrip(pose, from, to, height));
+}
+
+/** Bare plastic right beside each pad, on both sides of it where there is any. */
+export function besideQuads(pose: StripPose, scale: StripScale): Outline[][] {
+  const ends = scale.pads.map((pad) => [pad.centreMm - pad.widthMm / 2, pad.centreMm + pad.widthMm / 2] as const);
+  const height = 0.6 * scale.strip.widthMm;
+  return ends.map(([from, to], i) => {
+    const before = ends[i - 1]?.[1] ?? 0;
+    const after = ends[i + 1]?.[0] ?? scale.strip.lengthMm;
+    return [
+      [from - GAP_MARGIN_MM - BESIDE_MM, from - GAP_MARGIN_MM] as const,
+      [to + GAP_MARGIN_MM, to + GAP_MARGIN_MM + BESIDE_MM] as const,
+    ]
+      .filter(([near, far]) => near >= before + GAP_MARGIN_MM && far <= after - GAP_MARGIN_MM)
+      .map(([near, far]) => quadOnStrip(pose, near, far, height));
+  });
 }
 
 /** The whole strip with a margin for its shadow. */

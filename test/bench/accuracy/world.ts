@@ -155,7 +155,12 @@ function wetStrip(
   const pads = strip.pads.map((pad, i) => {
     const made = lot * random.about(1, 0.02);
     const dyed = developed(pad, values[i]!, causes.has('dye') ? made : 1);
-    return { ...sample(pad.parameter, dyed, [fromMm + pad.centreMm, 52.5], veil), outline: [] };
+    return {
+      ...sample(pad.parameter, dyed, [fromMm + pad.centreMm, 52.5], veil),
+      outline: [],
+      brightened: 0,
+      beside: [],
+    };
   });
   const base = [9, 18, 27].map((mm, i) =>
     sample(`base${i}`, PLASTIC, [fromMm + mm, 52.5], veil * random.between(0.5, 1.3)),

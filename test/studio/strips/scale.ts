@@ -3,7 +3,7 @@ import { D65 } from '../spectra/daylight.ts';
 import { labOf } from '../spectra/observer.ts';
 import type { Spectrum } from '../spectra/wavelengths.ts';
 import { PLASTIC } from './pads.ts';
-import { developed, type StudioStrip } from './strips.ts';
+import { developed, type StudioStrip, undeveloped } from './strips.ts';
 
 function labUnderD65(reflectance: Spectrum): [number, number, number] {
   const [l, a, b] = labOf(reflectance, D65);
@@ -30,6 +30,7 @@ export function scaleOf(strip: StudioStrip) {
       centreMm: pad.centreMm,
       widthMm: pad.widthMm,
       heightMm: pad.heightMm,
+      dry: labUnderD65(undeveloped(pad)),
       blocks: pad.values.map((value) => ({ value, lab: labUnderD65(developed(pad, value)) })),
     })),
     dipSeconds: strip.dipSeconds,

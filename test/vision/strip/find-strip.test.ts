@@ -101,9 +101,9 @@ describe('finding the strip', () => {
     expect(findStrip(draw(scale, null), scale)).toEqual({ found: false, reason: 'no-strip' });
   });
 
-  it('says when there are no pads where the scale has them', () => {
+  it('says when nothing but plastic can be seen', () => {
     const blank: Lie = { ...flatLie, padColours: scale.pads.map(() => [240, 240, 238]) };
-    expect(findStrip(draw(scale, blank), scale)).toEqual({ found: false, reason: 'strip-mismatch' });
+    expect(findStrip(draw(scale, blank), scale)).toEqual({ found: false, reason: 'strip-face-down' });
   });
 
   it('finds the pads within 0.4 mm however the strip lies', () => {

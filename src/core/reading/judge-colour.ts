@@ -1,0 +1,55 @@
+/** Has the picture its own colours, or has an app taken or changed them? From the card's colour patches. */
+import { ANCHORS } from '../card/geometry.ts';
+import { decodeSrgb, linearToLab, type Triple } from '../colour/lab.ts';
+import type { NeutralCorrection } from '../colour/neutrals.ts';
+import type { CardSamples, StripSamples } from '../samples.ts';
+import type { Judgement } from './doubts.ts';
+
+/** Vividness of the card's patches against what was sent to the printer, below which a picture counts as without colour. */
+const LEAST_VIVID = 0.35;
+/** Outside these, a filter or an odd picture mode is at work. */
+const PALE = 0.58;
+const LOUD = 1.45;
+const FILTER_SIGMA = 2;
+/** On a card without colour patches: no pad's chroma reaches this. */
+const LEAST_CHROMA = 4;
+/** Reflectance of common paper; see colour/neutrals.ts. */
+const PAPER = 0.86;
+
+export function judgeColour(card: CardSamples, strip: StripSamples, correction: NeutralCorrection): Judgement {
+  const vivid = vividness(card, correction);
+  const none = vivid === null ? mostChroma(strip, correction) < LEAST_CHROMA : vivid < LEAST_VIVID;
+  if (none) return { objections: [{ code: 'no-colour', parameter: null, outline: null }], doubts: [] };
+  if (vivid === null || (vivid >= PALE && vivid <= LOUD)) return { objections: [], doubts: [] };
+  return { objections: [], doubts: [{ code: 'colour-filter', sigma: FILTER_SIGMA, parameter: null, outline: null }] };
+}
+
+/**
+ * Chroma of the colour patches along the hues that were sent to the printer, as a share of what was sent: about 1
+ * whatever the printer, 0 in a picture without colour, or one of a single hue.
+ * @returns null for a card without colour patches
+ */
+export function vividness(card: CardSamples, correction: NeutralCorrection): number | null {
+  const sent = new Map(ANCHORS.map(({ id, srgb }) => [id, linearToLab(onPaper(srgb))]));
+  let [along, whole] = [0, 0];
+  for (const { id, rgb, xMm, yMm } of card.anchors) {
+    const nominal = sent.get(id);
+    if (!nominal) continue;
+    const seen = linearToLab(correction.toLinear(rgb, xMm, yMm));
+    along += nominal[1] * seen[1] + nominal[2] * seen[2];
+    whole += nominal[1] ** 2 + nominal[2] ** 2;
+  }
+  return whole > 0 ? along / whole : null;
+}
+
+function onPaper(srgb: Triple): Triple {
+  return [PAPER * decodeSrgb(srgb[0]), PAPER * decodeSrgb(srgb[1]), PAPER * decodeSrgb(srgb[2])];
+}
+
+function mostChroma(strip: StripSamples, correction: NeutralCorrection): number {
+  const chromas = strip.pads.map(({ rgb, xMm, yMm }) => {
+    const [, a, b] = linearToLab(correction.toLinear(rgb, xMm, yMm));
+    return Math.hypot(a, b);
+  });
+  return Math.max(...chromas);
+}
