@@ -67,5 +67,7 @@ export const TROUBLES: Readonly<Record<RefusalCode | WarningCode, TroublePicture
     wrong: { card: 'two', strip: 'dipped' },
     wrongText: 'Two prints of the card: not the same one.',
   },
+  'read-early': { ...GOOD, wrong: { over: 'early' }, wrongText: 'A clock before the reading window.' },
+  'read-late': { ...GOOD, wrong: { over: 'late' }, wrongText: 'A clock past the reading window.' },
   'poor-fit': { ...GOOD, wrong: { over: 'stain' }, wrongText: 'A stain over some of the grey patches.' },
 };

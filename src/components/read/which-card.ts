@@ -47,24 +47,22 @@ function outlines(
   names: readonly string[],
   choose: (i: number) => void,
 ) {
+  // So that lines are as wide in every photo.
   const unit = Math.max(size.width, size.height) / 200;
   const drawing = toElement(
     svg(
       'svg',
-      { viewBox: `0 0 ${size.width} ${size.height}`, 'aria-hidden': 'true' },
+      { viewBox: `0 0 ${size.width / unit} ${size.height / unit}`, 'aria-hidden': 'true' },
       ...cards.map((outline, i) => {
-        const points = outline.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(' ');
-        const [x, y] = [0, 1].map((k) => outline.reduce((sum, corner) => sum + corner[k as 0 | 1], 0) / outline.length);
+        const corners = outline.map(([x, y]) => [x / unit, y / unit] as const);
+        const points = corners.map(([x, y]) => `${x.toFixed(2)},${y.toFixed(2)}`).join(' ');
+        const [x, y] = [0, 1].map((k) => corners.reduce((sum, corner) => sum + corner[k as 0 | 1], 0) / corners.length);
         return svg(
           'g',
           { class: 'choice' },
-          svg('polygon', { class: 'halo', points, style: `stroke-width: ${2.4 * unit}px` }),
-          svg('polygon', { class: 'outline', points, style: `stroke-width: ${unit}px` }),
-          svg(
-            'text',
-            { x: x!, y: y!, 'text-anchor': 'middle', style: `font-size: ${9 * unit}px; stroke-width: ${2 * unit}px` },
-            names[i]!,
-          ),
+          svg('polygon', { class: 'halo', points }),
+          svg('polygon', { class: 'outline', points }),
+          svg('text', { x: x!, y: y!, 'text-anchor': 'middle' }, names[i]!),
         );
       }),
     ),

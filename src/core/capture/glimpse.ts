@@ -18,7 +18,7 @@ export interface SeenCard {
 /** What takes longer to see, and changes more slowly. */
 export interface CloseLook {
   readonly light: 'too-dark' | 'blown-out' | null;
-  readonly strip: 'found' | 'no-strip' | 'strip-mismatch';
+  readonly strip: 'found' | 'no-strip' | 'strip-mismatch' | 'strip-face-down';
   /** Where the pads are, px of the frame, in the scale's order; empty without a strip. */
   readonly pads: readonly Corners[];
   /** Positions of the pads that mirror a light. */
