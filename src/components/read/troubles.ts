@@ -21,6 +21,7 @@ export const TROUBLES: Readonly<Record<RefusalCode | WarningCode, TroublePicture
   'card-cut-off': { ...GOOD, wrong: { card: 'cut' }, wrongText: 'A card of which a third lies outside the photo.' },
   'card-other-version': { ...GOOD, wrong: { card: 'other' }, wrongText: 'A card with other corner marks.' },
   'two-cards': { ...GOOD, wrong: { card: 'two' }, wrongText: 'Two cards lying side by side in one photo.' },
+  'on-a-screen': { ...GOOD, wrong: { card: 'screen' }, wrongText: 'A card shown on a screen.' },
   'no-strip': { ...GOOD, wrong: { strip: 'none' }, wrongText: 'A card with an empty slot.' },
   'strip-mismatch': { ...GOOD, wrong: { strip: 'other' }, wrongText: 'A strip with more and narrower pads.' },
   'strip-face-down': {
