@@ -17,6 +17,12 @@ export interface SharedErrors {
   remove(linear: Triple): Triple;
 }
 
+/** The bare plastic: corrected colour in this photo, and the scale's own Lab. */
+export interface Base {
+  readonly linear: Triple;
+  readonly lab: Triple;
+}
+
 export interface PadColour {
   readonly linear: Triple;
   readonly curve: ScaleCurve;
@@ -33,6 +39,23 @@ const SHARED: readonly Unknown[] = [
   { prior: 0.008, sigma: 0.01 }, // the wet film's veil, linear reflectance
   { prior: 0, sigma: 0.04 }, // vividness, ln
 ];
+/** The same where the strip's white says that the paper, and so the light that the greys told, is tinted. */
+const TINTED: readonly Unknown[] = SHARED.map((unknown, i) =>
+  i === 1 || i === 2 ? { ...unknown, sigma: 0.15 } : unknown,
+);
+/** Difference in a* and b* from the strip's own white beyond which the paper is to blame. */
+const MOST_TINT = 4;
+
+/** How far the bare plastic comes out from its own hue and chroma, CIELAB: by how much the paper is tinted. */
+export function tintOf({ linear, lab }: Base): number {
+  const [, a, b] = linearToLab(linear);
+  return Math.hypot(a - lab[1], b - lab[2]);
+}
+
+function isTinted(base: Base): boolean {
+  return tintOf(base) > MOST_TINT;
+}
+
 /** The paper's reflectance, where contrast turns; the bend leaves it and a darker point (ln below it) alone. */
 const WHITE = 0.86;
 const DARKER = -1.2;
@@ -49,15 +72,15 @@ const OUTLIER = 9;
 /**
  * @param base the bare plastic: corrected colour in this photo and the scale's own Lab, where both are known
  */
-export function fitSharedErrors(
-  pads: readonly PadColour[],
-  base: { readonly linear: Triple; readonly lab: Triple } | null,
-): SharedErrors {
+export function fitSharedErrors(pads: readonly PadColour[], base: Base | null): SharedErrors {
   const heard = pads.filter((pad) => {
     const terms = ciede2000Terms(pad.curve.labAt(pad.position), linearToLab(pad.linear));
     return Math.hypot(...terms) < OUTLIER;
   });
-  const unknowns = [...SHARED, ...heard.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA }))];
+  const unknowns = [
+    ...(base && isTinted(base) ? TINTED : SHARED),
+    ...heard.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
+  ];
   const residualsOf = (x: readonly number[]) => [
     ...heard.flatMap((pad, i) => {
       const expected = pad.curve.labAt(Math.min(pad.curve.length + 6, Math.max(-6, x[SHARED.length + i]!)));
