@@ -116,7 +116,7 @@ test('what can’t be read is refused with a sentence of its own, and the page l
     const answer = await read(page, { name, type: typeOf(name), bytes });
     expect(answer, name).toMatchObject({ outcome: 'refused' });
     const { wrong, remedy } = photoMessage(failure);
-    expect(answer.sentence, name).toBe(`${wrong} ${remedy}`);
+    expect(answer.sentence.trim(), name).toBe(`${wrong} ${remedy}`);
     expect(answer.millis, name).toBeLessThan(10_000);
   }
   await readPicture(page);

@@ -34,8 +34,8 @@ const REFUSALS: readonly Pair[] = [
   { code: 'blown-out', brings: { change: T.exposure(1.6) }, inside: { change: T.exposure(0.85) } },
   {
     code: 'deep-shadow',
-    brings: { change: T.shadow(0.75), seed: 6005 },
-    inside: { change: T.shadow(0.4), seed: 6005 },
+    brings: { change: T.shadow(0.75), seed: 6008 },
+    inside: { change: T.shadow(0.4), seed: 6008 },
     placed: true,
   },
   {

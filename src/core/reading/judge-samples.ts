@@ -24,7 +24,13 @@ export function judgeSamples({ card, strip, scale, correction, curves, anotherPr
   // Under light that no correction undoes, colours tell nothing more.
   if (light.objections.length > 0) return light;
   const colour = judgeColour(card, strip, correction);
-  if (colour.objections.length > 0) return colour;
+  const [edge] = light.doubts.filter(({ code }) => code === 'shadow-edge');
+  // A shadow deep enough to take the colours away is the reason, not the camera.
+  if (colour.objections.length > 0) {
+    return edge
+      ? { objections: [{ code: 'deep-shadow', parameter: null, outline: edge.outline }], doubts: [] }
+      : colour;
+  }
   const toLinear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   return together(
     judgeGreys(card, correction, anotherPrint),

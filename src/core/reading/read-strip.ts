@@ -20,7 +20,7 @@ const CHANNEL_SIGMA = 0.045;
 /** The same where the card's anchors led to a teaching photo. */
 const PAIRED_CHANNEL_SIGMA = 0.03;
 /** The same for a scale that was taught, where nothing leads to the light that taught it. */
-const UNPAIRED_CHANNEL_SIGMA = 0.06;
+const UNPAIRED_CHANNEL_SIGMA = 0.085;
 const FLOOR_SIGMA = 1;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
