@@ -43,7 +43,8 @@ const MAKERS = {
   'another product': (scene) => scene,
   filter: (scene, random) => ({
     ...scene,
-    camera: { ...scene.camera, filter: random.pick(['grey', 'grey', 'faded-brown', 'faded', 'loud', 'cold'] as const) },
+    // Paler and louder looks can be read, with a doubt: see the bench of doubts.
+    camera: { ...scene.camera, filter: random.pick(['grey', 'faded-brown'] as const) },
   }),
   'glare over the pads': glareOverPads,
   dry: (scene) => ({ ...scene, strip: { ...scene.strip!, dry: true } }),
@@ -64,11 +65,11 @@ export const RIGHT_CODES: Readonly<Record<Cause, readonly RefusalCode[]>> = {
   'no strip': ['no-strip'],
   'another version': ['card-other-version'],
   'on a screen': ['on-a-screen'],
-  'face down': ['strip-mismatch'],
+  'face down': ['strip-face-down'],
   'another product': ['strip-mismatch'],
-  filter: [],
-  'glare over the pads': [],
-  dry: [],
+  filter: ['no-colour'],
+  'glare over the pads': ['strip-mismatch', 'blown-out'],
+  dry: ['pads-dry'],
 };
 
 /** The causes take turns. */
