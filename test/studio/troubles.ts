@@ -52,6 +52,13 @@ export const TROUBLES = {
     (strength: number): Change =>
     (scene, seed) =>
       withGlare(scene, seed, 4, strength),
+  /** Strength of reflections on every pad. */
+  glareSpots:
+    (strength: number): Change =>
+    (scene) =>
+      withStrip(scene, {
+        glare: scene.strip!.strengths.map((_, pad) => ({ pad, alongMm: 0, acrossMm: 0.4, sizeMm: 1.6, strength })),
+      }),
   /** Linear level of paper: above 1 it is clipped. */
   exposure:
     (level: number): Change =>

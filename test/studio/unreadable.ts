@@ -68,7 +68,7 @@ export const RIGHT_CODES: Readonly<Record<Cause, readonly RefusalCode[]>> = {
   'face down': ['strip-face-down'],
   'another product': ['strip-mismatch'],
   filter: ['no-colour'],
-  'glare over the pads': ['strip-mismatch', 'blown-out'],
+  'glare over the pads': ['glare-over-pads', 'strip-mismatch'],
   dry: ['pads-dry'],
 };
 

@@ -39,6 +39,12 @@ const REFUSALS: readonly Pair[] = [
     placed: true,
   },
   {
+    code: 'glare-over-pads',
+    brings: { change: T.glareSpots(0.6) },
+    inside: { change: T.glareSpot(0.6) },
+    placed: true,
+  },
+  {
     code: 'two-lights',
     brings: { change: T.secondLight(1.2), seed: 6008 },
     inside: { change: T.secondLight(0.6), seed: 6008 },

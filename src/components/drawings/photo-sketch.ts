@@ -17,6 +17,7 @@ export interface Sketch {
     | 'soft shadow'
     | 'two lights'
     | 'glint'
+    | 'glints'
     | 'grey'
     | 'filter'
     | 'tinted greys'
@@ -147,6 +148,18 @@ function sun(pen: Pen, x: number, y: number): string {
   return `M${x - 3} ${y}a3 3 0 1 0 6 0a3 3 0 1 0 -6 0${rays.join('')}`;
 }
 
+/** Rays of a reflection on a pad. */
+function star(pen: Pen, x: number): string {
+  const y = CARD.y + 30;
+  const rays = [
+    [7, 0],
+    [0, 7],
+    [4.5, 4.5],
+    [4.5, -4.5],
+  ] as const;
+  return rays.map(([dx, dy]) => pen.line([x - dx, y - dy], [x + dx, y + dy])).join('');
+}
+
 function lamp(pen: Pen, x: number, y: number): string {
   return (
     `M${x - 2} ${y + 4}c-4-3-4-10 2-10s6 7 2 10z` +
@@ -187,18 +200,8 @@ const OVER: Readonly<Record<Exclude<Sketch['over'], undefined | 'file'>, (drawin
     drawing.faint += pen.hatch(66, 3, 51, 84, 5) + pen.hatch(84, 3, 33, 84, 4) + pen.hatch(100, 3, 17, 84, 3);
   },
   'two lights': (drawing) => void (drawing.accent += sun(drawing.pen, 11, 11) + lamp(drawing.pen, 110, 12)),
-  glint: (drawing) => {
-    const { pen } = drawing;
-    const [x, y] = [CARD.x + 35.5, CARD.y + 30];
-    for (const [dx, dy] of [
-      [7, 0],
-      [0, 7],
-      [4.5, 4.5],
-      [4.5, -4.5],
-    ] as const) {
-      drawing.ink += pen.line([x - dx, y - dy], [x + dx, y + dy]);
-    }
-  },
+  glint: (drawing) => void (drawing.ink += star(drawing.pen, CARD.x + 35.5)),
+  glints: (drawing) => void (drawing.ink += [17.5, 26.5, 35.5].map((x) => star(drawing.pen, CARD.x + x)).join('')),
   grey: (drawing) => {
     drawing.faint += drawing.accent;
     drawing.accent = '';

@@ -34,6 +34,7 @@ export const TROUBLES: Readonly<Record<RefusalCode | WarningCode, TroublePicture
   blurred: { ...GOOD, wrong: { over: 'blur' }, wrongText: 'A card with double, smeared edges.' },
   'too-dark': { ...GOOD, wrong: { over: 'dark' }, wrongText: 'A photo so dark that the card is hardly seen.' },
   'blown-out': { ...GOOD, wrong: { over: 'bright' }, wrongText: 'The sun’s glare over the card’s patches.' },
+  'glare-over-pads': { ...GOOD, wrong: { over: 'glints' }, wrongText: 'Bright reflections on several pads.' },
   'deep-shadow': { ...GOOD, wrong: { over: 'shadow' }, wrongText: 'A deep shadow with a sharp edge across the strip.' },
   'two-lights': {
     ...GOOD,

@@ -37,6 +37,15 @@ export function judgePads(
   const labs = strip.pads.map((pad) => linearToLab(toLinear(pad)));
   const mostRise = GLARE_RISE + RISE_PER_SHADOW * shadowSpread;
   const doubts = strip.pads.flatMap((pad) => doubtsAboutPad(pad, riseBeside(pad, strip.base, toLinear), mostRise));
+  const glaring = doubts.filter(({ code }) => code === 'glare-on-pad');
+  if (glaring.length >= strip.pads.length / 2) {
+    const objections = glaring.map(({ parameter, outline }) => ({
+      code: 'glare-over-pads' as const,
+      parameter,
+      outline,
+    }));
+    return { objections, doubts: [] };
+  }
   switch (dryness(scale, labs, curves)) {
     case 'dry':
       return { objections: [{ code: 'pads-dry', parameter: null, outline: null }], doubts };

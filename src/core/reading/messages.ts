@@ -50,6 +50,10 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     wrong: 'The pads have the colours of a strip that was never dipped.',
     remedy: 'Dip the strip, wait for as long as its bottle says, and then take the photo.',
   },
+  'glare-over-pads': {
+    wrong: 'The wet film mirrors something bright on half of the pads or more.',
+    remedy: 'Turn the card or tilt the phone until the shine is off the strip, and take the photo again.',
+  },
   'deep-shadow': {
     wrong: 'The edge of a deep shadow runs across the strip.',
     remedy:

@@ -17,6 +17,7 @@ export type RefusalCode =
   | 'strip-mismatch'
   | 'strip-face-down'
   | 'pads-dry'
+  | 'glare-over-pads'
   | 'deep-shadow'
   | 'two-lights'
   | 'no-colour';
