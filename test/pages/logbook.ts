@@ -36,7 +36,13 @@ export async function saved(page: Page, button: string): Promise<string> {
 }
 
 export interface Stored {
-  readonly entries: readonly { readonly id: string; readonly note: string; readonly pictureId?: string | null }[];
+  readonly entries: readonly {
+    readonly id: string;
+    readonly note: string;
+    readonly pictureId?: string | null;
+    readonly sinceDipSeconds?: unknown;
+    readonly warnings?: unknown;
+  }[];
   readonly pictures: readonly { readonly id: string; readonly bytes: number }[];
   readonly imports: readonly { readonly id: string; readonly fileName: string }[];
   readonly bin: readonly unknown[];
@@ -58,7 +64,13 @@ export function stored(page: Page): Promise<Stored> {
     const [entries, pictures, imports, bin] = await Promise.all(['entries', 'pictures', 'imports', 'bin'].map(all));
     db.close();
     return {
-      entries: entries!.map(({ id, note, pictureId }) => ({ id, note, pictureId })),
+      entries: entries!.map(({ id, note, pictureId, sinceDipSeconds, warnings }) => ({
+        id,
+        note,
+        pictureId,
+        sinceDipSeconds,
+        warnings,
+      })),
       pictures: pictures!.map(({ id, jpeg }) => ({ id, bytes: (jpeg as Uint8Array).length })),
       imports: imports!.map(({ id, fileName }) => ({ id, fileName })),
       bin: bin!,

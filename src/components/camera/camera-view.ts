@@ -16,8 +16,10 @@ import { Speaker } from './speaker.ts';
 import { ENDED, GOOD_DIP, GOOD_PAST, GOOD_WAIT, hintText, STARTING, TAKING } from './wording.ts';
 
 /** A close look is taken this often, and holds for so long. */
-const CLOSE_EVERY_MILLIS = 250;
-const CLOSE_HOLDS_MILLIS = 1000;
+const CLOSE_EVERY_MILLIS = 400;
+/** A slow machine must not spend all its time on close looks: plain ones get this many times as long. */
+const CLOSE_REST = 3;
+const CLOSE_HOLDS_MILLIS = 3000;
 /** The engine fails on frame after frame: the shutter still works, the hints end. */
 const MOST_FAILURES = 3;
 
@@ -38,6 +40,7 @@ export class CameraView extends HTMLElement {
   #sightings: Sighting[] = [];
   #close: { readonly look: CloseLook; readonly millis: number } | null = null;
   #failures = 0;
+  #nextCloseMillis = 0;
   #isTaking = false;
   readonly #face = new TimerFace();
 
@@ -126,10 +129,14 @@ export class CameraView extends HTMLElement {
   async #look(frame: ImageBitmap): Promise<void> {
     const millis = performance.now();
     if (this.#isTaking || this.#failures >= MOST_FAILURES) return frame.close();
-    const isClose = this.#sightings.length > 0 && !(this.#close && millis - this.#close.millis < CLOSE_EVERY_MILLIS);
+    const isClose = this.#sightings.length > 0 && millis >= this.#nextCloseMillis;
     try {
       const glimpse = await this.#use.client.look(frame, this.#use.scale(), isClose);
       if (!this.#camera || this.#isTaking) return;
+      if (isClose) {
+        const ended = performance.now();
+        this.#nextCloseMillis = Math.max(millis + CLOSE_EVERY_MILLIS, ended + CLOSE_REST * (ended - millis));
+      }
       this.#failures = 0;
       this.#judge(glimpse, millis);
     } catch (error) {

@@ -13,6 +13,9 @@ const LOUD = 1.45;
 const FILTER_SIGMA = 2;
 /** On a card without colour patches: no pad's chroma reaches this. */
 const LEAST_CHROMA = 4;
+/** Share of a patch's pixels with a channel at its end, above which its hue tells nothing. */
+const MOST_CLIPPED = 0.1;
+const LEAST_PATCHES = 6;
 /** Reflectance of common paper; see colour/neutrals.ts. */
 const PAPER = 0.86;
 
@@ -26,20 +29,20 @@ export function judgeColour(card: CardSamples, strip: StripSamples, correction: 
 
 /**
  * Chroma of the colour patches along the hues that were sent to the printer, as a share of what was sent: about 1
- * whatever the printer, 0 in a picture without colour, or one of a single hue.
- * @returns null for a card without colour patches
+ * whatever the printer, 0 in a picture without colour, or one of a single hue. The median patch: a strong colour whose
+ * weakest channel lies below every grey is led far astray by the tone curve.
+ * @returns null for a card without colour patches that can be used
  */
 export function vividness(card: CardSamples, correction: NeutralCorrection): number | null {
   const sent = new Map(ANCHORS.map(({ id, srgb }) => [id, linearToLab(onPaper(srgb))]));
-  let [along, whole] = [0, 0];
-  for (const { id, rgb, xMm, yMm } of card.anchors) {
+  const shares = card.anchors.flatMap(({ id, rgb, xMm, yMm, clipped }) => {
     const nominal = sent.get(id);
-    if (!nominal) continue;
+    if (!nominal || clipped > MOST_CLIPPED) return [];
     const seen = linearToLab(correction.toLinear(rgb, xMm, yMm));
-    along += nominal[1] * seen[1] + nominal[2] * seen[2];
-    whole += nominal[1] ** 2 + nominal[2] ** 2;
-  }
-  return whole > 0 ? along / whole : null;
+    return [(nominal[1] * seen[1] + nominal[2] * seen[2]) / (nominal[1] ** 2 + nominal[2] ** 2)];
+  });
+  if (shares.length < LEAST_PATCHES) return null;
+  return shares.sort((one, two) => one - two)[shares.length >> 1]!;
 }
 
 function onPaper(srgb: Triple): Triple {
