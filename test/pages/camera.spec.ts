@@ -32,9 +32,7 @@ test('takes the picture by itself, and its values are right', async ({ page }) =
   }
 });
 
-test('waits for the window, goes on looking, and takes the picture inside it', async ({
-  page,
-}) => {
+test('waits for the window, goes on looking, and takes the picture inside it', async ({ page }) => {
   await openReadPage(page);
   await openWhileWaiting(page);
   await expect(view(page).locator('.camera-hint')).toHaveText(/Good\. Keep it there/);
