@@ -21,11 +21,13 @@ const SIGMA_PER_SHARE = 4;
 /** Share of a pad's pixels with a channel at its end. */
 const CLIPPED_SHARE = 0.2;
 const CLIPPED_SIGMA = 3;
+const SHINING_SHARE = 0.5;
 
 /**
  * @param toLinear a sample's corrected colour, linear
  * @param curves the scale's, one a pad
  * @param shadowSpread of the bare slot, L*: see `shadowEdge`
+ * @param isPaperClipped whether the light alone is enough to fill the sensor
  */
 export function judgePads(
   strip: StripSamples,
@@ -33,11 +35,18 @@ export function judgePads(
   toLinear: (sample: PatchSample) => Triple,
   curves: readonly ScaleCurve[],
   shadowSpread: number,
+  isPaperClipped: boolean,
 ): Judgement {
   const labs = strip.pads.map((pad) => linearToLab(toLinear(pad)));
   const mostRise = GLARE_RISE + RISE_PER_SHADOW * shadowSpread;
   const doubts = strip.pads.flatMap((pad) => doubtsAboutPad(pad, riseBeside(pad, strip.base, toLinear), mostRise));
-  const glaring = doubts.filter(({ code }) => code === 'glare-on-pad');
+  // A reflection over a whole pad leaves nothing beside it to compare with, but fills the sensor.
+  const shining = strip.pads
+    .filter(({ clipped }) => !isPaperClipped && clipped > SHINING_SHARE)
+    .map(({ id }) => id as ParameterId);
+  const glaring = doubts.filter(
+    ({ code, parameter }) => code === 'glare-on-pad' || (parameter !== null && shining.includes(parameter)),
+  );
   if (glaring.length >= strip.pads.length / 2) {
     const objections = glaring.map(({ parameter, outline }) => ({
       code: 'glare-over-pads' as const,
@@ -81,9 +90,9 @@ export function riseBeside(
 const PAD_SIGMA = 2.5;
 const MOST_DISTANCE = 8;
 /** How much better (in squared standard deviations, over all pads) the dry colours explain the pads than the blocks do. */
-const DRY_EVIDENCE = 6;
+const DRY_EVIDENCE = 2.5;
 /** Root mean square distance from the dry colours beyond which the strip isn't dry. */
-const MOST_DRY_DISTANCE = 5;
+const MOST_DRY_DISTANCE = 6.5;
 
 /** Are the pads, taken together, nearer to their colours before the dip than to any of their blocks? */
 export function dryness(

@@ -19,6 +19,13 @@ export interface Seen {
   readonly anotherPrint: boolean;
 }
 
+/** Share of the paper's pixels with a channel at its end. */
+const CLIPPED_PAPER = 0.1;
+
+function isPaperClipped({ paper }: CardSamples): boolean {
+  return paper.reduce((sum, { clipped }) => sum + clipped, 0) > CLIPPED_PAPER * paper.length;
+}
+
 export function judgeSamples({ card, strip, scale, correction, curves, anotherPrint }: Seen): Judgement {
   const light = judgeLight(card, correction);
   // Under light that no correction undoes, colours tell nothing more.
@@ -36,6 +43,6 @@ export function judgeSamples({ card, strip, scale, correction, curves, anotherPr
     judgeGreys(card, correction, anotherPrint),
     colour,
     light,
-    judgePads(strip, scale, toLinear, curves, shadowEdge(card, correction).spread),
+    judgePads(strip, scale, toLinear, curves, shadowEdge(card, correction).spread, isPaperClipped(card)),
   );
 }

@@ -33,6 +33,8 @@ const Z90 = 1.645;
 const ONE_SIDED_Z90 = 1.282;
 /** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
 const MOST_SIGMAS = 4;
+/** Nor does one further than this, CIEDE2000, however uncertain its colour: see the bench of hard photos. */
+const MOST_DISTANCE = 12;
 
 /** A pad's colour as corrected towards one teaching photo, and the blocks' curve in that photo. */
 export interface PadView {
@@ -71,7 +73,7 @@ export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: nu
     .filter((run) => run !== main && positionAt(run.to) >= 0 && positionAt(run.from) <= curve.length)
     .sort((one, two) => distance[one.at]! - distance[two.at]!);
   return {
-    matched: deltaE <= MOST_SIGMAS * sigma,
+    matched: deltaE <= Math.min(MOST_DISTANCE, MOST_SIGMAS * sigma),
     deltaE,
     best: toStretch(main),
     alternative: others[0] ? toStretch(others[0]) : null,
