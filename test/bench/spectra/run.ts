@@ -14,6 +14,12 @@ import { FILES, type MeasuredSpectra, readSpectra } from './tables.ts';
 const LIGHTS = ['D50', 'D65', 'D75', 'A', 'FL11', 'LED-B1', 'LED-B3'] as const;
 const KINDS = ['linear', 'root-polynomial'] as const;
 
+type Terms = (linear: Triple) => number[];
+
+const LINEAR: Terms = ([r, g, b]) => [r, g, b];
+const ROOT: Terms = ([r, g, b]) => [r, g, b, Math.sqrt(r * g), Math.sqrt(g * b), Math.sqrt(r * b)];
+const PLAIN: Terms = ([r, g, b]) => [r, g, b, r * r, g * g, b * b, r * g, g * b, r * b];
+
 const folder = process.argv[2] ?? process.env['SPECTRA'];
 const spectra = folder ? openFolder(folder) : null;
 if (!spectra) {
@@ -137,12 +143,6 @@ function leaveOneOut(pairs: readonly Pair[], fit: (rest: readonly Pair[]) => (li
 function rms(errors: readonly number[]): number {
   return Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length);
 }
-
-type Terms = (linear: Triple) => number[];
-
-const LINEAR: Terms = ([r, g, b]) => [r, g, b];
-const ROOT: Terms = ([r, g, b]) => [r, g, b, Math.sqrt(r * g), Math.sqrt(g * b), Math.sqrt(r * b)];
-const PLAIN: Terms = ([r, g, b]) => [r, g, b, r * r, g * g, b * b, r * g, g * b, r * b];
 
 /** Ordinary least squares as in the papers: no weights, and a ridge only against singular matrices. */
 function leastSquares(terms: Terms, pairs: readonly Pair[]): (linear: Triple) => Triple {
