@@ -1,10 +1,11 @@
-// Finds a Chromium for the page tests, or gets one.
+// Finds a Chromium for the page tests, or gets one; and the shell of it without a window, which is twice as quick.
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { chromium } from 'playwright';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome'];
+const SHELLS = ['chromium-headless-shell', 'chrome-headless-shell'];
 const FIXED = [
   '/Applications/Chromium.app/Contents/MacOS/Chromium',
   '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
@@ -14,9 +15,23 @@ const FIXED = [
 
 /** Path of a Chromium that is already here and starts, or null. */
 export function presentChromium() {
-  const onPath = (process.env.PATH ?? '').split(delimiter).flatMap((folder) => NAMES.map((name) => join(folder, name)));
-  const candidates = [process.env.CHROMIUM_PATH, chromium.executablePath(), ...onPath, ...FIXED];
-  return candidates.find((path) => path && existsSync(path) && starts(path)) ?? null;
+  return firstThatStarts([process.env.CHROMIUM_PATH, chromium.executablePath(), ...onPath(NAMES), ...FIXED]);
+}
+
+/**
+ * Path of a Chromium without a window: it starts no pages of its own beside the ones that are tested, but it has no
+ * camera. Null where there is none, or where somebody chose the Chromium to use.
+ */
+export function presentShell() {
+  return process.env.CHROMIUM_PATH ? null : firstThatStarts(onPath(SHELLS));
+}
+
+function onPath(names) {
+  return (process.env.PATH ?? '').split(delimiter).flatMap((folder) => names.map((name) => join(folder, name)));
+}
+
+function firstThatStarts(paths) {
+  return paths.find((path) => path && existsSync(path) && starts(path)) ?? null;
 }
 
 /** Path of a working Chromium: one already here, else Playwright's, else the system's package manager's. */
@@ -54,6 +69,7 @@ function ways() {
     ...(process.platform === 'linux'
       ? [
           [...asRoot, 'apt-get', 'update'],
+          [...asRoot, 'apt-get', 'install', '-y', 'chromium', 'chromium-headless-shell'],
           [...asRoot, 'apt-get', 'install', '-y', 'chromium'],
           [...asRoot, 'dnf', 'install', '-y', 'chromium'],
           [...asRoot, 'pacman', '-Sy', '--noconfirm', 'chromium'],

@@ -1,27 +1,50 @@
-// `npm test`: installs what is missing, then every check, stopping at the first that fails.
-import { ensureInstalled, npm } from '../src/cli/install.mjs';
+// `npm test`: installs what is missing, then every check, ending at the first that fails.
+import { spawn } from 'node:child_process';
+import { ensureInstalled, npmCommand } from '../src/cli/install.mjs';
 
 ensureInstalled();
 const { ensureChromium } = await import('./browser.mjs');
 
-const checks = [
-  ['format', 'format:check'],
-  ['lint', 'lint'],
-  ['build', 'build'],
-  ['types', 'types'],
-  ['unit tests', 'unit'],
-  ['pages in a browser', 'pages'],
+/** Of these each uses one processor: two rows, side by side. */
+const SIDE_BY_SIDE = [
+  [
+    ['format', 'format:check'],
+    ['lint', 'lint'],
+  ],
+  [
+    ['build', 'build'],
+    ['types', 'types'],
+  ],
 ];
 
-for (const [name, script] of checks) {
-  if (script === 'pages') process.env.CHROMIUM_PATH = ensureChromium();
-  console.log(`\n== ${name}`);
-  const started = Date.now();
-  const status = npm('run', '--silent', script);
-  if (status !== 0) {
-    console.error(`\nThe check "${name}" failed (npm run ${script}).`);
-    process.exit(status);
-  }
-  console.log(`== ${name}: fine (${((Date.now() - started) / 1000).toFixed(0)} s)`);
-}
+await Promise.all(SIDE_BY_SIDE.map((row) => inTurn(row, true)));
+await inTurn([['unit tests', 'unit']]);
+ensureChromium();
+await inTurn([['pages in a browser', 'pages']]);
 console.log('\nEvery check passed.');
+
+/** Runs checks one after another; what is to be kept apart from other output is printed at the end of its check. */
+async function inTurn(checks, isApart = false) {
+  for (const [name, script] of checks) {
+    if (!isApart) console.log(`\n== ${name}`);
+    const started = Date.now();
+    const { status, output } = await run(script, isApart);
+    if (isApart) console.log(`\n== ${name}\n${output}`);
+    if (status !== 0) {
+      console.error(`\nThe check "${name}" failed (npm run ${script}).`);
+      process.exit(status);
+    }
+    console.log(`== ${name}: fine (${((Date.now() - started) / 1000).toFixed(0)} s)`);
+  }
+}
+
+function run(script, isKept) {
+  const { command, args, options } = npmCommand('run', '--silent', script);
+  const child = spawn(command, args, { ...options, stdio: isKept ? ['ignore', 'pipe', 'pipe'] : 'inherit' });
+  let output = '';
+  for (const stream of [child.stdout, child.stderr]) stream?.on('data', (text) => (output += text));
+  return new Promise((resolve, reject) => {
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ status: code ?? 1, output }));
+  });
+}

@@ -6,13 +6,17 @@ import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('../../', import.meta.url));
 
+/** How to start npm with arguments in the project's folder. */
+export function npmCommand(...args) {
+  const cli = process.env.npm_execpath;
+  if (cli) return { command: process.execPath, args: [cli, ...args], options: { cwd: root } };
+  return { command: 'npm', args, options: { cwd: root, shell: process.platform === 'win32' } };
+}
+
 /** Runs npm with arguments in the project's folder; gives its exit code. */
 export function npm(...args) {
-  const cli = process.env.npm_execpath;
-  const options = { cwd: root, stdio: 'inherit' };
-  const run = cli
-    ? spawnSync(process.execPath, [cli, ...args], options)
-    : spawnSync('npm', args, { ...options, shell: process.platform === 'win32' });
+  const { command, args: all, options } = npmCommand(...args);
+  const run = spawnSync(command, all, { ...options, stdio: 'inherit' });
   if (run.error) throw run.error;
   return run.status ?? 1;
 }

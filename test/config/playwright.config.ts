@@ -1,11 +1,14 @@
 import { defineConfig } from '@playwright/test';
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import { presentChromium } from '../browser.mjs';
+import { presentChromium, presentShell } from '../browser.mjs';
 
 // Kept in the environment: every worker loads this file again and must find the same server.
 process.env['PAGES_PORT'] ??= freePort();
-const chromiumPath = (process.env['CHROMIUM_PATH'] ??= presentChromium() ?? '');
+const chromiumPath = (process.env['PAGES_CHROMIUM'] ??= presentChromium() ?? '');
+const shellPath = (process.env['PAGES_SHELL'] ??= presentShell() ?? '');
+/** They film with the browser's fake camera, which the shell lacks. */
+const WITH_CAMERA = /camera[^/]*\.spec\.ts$/;
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const origin = `http://localhost:${process.env['PAGES_PORT']}`;
@@ -25,11 +28,11 @@ export default defineConfig({
     // Only the tests of offline use let it in: it would fetch the whole site for every test.
     serviceWorkers: 'block',
     locale: 'en-GB',
-    launchOptions: {
-      ...(chromiumPath && { executablePath: chromiumPath }),
-      args: ['--no-sandbox'],
-    },
   },
+  projects: [
+    { name: 'pages', testIgnore: WITH_CAMERA, use: { launchOptions: launchedFrom(shellPath || chromiumPath) } },
+    { name: 'camera', testMatch: WITH_CAMERA, use: { launchOptions: launchedFrom(chromiumPath) } },
+  ],
   webServer: {
     command: `npm run --silent preview -- --ignore-lock --port ${process.env['PAGES_PORT']}`,
     cwd: root,
@@ -37,6 +40,10 @@ export default defineConfig({
     timeout: 60_000,
   },
 });
+
+function launchedFrom(path: string) {
+  return { ...(path && { executablePath: path }), args: ['--no-sandbox'] };
+}
 
 function freePort(): string {
   const script =

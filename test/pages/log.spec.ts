@@ -1,7 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, test } from '@playwright/test';
 import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
+import { barriersOn } from './accessible.ts';
 import { bringIn, chooseFile, jsonOf, openLog, saved, stored } from './logbook.ts';
 import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 import { season } from './season.ts';
@@ -231,14 +231,7 @@ test('is accessible with a full logbook, report and settings included', async ({
   await openLog(page);
   await bringIn(page, await jsonOf(SEASON));
   for (const summary of await page.locator('.write summary').all()) await summary.click();
-  const check = async (what: string) => {
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-      const { violations } = await new AxeBuilder({ page }).analyze();
-      expect(violations.map(({ id, nodes }) => [what, id, nodes.map(({ html }) => html)])).toEqual([]);
-    }
-  };
-  await check('log');
+  expect(await barriersOn(page)).toEqual([]);
   for (const width of [320, 390, 1280]) {
     await page.setViewportSize({ width, height: 844 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
@@ -246,11 +239,11 @@ test('is accessible with a full logbook, report and settings included', async ({
   await page.goto('/log/report/');
   await expect(page.locator('log-report')).toHaveAttribute('data-ready', '');
   await expect(page.locator('.report h3').first()).toHaveText('In short');
-  await check('report');
+  expect(await barriersOn(page)).toEqual([]);
   await page.goto('/settings/');
   await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
   await page.getByRole('button', { name: 'Erase everything…' }).click();
-  await check('settings');
+  expect(await barriersOn(page)).toEqual([]);
 });
 
 test('prints the season on a few pages, without its buttons', async ({ page }) => {

@@ -1,6 +1,6 @@
 /** The dip timer by a clock that the test moves. Practice strip of five pads: dip 2 s, photo 30 to 75 s after it. */
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { barriersOn } from './accessible.ts';
 import { stored } from './logbook.ts';
 import { openDesk, ORDINARY, sheet } from './reading.ts';
 
@@ -145,11 +145,7 @@ for (const [seconds, says] of [
     }, seconds);
     await openDesk(page);
     await expect(word(page)).toHaveText(says);
-    for (const colorScheme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme });
-      const { violations } = await new AxeBuilder({ page }).include('dip-timer').analyze();
-      expect(violations.map(({ id, nodes }) => [says, id, nodes.map(({ html }) => html)])).toEqual([]);
-    }
+    expect(await barriersOn(page, 'dip-timer')).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
     // Where motion is unwelcome nothing glides.
     const glide = await timer(page)
@@ -205,8 +201,7 @@ test('outside the window the sheet says that colours drift and marks every value
     'read too late',
   ]);
   await page.clock.resume();
-  const { violations } = await new AxeBuilder({ page }).include('.reading-sheet').analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  expect(await barriersOn(page, '.reading-sheet')).toEqual([]);
   // The person knows better: what they type counts.
   const field = page.getByLabel('Seconds from dip to photo');
   await field.fill('10');
