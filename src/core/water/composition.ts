@@ -118,7 +118,7 @@ const ITERATIONS = 500;
 const TOLERANCE = 1e-13;
 
 /** What one pass takes for granted and the next one corrects. */
-interface Guess {
+export interface Guess {
   readonly calciumIon: number;
   readonly sodiumIon: number;
   readonly sulfateIon: number;
@@ -127,50 +127,76 @@ interface Guess {
 
 /**
  * @param ph -log of the activity of H+
+ * @param near a composition that is much like this one: the nearer, the sooner it is found
  * @returns the composition; carbonate comes out negative where the given alkalinity is less than the other acids hold
  */
-export function compose(ph: number, background: Background, given: CarbonGiven, at: ConstantsAt): Composition {
+export function compose(
+  ph: number,
+  background: Background,
+  given: CarbonGiven,
+  at: ConstantsAt,
+  near: Guess = unpaired(background),
+): Composition {
   let bicarbonate = 0;
-  let guess: Guess = {
-    calciumIon: background.calcium,
-    sodiumIon: background.sodium,
-    sulfateIon: background.sulfate,
-    ionicStrength: 0.5 * (background.sodium + background.chloride + 4 * background.calcium),
-  };
+  let guess = near;
   for (let i = 0; ; i++) {
-    const { composition, ionicStrength } = pass(ph, background, given, at, guess);
-    const change = Math.abs(composition.bicarbonate - bicarbonate) + Math.abs(ionicStrength - guess.ionicStrength);
-    if (!(change > TOLERANCE * ionicStrength) || i === ITERATIONS) return composition;
-    ({ bicarbonate } = composition);
-    guess = { ...composition, ionicStrength };
+    const found = pass(ph, background, given, at, guess);
+    const change = Math.abs(found.bicarbonate - bicarbonate) + Math.abs(found.ionicStrength - guess.ionicStrength);
+    if (!(change > TOLERANCE * found.ionicStrength) || i === ITERATIONS) {
+      return compositionOf(ph, at, guess.ionicStrength, found);
+    }
+    ({ bicarbonate } = found);
+    guess = found;
   }
 }
 
-/** From free ions and ionic strength to all species, and back to an ionic strength. */
+/** As if no ion were bound to another. */
+function unpaired({ calcium, sodium, sulfate, chloride }: Background): Guess {
+  const ionicStrength = 0.5 * (sodium + chloride + 4 * calcium);
+  return { calciumIon: calcium, sodiumIon: sodium, sulfateIon: sulfate, ionicStrength };
+}
+
+/** From free ions and ionic strength to the carbonate, and back to free ions and an ionic strength. */
 function pass(ph: number, background: Background, given: CarbonGiven, at: ConstantsAt, guess: Guess) {
   const h = 10 ** -ph;
   const logGamma1 = daviesLogGamma(at.debyeHuckel, guess.ionicStrength);
   const g1 = 10 ** logGamma1;
-  const g2 = g1 ** 4;
+  const g2 = g1 * g1 * g1 * g1;
   const acids = otherAcids(h, background, at, g1);
   const shares = carbonateShares(h, at, g1, guess);
   const bicarbonate = bicarbonateFor(given, acids.alkalinity, shares);
   const ions = freeIons(Math.max(0, bicarbonate), background, at, g1, shares.carbonate, guess);
+  const NaSO4 = at.naSO4 * g2 * ions.sodiumIon * ions.sulfateIon;
+  const singly = ions.sodiumIon + background.chloride + NaSO4 + Math.abs(bicarbonate) * (1 + shares.CaHCO3);
+  const doubly = ions.calciumIon + Math.abs(bicarbonate) * shares.carbonate + ions.sulfateIon;
+  // I = ½ Σ z² c
+  const ionicStrength = 0.5 * (singly + acids.strength + 4 * doubly);
+  return { ...ions, ionicStrength, logGamma1, g2, acids, shares, bicarbonate, NaSO4 };
+}
+
+function compositionOf(
+  ph: number,
+  at: ConstantsAt,
+  ionicStrength: number,
+  { bicarbonate, shares, acids, calciumIon, sodiumIon, sulfateIon, logGamma1, g2, NaSO4 }: ReturnType<typeof pass>,
+): Composition {
   const carbonateAlkalinity = bicarbonate * (shares.ones + 2 * shares.twos);
-  const composition: Composition = {
+  return {
     ph,
     temperatureC: at.temperatureC,
-    ionicStrength: guess.ionicStrength,
+    ionicStrength,
     logGamma1,
     carbonDioxide: bicarbonate * shares.carbonDioxide,
     bicarbonate,
     carbonate: bicarbonate * shares.carbonate,
-    ...ions,
+    calciumIon,
+    sodiumIon,
+    sulfateIon,
     CaCO3: bicarbonate * shares.CaCO3,
     CaHCO3: bicarbonate * shares.CaHCO3,
     NaHCO3: bicarbonate * shares.NaHCO3,
-    CaSO4: at.caSO4 * g2 * g2 * ions.calciumIon * ions.sulfateIon,
-    NaSO4: at.naSO4 * g2 * ions.sodiumIon * ions.sulfateIon,
+    CaSO4: at.caSO4 * g2 * g2 * calciumIon * sulfateIon,
+    NaSO4,
     inorganicCarbon: bicarbonate * (shares.carbonDioxide + shares.ones + shares.twos),
     alkalinity: carbonateAlkalinity + acids.alkalinity,
     carbonateAlkalinity,
@@ -179,7 +205,6 @@ function pass(ph: number, background: Background, given: CarbonGiven, at: Consta
     hypochloriteAlkalinity: acids.hypochlorite,
     waterAlkalinity: acids.water,
   };
-  return { composition, ionicStrength: strengthOf(composition, background, acids.strength) };
 }
 
 /** Everything titratable but carbonate, equivalents/L, and Σ z²c of its ions. */
@@ -208,7 +233,7 @@ function otherAcids(h: number, { boron, chlorine, cyanurate }: Background, at: C
 
 /** Carbonate species per mole of free bicarbonate; `ones` and `twos` by the acid they take. */
 function carbonateShares(h: number, at: ConstantsAt, g1: number, guess: Guess) {
-  const g2 = g1 ** 4;
+  const g2 = g1 * g1 * g1 * g1;
   const carbonate = (at.k2 * g1) / (h * g2);
   const NaHCO3 = at.naHCO3 * g1 * g1 * guess.sodiumIon;
   const CaHCO3 = at.caHCO3 * g2 * guess.calciumIon;
@@ -233,7 +258,7 @@ function freeIons(
   carbonateShare: number,
   guess: Guess,
 ) {
-  const g2 = g1 ** 4;
+  const g2 = g1 * g1 * g1 * g1;
   const sulfateIon = background.sulfate / (1 + at.caSO4 * g2 * g2 * guess.calciumIon + at.naSO4 * g2 * guess.sodiumIon);
   const byBicarbonate = bicarbonate * g2 * (at.caHCO3 + at.caCO3 * g2 * carbonateShare);
   return {
@@ -241,11 +266,4 @@ function freeIons(
     calciumIon: background.calcium / (1 + byBicarbonate + at.caSO4 * g2 * g2 * sulfateIon),
     sodiumIon: background.sodium / (1 + bicarbonate * at.naHCO3 * g1 * g1 + at.naSO4 * g2 * sulfateIon),
   };
-}
-
-/** I = ½ Σ z² c. */
-function strengthOf(found: Composition, { chloride }: Background, acids: number): number {
-  const singly =
-    found.sodiumIon + chloride + found.NaSO4 + Math.abs(found.CaHCO3) + Math.abs(found.bicarbonate) + acids;
-  return 0.5 * (singly + 4 * (found.calciumIon + Math.abs(found.carbonate) + found.sulfateIon));
 }

@@ -104,18 +104,27 @@ export function shareChlorine(
   // Per mole of H3Cy, without the factor x for each chlorine held; summed by the number of chlorines.
   const factors: number[] = [];
   const byChlorines: Polynomial = [0, 0, 0, 0];
+  const perCharge = chargeFactors(h, gamma1);
   for (const { constant, charge, chlorines } of at.species) {
-    const factor = constant / (h ** charge * gamma1 ** (charge * charge));
+    const factor = constant * perCharge[charge]!;
     factors.push(factor);
     byChlorines[chlorines]! += factor;
   }
   const x = chlorine > 0 ? solveHypochlorous(byChlorines, 1 + ionised, chlorine, cyanurate) : 0;
   const bare = cyanurate / valueAt(byChlorines, x);
+  const perChlorine = [bare, bare * x, bare * x * x, bare * x * x * x];
   return {
     hypochlorousAcid: x,
     hypochlorite: x * ionised,
-    species: factors.map((factor, i) => bare * factor * x ** at.species[i]!.chlorines),
+    species: factors.map((factor, i) => factor * perChlorine[at.species[i]!.chlorines]!),
   };
+}
+
+/** 1 / (h^z γ^(z²)) for charges z from 0 to 3: what giving off protons costs. */
+function chargeFactors(h: number, gamma1: number): readonly number[] {
+  const g2 = gamma1 * gamma1;
+  const g4 = g2 * g2;
+  return [1, 1 / (h * gamma1), 1 / (h * h * g4), 1 / (h * h * h * g4 * g4 * gamma1)];
 }
 
 /** The binding polynomial: cyanurate with 0, 1, 2, 3 chlorines, by powers of [HOCl]. */

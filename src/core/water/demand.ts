@@ -4,7 +4,7 @@ import { contentsOf } from './equilibrium.ts';
 import { WaterError } from './errors.ts';
 import { changed } from './moves/add.ts';
 import { REAGENTS, SODIUM_HYDROXIDE, type Reagent, type ReagentId } from './moves/reagents.ts';
-import { bracketedRoot } from './root.ts';
+import { bracketedRoot, type Place } from './root.ts';
 import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Contents, type Water } from './water.ts';
 import { MOLAR_MASS } from './constants.ts';
 
@@ -42,13 +42,11 @@ function amountToPh(water: Water, { brings }: Reagent, targetPh: number): number
       after.alkalinity
     );
   };
-  const start = excess(0);
-  let inner = 0;
-  for (let outer = FIRST_TRY; inner < MOST; outer = Math.min(MOST, outer * 4)) {
-    if (excess(outer) * start <= 0) {
-      const found = bracketedRoot(excess, inner, outer, 1e-10);
-      if (found !== null) return found;
-    }
+  let inner: Place = [0, excess(0)];
+  for (let amount = FIRST_TRY; inner[0] < MOST; amount = Math.min(MOST, amount * 4)) {
+    const outer: Place = [amount, excess(amount)];
+    const found = bracketedRoot(excess, inner, outer, 1e-10);
+    if (found !== null) return found;
     inner = outer;
   }
   throw new WaterError('out-of-reach');

@@ -1,8 +1,16 @@
 /** From a water's readings to its equilibrium, and from its contents back to its pH. */
 import { AIR_CO2 } from './constants.ts';
-import { backgroundOf, compose, constantsAt, type Composition, type ConstantsAt } from './composition.ts';
+import {
+  backgroundOf,
+  compose,
+  constantsAt,
+  type Background,
+  type CarbonGiven,
+  type Composition,
+  type ConstantsAt,
+} from './composition.ts';
 import { WaterError } from './errors.ts';
-import { bracketedRoot } from './root.ts';
+import { bracketedRoot, type Place } from './root.ts';
 import { measuredContents, readingsOf, type Contents, type Water } from './water.ts';
 
 /**
@@ -32,8 +40,7 @@ export function contentsOf(water: Water): Contents {
 export function phOf(contents: Contents, near = 7.5): number {
   const at = constantsAt(contents.temperatureC);
   const background = backgroundOf(contents);
-  const { inorganicCarbon } = contents;
-  return rootPh((ph) => compose(ph, background, { inorganicCarbon }, at).alkalinity - contents.alkalinity, near);
+  return rootPh(excessOf(contents.alkalinity, background, { inorganicCarbon: contents.inorganicCarbon }, at), near);
 }
 
 /** The water these contents make. */
@@ -57,7 +64,20 @@ export function phWithAir(water: Water, carbonDioxideAtm: number = AIR_CO2.atm):
 export function phWithCarbonDioxide(water: Water, carbonDioxide: number, at = constantsAt(water.temperatureC)): number {
   const measured = measuredContents(water);
   const background = backgroundOf(measured);
-  return rootPh((ph) => compose(ph, background, { carbonDioxide }, at).alkalinity - measured.alkalinity, water.ph);
+  return rootPh(excessOf(measured.alkalinity, background, { carbonDioxide }, at), water.ph);
+}
+
+/** Compositions whose pH differs by less are alike enough for one to lead to the other. */
+const ALIKE = 0.2;
+
+/** How much more alkalinity than there is would make the pH; each answer is a start for the next. */
+function excessOf(alkalinity: number, background: Background, given: CarbonGiven, at: ConstantsAt) {
+  let last: Composition | null = null;
+  return (ph: number): number => {
+    const near = last && Math.abs(last.ph - ph) < ALIKE && Number.isFinite(last.alkalinity) ? last : undefined;
+    last = compose(ph, background, given, at, near);
+    return last.alkalinity - alkalinity;
+  };
 }
 
 const LOWEST = 1;
@@ -66,17 +86,13 @@ const HIGHEST = 13;
 /** @param excess of alkalinity at a pH over what there is: rises with the pH */
 function rootPh(excess: (ph: number) => number, near: number): number {
   let reach = 0.125;
-  const start = excess(near);
-  if (start === 0) return near;
-  const up = start < 0;
-  for (let inner = near; inner > LOWEST && inner < HIGHEST; reach *= 2) {
-    const outer = Math.min(HIGHEST, Math.max(LOWEST, up ? near + reach : near - reach));
-    const found = excess(outer);
-    if (found === 0) return outer;
-    if (found > 0 === up) {
-      const root = bracketedRoot(excess, Math.min(inner, outer), Math.max(inner, outer), 1e-11);
-      if (root !== null) return root;
-    }
+  let inner: Place = [near, excess(near)];
+  const up = inner[1] < 0;
+  for (; inner[0] > LOWEST && inner[0] < HIGHEST; reach *= 2) {
+    const ph = Math.min(HIGHEST, Math.max(LOWEST, up ? near + reach : near - reach));
+    const outer: Place = [ph, excess(ph)];
+    const root = bracketedRoot(excess, inner, outer, 1e-11);
+    if (root !== null) return root;
     inner = outer;
   }
   throw new WaterError('no-equilibrium');

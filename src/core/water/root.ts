@@ -1,13 +1,14 @@
+/** A place and the value there. */
+export type Place = readonly [x: number, value: number];
+
 /**
  * Root of a continuous function between two places where its sign differs, by Ridders' method (Ridders 1979, IEEE
  * Trans. Circuits Syst. 26:979-980), which never leaves the bracket.
  * @returns null when the sign doesn't differ or a value isn't a number
  */
-export function bracketedRoot(f: (x: number) => number, from: number, to: number, tolerance: number): number | null {
-  let low = from;
-  let high = to;
-  let fLow = f(low);
-  let fHigh = f(high);
+export function bracketedRoot(f: (x: number) => number, from: Place, to: Place, tolerance: number): number | null {
+  let [low, fLow] = from;
+  let [high, fHigh] = to;
   if (fLow === 0) return low;
   if (fHigh === 0) return high;
   if (!(fLow * fHigh < 0)) return null;

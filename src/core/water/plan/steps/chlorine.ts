@@ -4,7 +4,7 @@ import type { CautionCode } from '../../cautions.ts';
 import { BREAKPOINT_FACTOR } from '../../chlorine.ts';
 import { electrolyse, thiosulfateFor, useUpChlorine } from '../../moves/chlorine.ts';
 import { moveOf, type ProductId } from '../../products.ts';
-import { bracketedRoot } from '../../root.ts';
+import { bracketedRoot, type Place } from '../../root.ts';
 import { REAGENTS } from '../../moves/reagents.ts';
 import { CHLORINE_LIMIT, chlorineTarget, type Target } from '../../targets.ts';
 import { CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Water } from '../../water.ts';
@@ -123,8 +123,9 @@ function withinBand(
   chlorinate: (water: Water, milligrams: number) => Water,
 ): number {
   const excess = (added: number) => chlorinate(water, added).ph - SAFE_PH.high;
-  if (water.ph >= SAFE_PH.high || excess(milligrams) <= 0) return milligrams;
-  return bracketedRoot(excess, 0, milligrams, 1e-3) ?? milligrams;
+  if (water.ph >= SAFE_PH.high) return milligrams;
+  const all: Place = [milligrams, excess(milligrams)];
+  return all[1] > 0 ? (bracketedRoot(excess, [0, excess(0)], all, 1e-3) ?? milligrams) : milligrams;
 }
 
 type ChlorineProduct = 'sodium-hypochlorite' | 'household-bleach' | 'calcium-hypochlorite' | 'dichlor';
