@@ -1,30 +1,46 @@
-/** The frames of a preview, one at a time: while one is being looked at the others pass, and the newest comes next. */
+/** The frames of a preview, one at a time: while one is being looked at the next is made ready, and the others pass. */
 
 /** Long side of what is looked at, px. */
 const LOOK_PX = 640;
 
 /**
- * @param look takes over the frame; nothing more comes until it settles. It must not reject.
+ * @param look takes over the frame; the next one, shrunk meanwhile, comes when it settles. It must not reject.
  * @returns ends the watching
  */
 export function watchFrames(video: HTMLVideoElement, look: (frame: ImageBitmap) => Promise<void>): () => void {
-  let isBusy = false;
-  let isOver = false;
+  let waiting: ImageBitmap | null = null;
+  let [isShrinking, isLooking, isOver] = [false, false, false];
   const seeFrame = () => {
     if (isOver) return;
     next();
-    if (isBusy || video.readyState < HTMLMediaElement.HAVE_CURRENT_DATA) return;
-    isBusy = true;
-    void shrunk(video)
-      .then((frame) => (isOver ? frame?.close() : frame && look(frame)))
-      .finally(() => (isBusy = false));
+    if (isShrinking || waiting || video.readyState < HTMLMediaElement.HAVE_CURRENT_DATA) return;
+    isShrinking = true;
+    void shrunk(video).then((frame) => {
+      isShrinking = false;
+      waiting = frame;
+      handOn();
+    });
+  };
+  const handOn = () => {
+    if (isOver) waiting?.close();
+    if (isOver || isLooking || !waiting) return;
+    isLooking = true;
+    const frame = waiting;
+    waiting = null;
+    void look(frame).finally(() => {
+      isLooking = false;
+      handOn();
+    });
   };
   const next = () => {
     if ('requestVideoFrameCallback' in video) video.requestVideoFrameCallback(seeFrame);
     else requestAnimationFrame(seeFrame);
   };
   next();
-  return () => (isOver = true);
+  return () => {
+    isOver = true;
+    handOn();
+  };
 }
 
 /** Null while the video has nothing to show. */

@@ -1,5 +1,5 @@
 /** The card as if seen straight from above. */
-import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../core/card/geometry.ts';
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM, type Rect } from '../core/card/geometry.ts';
 import type { Point } from '../core/card/homography.ts';
 import { asWords } from './card/grey.ts';
 import type { Pixels } from './pixels.ts';
@@ -27,24 +27,53 @@ export interface CardView {
 /**
  * Each pixel is the mean of as many places of the photo as it covers there.
  * Parts of the card outside the photo repeat its border.
+ * @param only where the flat picture is wanted, to the millimetre; the rest of it may stay black
  */
-export function flatten(photo: Pixels, card: CardView): Pixels {
+export function flatten(photo: Pixels, card: CardView, only: readonly Area[] | null = null): Pixels {
   const taps = Math.min(MOST_TAPS, Math.max(1, Math.round(card.pxPerMm / FLAT_PX_PER_MM)));
   const nodes = nodesOf(card);
   const from: Source = { words: asWords(photo), width: photo.width, height: photo.height };
   const flat = new Int32Array(WIDTH * HEIGHT);
   const lines = taps === 1 ? [0.5] : Array.from({ length: taps }, (_, i) => (i + 0.5) / taps);
   const line = new Float64Array(2 * COLUMNS);
+  const wanted = wantedCells(only);
   const sums = taps === 1 ? null : { redBlue: new Uint32Array(WIDTH), green: new Uint32Array(WIDTH) };
   for (let y = 0; y < HEIGHT; y++) {
     for (const part of lines) {
       nodesAlong(nodes, (y + part) / CELL_PX, line);
       if (sums) gather(from, line, taps, sums);
-      else interpolate(from, line, flat.subarray(y * WIDTH, (y + 1) * WIDTH));
+      else
+        interpolate(
+          from,
+          line,
+          wanted.subarray(cellRow(y), cellRow(y) + CELLS),
+          flat.subarray(y * WIDTH, (y + 1) * WIDTH),
+        );
     }
     if (sums) average(sums, taps * taps, flat.subarray(y * WIDTH, (y + 1) * WIDTH));
   }
   return { data: new Uint8ClampedArray(flat.buffer), width: WIDTH, height: HEIGHT };
+}
+
+/** A part of the card, mm. */
+export type Area = Pick<Rect, 'xMm' | 'yMm' | 'widthMm' | 'heightMm'>;
+
+const CELLS = COLUMNS - 1;
+
+/** 1 for every cell that is wanted, row by row. */
+function wantedCells(only: readonly Area[] | null): Uint8Array {
+  const wanted = new Uint8Array(CELLS * (ROWS - 1)).fill(only ? 0 : 1);
+  for (const { xMm, yMm, widthMm, heightMm } of only ?? []) {
+    const cell = (mm: number) => (mm * FLAT_PX_PER_MM) / CELL_PX;
+    const [left, right] = [Math.max(0, Math.floor(cell(xMm))), Math.min(CELLS, Math.ceil(cell(xMm + widthMm)))];
+    const [top, bottom] = [Math.max(0, Math.floor(cell(yMm))), Math.min(ROWS - 1, Math.ceil(cell(yMm + heightMm)))];
+    for (let row = top; row < bottom; row++) wanted.fill(1, row * CELLS + left, row * CELLS + right);
+  }
+  return wanted;
+}
+
+function cellRow(y: number): number {
+  return Math.floor(y / CELL_PX) * CELLS;
 }
 
 interface Source {
@@ -80,12 +109,16 @@ const EVEN = 0x00ff00ff;
 /** Places in the photo are counted in steps of 2^-16 px: integers are faster. */
 const ONE = 65536;
 
-/** One row of the flat picture: each pixel from the four pixels of the photo around its centre. */
-function interpolate({ words, width, height }: Source, line: Float64Array, row: Int32Array): void {
+/** One row of the flat picture, cell by cell: each pixel from the four pixels of the photo around its centre. */
+function interpolate({ words, width, height }: Source, line: Float64Array, wanted: Uint8Array, row: Int32Array): void {
   const lastX = (width - 1) * ONE - 1;
   const lastY = (height - 1) * ONE - 1;
   let to = 0;
-  for (let cell = 0; cell < 2 * COLUMNS - 2; cell += 2) {
+  for (let cell = 0; cell < 2 * CELLS; cell += 2) {
+    if (wanted[cell >> 1] === 0) {
+      to += CELL_PX;
+      continue;
+    }
     const dx = ((line[cell + 2]! - line[cell]!) * ONE) / CELL_PX;
     const dy = ((line[cell + 3]! - line[cell + 1]!) * ONE) / CELL_PX;
     // Counted from the first pixel's centre, rounded to a sixteenth below.
@@ -126,7 +159,7 @@ interface Sums {
 function gather({ words, width, height }: Source, line: Float64Array, taps: number, { redBlue, green }: Sums): void {
   const steps = CELL_PX * taps;
   let to = 0;
-  for (let cell = 0; cell < 2 * COLUMNS - 2; cell += 2) {
+  for (let cell = 0; cell < 2 * CELLS; cell += 2) {
     const dx = (((line[cell + 2]! - line[cell]!) * ONE) / steps) | 0;
     const dy = (((line[cell + 3]! - line[cell + 1]!) * ONE) / steps) | 0;
     let x = (line[cell]! * ONE + dx / 2) | 0;

@@ -52,6 +52,21 @@ describe('flattening', () => {
     expect(mostDifferent(flatten({ data: turned, width, height }, view), FLAT).most).toBe(0);
   });
 
+  it('gives the same where only parts are wanted, and leaves the rest', () => {
+    const view = { toPhoto: (x: number, y: number) => [x * 8 + 3.3, y * 8 + 1.7] as const, pxPerMm: 8 };
+    const wanted = { xMm: 20.4, yMm: 30, widthMm: 15, heightMm: 7.2 };
+    const whole = flatten(FLAT, view);
+    const part = flatten(FLAT, view, [wanted]);
+    const pixel = ({ data, width }: Pixels, x: number, y: number) => [
+      ...data.subarray((y * width + x) * 4).slice(0, 4),
+    ];
+    for (let y = 300; y < 372; y++) {
+      for (let x = 204; x < 354; x++) expect(pixel(part, x, y)).toEqual(pixel(whole, x, y));
+    }
+    expect(pixel(part, 100, 330)).toEqual([0, 0, 0, 0]);
+    expect(pixel(part, 250, 500)).toEqual([0, 0, 0, 0]);
+  });
+
   it('averages the pixels of the photo where it has more of them', () => {
     for (const times of [2, 3]) {
       const view = {

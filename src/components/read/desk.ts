@@ -222,7 +222,7 @@ class ReadDesk extends HTMLElement {
       if (running.signal.aborted && decoded.ok) decoded.bitmap.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null, null));
-      this.#progress.show(this.#preview);
+      this.#progress.show(decoded.bitmap);
       const { width, height } = decoded.bitmap;
       const result = await this.#client.read(
         decoded.bitmap,

@@ -2,6 +2,9 @@
 import { h, need } from '../dom.ts';
 import { type DeskStage, STAGES } from './stages.ts';
 
+/** Long side of the photo while one waits, px. */
+const PREVIEW_PX = 640;
+
 export class ProgressList {
   readonly #root: HTMLElement;
   readonly #status: HTMLElement;
@@ -18,9 +21,13 @@ export class ProgressList {
     this.reach('open-photo');
   }
 
-  /** @param previewUrl the photo, to look at while waiting; only of one that was found sound */
-  show(previewUrl: string): void {
-    need(this.#root, '.preview').replaceChildren(h('img', { src: previewUrl, alt: '', decoding: 'async' }));
+  /** @param photo to look at while waiting: drawn small at once, for an image of it would be decoded again */
+  show(photo: ImageBitmap): void {
+    const shrink = Math.min(1, PREVIEW_PX / Math.max(photo.width, photo.height));
+    const [width, height] = [photo.width, photo.height].map((px) => Math.max(1, Math.round(px * shrink)));
+    const canvas = h('canvas', { width: width!, height: height!, 'aria-hidden': 'true' });
+    canvas.getContext('2d', { willReadFrequently: true })?.drawImage(photo, 0, 0, width!, height!);
+    need(this.#root, '.preview').replaceChildren(canvas);
   }
 
   reach(stage: DeskStage): void {

@@ -21,6 +21,7 @@ export function shrinkFactor({ width, height }: Pixels, longSidePx: number): num
 /** Averages blocks of `factor` x `factor` pixels; green counts twice. */
 export function shrinkToGrey(photo: Pixels, factor: number): Grey {
   const words = asWords(photo);
+  if (factor === 1) return { data: greys(words), width: photo.width, height: photo.height, factor };
   const width = Math.floor(photo.width / factor);
   const height = Math.floor(photo.height / factor);
   const data = new Uint8Array(width * height);
@@ -53,6 +54,15 @@ export function shrinkToGrey(photo: Pixels, factor: number): Grey {
     }
   }
   return { data, width, height, factor };
+}
+
+function greys(words: Int32Array): Uint8Array {
+  const data = new Uint8Array(words.length);
+  for (let i = 0; i < data.length; i++) {
+    const word = words[i]!;
+    data[i] = ((word & 0xff) + ((word >>> 16) & 0xff) + 2 * ((word >>> 8) & 0xff) + 2) >> 2;
+  }
+  return data;
 }
 
 /** RGBA as one number a pixel, red in the lowest byte; signed, because engines count faster so. */

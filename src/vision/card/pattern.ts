@@ -29,8 +29,15 @@ interface Wave {
  * @param toPhoto from the card, mm, to the photo, px
  */
 export function isOnScreen(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point): boolean {
-  const waves = NEUTRALS.filter(({ ink }) => ink === 0).flatMap((patch) => waveOn(photo, toPhoto, patch) ?? []);
-  return waves.length > 0 && waves.every(({ levels, share }) => levels > LEAST_LEVELS && share > LEAST_SHARE);
+  let looked = 0;
+  for (const patch of NEUTRALS.filter(({ ink }) => ink === 0)) {
+    const wave = waveOn(photo, toPhoto, patch);
+    if (!wave) continue;
+    // The first patch without a wave settles it, in nearly every photo the first at all.
+    if (wave.levels <= LEAST_LEVELS || wave.share <= LEAST_SHARE) return false;
+    looked++;
+  }
+  return looked > 0;
 }
 
 /** @returns null where the patch is too small in the photo to tell, or lies outside it */

@@ -1,6 +1,6 @@
 /** The strip's long axis from its two long edges. */
 import { solveSymmetric } from '../../core/math/least-squares.ts';
-import { type Background, centreOf, type Grid } from './grid.ts';
+import { type Background, centreOf, type Grid, planeAt } from './grid.ts';
 
 /** y = c + k x (mm on the card) along the middle of the strip. */
 export interface Axis {
@@ -17,12 +17,13 @@ const OFF_HUE = 0.06;
 /** Marks the cells that aren't bare slot nor its shadowed grey: 1 where the strip may be. */
 export function stripMask(grid: Grid, background: Background): Uint8Array {
   const mask = new Uint8Array(grid.columns * grid.rows);
+  const ratio = (i: number, c: 0 | 1 | 2, xMm: number, yMm: number) =>
+    (grid.rgb[3 * i + c]! + 4) / (planeAt(background.planes[c], xMm, yMm) + 4);
   for (let i = 0; i < mask.length; i++) {
     const { xMm, yMm } = centreOf(grid, i);
-    const bare = background(xMm, yMm);
-    const ratio = bare.map((value, c) => (grid.rgb[3 * i + c]! + 4) / (value + 4));
-    const mean = (ratio[0]! + ratio[1]! + ratio[2]!) / 3;
-    const offHue = Math.max(...ratio.map((value) => Math.abs(value / mean - 1)));
+    const [red, green, blue] = [ratio(i, 0, xMm, yMm), ratio(i, 1, xMm, yMm), ratio(i, 2, xMm, yMm)];
+    const mean = (red + green + blue) / 3;
+    const offHue = Math.max(Math.abs(red / mean - 1), Math.abs(green / mean - 1), Math.abs(blue / mean - 1));
     mask[i] = mean > BRIGHTER || offHue > OFF_HUE ? 1 : 0;
   }
   return mask;

@@ -25,11 +25,10 @@ export function gridOverSlot(flat: Pixels): Grid {
   const columns = Math.floor((SLOT.widthMm - 2 * INSET_MM) / STEP_MM);
   const rows = Math.floor((SLOT.heightMm - 2 * INSET_MM) / STEP_MM);
   const rgb = new Float32Array(columns * rows * 3);
-  for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) {
-      const mean = boxMean(flat, x0Mm + (column + 0.5) * STEP_MM, y0Mm + (row + 0.5) * STEP_MM, STEP_MM);
-      rgb.set(mean, (row * columns + column) * 3);
-    }
+  for (let i = 0; i < columns * rows; i++) {
+    const xMm = x0Mm + ((i % columns) + 0.5) * STEP_MM;
+    const yMm = y0Mm + (Math.floor(i / columns) + 0.5) * STEP_MM;
+    rgb.set(boxMean(flat, xMm, yMm, STEP_MM), 3 * i);
   }
   return { x0Mm, y0Mm, stepMm: STEP_MM, columns, rows, rgb };
 }
@@ -54,70 +53,103 @@ export function boxMean(flat: Pixels, xMm: number, yMm: number, sizeMm: number):
 }
 
 /** The slot's bare grey as a plane per channel: encoded RGB 0-255 at a place in mm. */
-export type Background = (xMm: number, yMm: number) => [number, number, number];
+export interface Background {
+  (xMm: number, yMm: number): [number, number, number];
+  readonly planes: Planes;
+}
+
+/** Of a plane: its height at the card's middle, and its rise from there to the card's right and lower end. */
+type Plane = readonly [number, number, number];
+export type Planes = readonly [red: Plane, green: Plane, blue: Plane];
 
 /* How near to the slot's grey a cell must be to count as bare slot, in two passes. */
 const NEARNESS = [0.25, 0.08];
 
 /** Fits the bare slot's colour over the grid; the strip's own cells are left out as unlike the majority. */
 export function fitBackground(grid: Grid): Background {
-  const middle = [0, 1, 2].map((c) => medianOf(grid, c));
-  let planes = middle.map((value): Plane => [value, 0, 0]);
+  const [red, green, blue] = [0, 1, 2].map((c): Plane => [medianOf(grid, c), 0, 0]);
+  let planes: Planes = [red!, green!, blue!];
   for (const nearness of NEARNESS) {
     const cells = bareCells(grid, planes, nearness);
     if (cells.length < 60) break;
-    planes = planes.map((_, c) => fitPlane(grid, cells, c));
+    planes = fitPlanes(grid, cells);
   }
-  return (xMm, yMm) => planes.map((plane) => planeAt(plane, xMm, yMm)) as [number, number, number];
+  const at = (xMm: number, yMm: number) => planes.map((plane) => planeAt(plane, xMm, yMm)) as [number, number, number];
+  return Object.assign(at, { planes });
 }
 
-type Plane = readonly [number, number, number];
-
-function planeAt(plane: Plane, xMm: number, yMm: number): number {
+export function planeAt(plane: Plane, xMm: number, yMm: number): number {
   return plane[0] + plane[1] * ((xMm - 74) / 74) + plane[2] * ((yMm - 52.5) / 52.5);
 }
 
-function bareCells(grid: Grid, planes: readonly Plane[], nearness: number): number[] {
+function bareCells(grid: Grid, [red, green, blue]: Planes, nearness: number): number[] {
+  const { columns, rows, rgb } = grid;
+  const isNear = (value: number, expected: number) => Math.abs(value - expected) <= nearness * expected + 2;
   const cells: number[] = [];
-  for (let i = 0; i < grid.columns * grid.rows; i++) {
-    const { xMm, yMm } = centreOf(grid, i);
-    const bare = planes.every((plane, c) => {
-      const expected = planeAt(plane, xMm, yMm);
-      return Math.abs(grid.rgb[3 * i + c]! - expected) <= nearness * expected + 2;
-    });
-    if (bare) cells.push(i);
+  for (let i = 0; i < columns * rows; i++) {
+    const [xMm, yMm] = [columnMm(grid, i), rowMm(grid, i)];
+    if (
+      isNear(rgb[3 * i]!, planeAt(red, xMm, yMm)) &&
+      isNear(rgb[3 * i + 1]!, planeAt(green, xMm, yMm)) &&
+      isNear(rgb[3 * i + 2]!, planeAt(blue, xMm, yMm))
+    ) {
+      cells.push(i);
+    }
   }
   return cells;
 }
 
-function fitPlane(grid: Grid, cells: readonly number[], channel: number): Plane {
-  const a = [0, 1, 2].map(() => [0, 0, 0]);
-  const b = [0, 0, 0];
+/** Least squares over the cells, for all channels at once: the places are the same. */
+function fitPlanes(grid: Grid, cells: readonly number[]): Planes {
+  let [x, y, xx, xy, yy] = [0, 0, 0, 0, 0];
+  const sums = new Float64Array(9);
   for (const i of cells) {
-    const { xMm, yMm } = centreOf(grid, i);
-    const terms = [1, (xMm - 74) / 74, (yMm - 52.5) / 52.5];
-    const value = grid.rgb[3 * i + channel]!;
-    terms.forEach((left, j) => {
-      b[j]! += left * value;
-      terms.forEach((right, k) => (a[j]![k]! += left * right));
-    });
+    const u = (columnMm(grid, i) - 74) / 74;
+    const v = (rowMm(grid, i) - 52.5) / 52.5;
+    x += u;
+    y += v;
+    xx += u * u;
+    xy += u * v;
+    yy += v * v;
+    for (let c = 0; c < 3; c++) {
+      const value = grid.rgb[3 * i + c]!;
+      sums[3 * c]! += value;
+      sums[3 * c + 1]! += u * value;
+      sums[3 * c + 2]! += v * value;
+    }
   }
   // A whisper of a ridge: cells in one line alone would leave the tilt across it unknown.
-  for (let j = 1; j < 3; j++) a[j]![j]! += 1e-3 * cells.length;
-  return solveSymmetric(a, b) as unknown as Plane;
+  const ridge = 1e-3 * cells.length;
+  const planeOf = (c: number) => {
+    const a = [
+      [cells.length, x, y],
+      [x, xx + ridge, xy],
+      [y, xy, yy + ridge],
+    ];
+    return solveSymmetric(a, [...sums.subarray(3 * c, 3 * c + 3)]) as unknown as Plane;
+  };
+  return [planeOf(0), planeOf(1), planeOf(2)];
 }
 
 /** Centre of cell i, mm on the card. */
 export function centreOf(grid: Grid, i: number): { xMm: number; yMm: number } {
-  return {
-    xMm: grid.x0Mm + ((i % grid.columns) + 0.5) * grid.stepMm,
-    yMm: grid.y0Mm + (Math.floor(i / grid.columns) + 0.5) * grid.stepMm,
-  };
+  return { xMm: columnMm(grid, i), yMm: rowMm(grid, i) };
 }
 
+function columnMm({ x0Mm, columns, stepMm }: Grid, i: number): number {
+  return x0Mm + ((i % columns) + 0.5) * stepMm;
+}
+
+function rowMm({ y0Mm, columns, stepMm }: Grid, i: number): number {
+  return y0Mm + (Math.floor(i / columns) + 0.5) * stepMm;
+}
+
+/** Every so many cells are enough for a median to start from. */
+const MEDIAN_STRIDE = 5;
+
 function medianOf(grid: Grid, channel: number): number {
-  const values = new Float32Array(grid.columns * grid.rows);
-  for (let i = 0; i < values.length; i++) values[i] = grid.rgb[3 * i + channel]!;
+  const values = new Float32Array(Math.ceil((grid.columns * grid.rows) / MEDIAN_STRIDE));
+  for (let i = 0; i < values.length; i++) values[i] = grid.rgb[3 * MEDIAN_STRIDE * i + channel]!;
   values.sort();
   return values[values.length >> 1]!;
 }

@@ -1,6 +1,6 @@
 /** A look at one frame of the preview: where the card is, and, when asked, how light and strip are. */
 import type { CloseLook, Corners, Glimpse, SeenCard } from '../../core/capture/glimpse.ts';
-import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../core/card/geometry.ts';
+import { CARD_HEIGHT_MM, CARD_WIDTH_MM, NEUTRALS, PAPER_PATCHES, SLOT } from '../../core/card/geometry.ts';
 import { areaScale, type Homography, type Point, project } from '../../core/card/homography.ts';
 import { judgeExposure } from '../../core/reading/judge.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
@@ -89,8 +89,23 @@ function tiltDegrees(toPhoto: Homography): number {
   return (Math.acos(Math.min(1, least / largest)) * 180) / Math.PI;
 }
 
+/** A strip may lie over the slot's edge by so much. */
+const BESIDE_SLOT_MM = 8;
+
+const LOOKED_AT = [
+  ...NEUTRALS,
+  ...PAPER_PATCHES,
+  {
+    xMm: SLOT.xMm - BESIDE_SLOT_MM,
+    yMm: SLOT.yMm - BESIDE_SLOT_MM,
+    widthMm: SLOT.widthMm + 2 * BESIDE_SLOT_MM,
+    heightMm: SLOT.heightMm + 2 * BESIDE_SLOT_MM,
+  },
+];
+
 function lookClosely(frame: Pixels, { toPhoto }: Placement, scale: StripScale): CloseLook {
-  const flat = flatten(frame, { toPhoto: (xMm, yMm) => project(toPhoto, [xMm, yMm]), pxPerMm: pxPerMm(toPhoto) });
+  const view = { toPhoto: (xMm: number, yMm: number) => project(toPhoto, [xMm, yMm]), pxPerMm: pxPerMm(toPhoto) };
+  const flat = flatten(frame, view, LOOKED_AT);
   const strip = findStrip(flat, scale);
   const light = asLight(judgeExposure(sampleCard(flat, 'black', null)));
   if (!strip.found) return { light, strip: strip.reason, pads: [], glarePads: [] };
