@@ -1,20 +1,36 @@
+import { copyByFrame } from './frame-pixels.ts';
 import { averageRows, hugeFactor } from './huge.ts';
 import type { Pixels } from './pixels.ts';
 
 /** Of a huge photo, pixels taken out at once: a second copy of the whole would double the memory. */
 const BAND_PIXELS = 2_000_000;
 
-/** Takes the pixels out of a bitmap, fewer of a huge one, and lets the bitmap go. */
-export function bitmapToPixels(bitmap: ImageBitmap): Pixels {
+/** Room for the pixels of one photo after another of the same size. */
+export class PixelRoom {
+  #data = new Uint8ClampedArray(0);
+
+  of(length: number): Uint8ClampedArray<ArrayBuffer> {
+    if (this.#data.length !== length) this.#data = new Uint8ClampedArray(length);
+    return this.#data;
+  }
+}
+
+/**
+ * Takes the pixels out of a bitmap, fewer of a huge one, and lets the bitmap go.
+ * @param room where they go, and stay until it is used again
+ */
+export async function bitmapToPixels(bitmap: ImageBitmap, room = new PixelRoom()): Promise<Pixels> {
   const factor = hugeFactor(bitmap);
-  const pixels = factor === 1 ? allPixels(bitmap) : averagedPixels(bitmap, factor);
+  const pixels = factor === 1 ? await allPixels(bitmap, room) : averagedPixels(bitmap, factor);
   bitmap.close();
   return pixels;
 }
 
 /** All at once takes half the time of bands. */
-function allPixels(bitmap: ImageBitmap): Pixels {
+async function allPixels(bitmap: ImageBitmap, room: PixelRoom): Promise<Pixels> {
   const { width, height } = bitmap;
+  const data = room.of(width * height * 4);
+  if (await copyByFrame(bitmap, data)) return { data, width, height };
   const context = contextOf(width, height);
   context.drawImage(bitmap, 0, 0);
   return { data: context.getImageData(0, 0, width, height).data, width, height };

@@ -1,5 +1,5 @@
 /// <reference lib="webworker" />
-import { bitmapToPixels } from './bitmap.ts';
+import { bitmapToPixels, PixelRoom } from './bitmap.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine } from './engine/browser.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
@@ -10,6 +10,8 @@ import { lookAt } from './track/look.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
 
+/** Of photos that are read and done with. */
+const room = new PixelRoom();
 let openedChart: OpenChart | null = null;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
@@ -20,19 +22,19 @@ async function answer(request: WorkerRequest): Promise<void> {
   switch (request.kind) {
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });
-      const cv = await loadEngine();
       const { bitmap, scale, which } = request;
+      const [cv, pixels] = await Promise.all([loadEngine(), bitmapToPixels(bitmap, room)]);
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
-      const result = readPhoto(cv, bitmapToPixels(bitmap), scale, onStage, which);
+      const result = readPhoto(cv, pixels, scale, onStage, which);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'track': {
       const { bitmap, scale, isClose } = request;
       const cv = await loadEngine();
-      return say({ kind: 'tracked', glimpse: lookAt(cv, bitmapToPixels(bitmap), scale, isClose) });
+      return say({ kind: 'tracked', glimpse: lookAt(cv, await bitmapToPixels(bitmap, room), scale, isClose) });
     }
     case 'open-chart': {
-      const { chart, reason } = openChart(await loadEngine(), bitmapToPixels(request.bitmap), true);
+      const { chart, reason } = openChart(await loadEngine(), await bitmapToPixels(request.bitmap), true);
       openedChart = chart;
       return say(chart ? { kind: 'chart', found: chart.found } : { kind: 'refused', reason });
     }
@@ -43,7 +45,7 @@ async function answer(request: WorkerRequest): Promise<void> {
       return say({ kind: 'blocks', blocks: blocksAt(theChart(), placesAlong(theChart(), from, to, count)) });
     }
     case 'open-strip': {
-      const { found, reason } = openStrip(await loadEngine(), bitmapToPixels(request.bitmap), request.padCount);
+      const { found, reason } = openStrip(await loadEngine(), await bitmapToPixels(request.bitmap), request.padCount);
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
     }
   }

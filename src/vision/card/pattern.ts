@@ -94,10 +94,12 @@ function spectrumOf(square: Float64Array, side: number): Float64Array {
   const rows = new Float64Array(side * side * 2);
   for (let y = 0; y < side; y++) {
     for (let k = 0; k < side; k++) {
-      let [re, im] = [0, 0];
-      for (let x = 0; x < side; x++) {
-        re += square[y * side + x]! * cos[(k * x) % side]!;
-        im -= square[y * side + x]! * sin[(k * x) % side]!;
+      let re = 0;
+      let im = 0;
+      // `at` is k x modulo the side.
+      for (let x = 0, at = 0; x < side; x++, at = at + k < side ? at + k : at + k - side) {
+        re += square[y * side + x]! * cos[at]!;
+        im -= square[y * side + x]! * sin[at]!;
       }
       rows[(y * side + k) * 2] = re;
       rows[(y * side + k) * 2 + 1] = im;
@@ -106,9 +108,11 @@ function spectrumOf(square: Float64Array, side: number): Float64Array {
   const power = new Float64Array((side / 2 + 1) * side);
   for (let j = 0; j <= side / 2; j++) {
     for (let k = 0; k < side; k++) {
-      let [re, im] = [0, 0];
-      for (let y = 0; y < side; y++) {
-        const [c, s] = [cos[(j * y) % side]!, sin[(j * y) % side]!];
+      let re = 0;
+      let im = 0;
+      for (let y = 0, turn = 0; y < side; y++, turn = turn + j < side ? turn + j : turn + j - side) {
+        const c = cos[turn]!;
+        const s = sin[turn]!;
         const at = (y * side + k) * 2;
         re += rows[at]! * c + rows[at + 1]! * s;
         im += rows[at + 1]! * c - rows[at]! * s;
