@@ -26,6 +26,15 @@ const LATELY_DAYS = 120;
 const DAY = 86_400_000;
 const EVER = '9999-12-31T23:59:59.999Z';
 
+interface Span {
+  readonly first: string;
+  readonly last: string;
+}
+
+function daysBefore(iso: string, days: number): string {
+  return new Date(Date.parse(iso) - days * DAY).toISOString();
+}
+
 class LogDesk extends HTMLElement {
   #logbook!: Logbook;
   #pool!: Pool;
@@ -111,8 +120,7 @@ class LogDesk extends HTMLElement {
     need<HTMLElement>(this, '.opened').hidden = span === null;
     // What was just said stays to be read, its undo included.
     need<HTMLElement>(this, '.entries').hidden = span === null && need(this, '.list-said').childNodes.length === 0;
-    if (span) await this.#showSummary(span.last);
-    if (span) await this.#showTrend();
+    if (span) await this.#showStanding(span);
     await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value);
     await this.#transfer.show();
     const bin = await store.all('bin');
@@ -121,24 +129,38 @@ class LogDesk extends HTMLElement {
     );
   }
 
-  async #showSummary(last: string): Promise<void> {
-    const from = new Date(Date.parse(last) - LATELY_DAYS * DAY).toISOString();
-    const entries = await this.#logbook.store.entriesBetween(this.#pool.id, from, EVER);
-    const data = { pool: this.#pool, entries, spans: this.#spans, now: new Date().toISOString() };
+  /** Summary and trend, from one look into the store. */
+  async #showStanding({ first, last }: Span): Promise<void> {
+    const lately = daysBefore(last, LATELY_DAYS);
+    const from = this.#trendFrom({ first, last });
+    const entries = await this.#logbook.store.entriesBetween(this.#pool.id, from < lately ? from : lately, EVER);
+    const late = entries.filter(({ time }) => time >= lately);
+    const data = { pool: this.#pool, entries: late, spans: this.#spans, now: new Date().toISOString() };
     need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, this.#pool)));
+    this.#drawTrend(
+      entries.filter(({ time }) => time >= from && time <= last),
+      { first: from, last },
+    );
   }
 
   async #showTrend(): Promise<void> {
     const { store } = this.#logbook;
     const span = await store.span(this.#pool.id);
     if (!span) return;
+    const from = this.#trendFrom(span);
+    this.#drawTrend(await store.entriesBetween(this.#pool.id, from, span.last), { first: from, last: span.last });
+  }
+
+  #trendFrom({ first, last }: Span): string {
     const days = Number(need<HTMLSelectElement>(this, '#trend-days').value);
-    const from = days === 0 ? span.first : new Date(Date.parse(span.last) - days * DAY).toISOString();
-    const entries = await store.entriesBetween(this.#pool.id, from, span.last);
+    return days === 0 ? first : daysBefore(last, days);
+  }
+
+  #drawTrend(entries: readonly Entry[], { first, last }: Span): void {
     const place = need<HTMLElement>(this, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
-    place.replaceChildren(trendView({ entries, spans: this.#spans, from, to: span.last }, Math.floor(width)));
+    place.replaceChildren(trendView({ entries, spans: this.#spans, from: first, to: last }, Math.floor(width)));
   }
 
   async #writeDown(form: HTMLFormElement): Promise<void> {

@@ -3,6 +3,7 @@ import type { LogStore } from '../../browser/store/store.ts';
 import { type Entry, newestFirst } from '../../core/log/schema.ts';
 import { h } from '../dom.ts';
 import { entryView, type EntryActions } from './entry-view.ts';
+import { monthText } from './wording.ts';
 
 /** Rows added to the page at once. */
 const PORTION = 40;
@@ -90,8 +91,8 @@ export function monthsBack(last: string, first: string): Month[] {
   for (let back = 0; ; back++) {
     const from = new Date(start.getFullYear(), start.getMonth() - back, 1);
     const next = new Date(start.getFullYear(), start.getMonth() - back + 1, 1);
-    const title = from.toLocaleDateString('en-GB', { month: 'long', year: 'numeric' });
-    months.push({ from: from.toISOString(), to: new Date(next.getTime() - 1).toISOString(), title });
+    const to = new Date(next.getTime() - 1).toISOString();
+    months.push({ from: from.toISOString(), to, title: monthText(from) });
     if (from.toISOString() <= first) return months;
   }
 }

@@ -89,17 +89,30 @@ export const UNIT_WORDS: Record<AmountUnit, string> = {
 
 /** 14 July 2026, by the device's own zone. */
 export function dateText(iso: string): string {
-  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year: 'numeric' });
+  return formatOf({ day: 'numeric', month: 'long', year: 'numeric' }).format(new Date(iso));
+}
+
+export function monthText(date: Date): string {
+  return formatOf({ month: 'long', year: 'numeric' }).format(date);
 }
 
 export function momentText(iso: string): string {
-  return new Date(iso).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
+  return formatOf({ dateStyle: 'long', timeStyle: 'short' }).format(new Date(iso));
 }
 
 /** As the clock on the wall showed it where the entry was written. */
 export function wallText(utc: string, zoneMinutes: number, options: Intl.DateTimeFormatOptions): string {
-  const wall = new Date(Date.parse(utc) + zoneMinutes * 60_000);
-  return wall.toLocaleString('en-GB', { ...options, timeZone: 'UTC' });
+  return formatOf({ ...options, timeZone: 'UTC' }).format(new Date(Date.parse(utc) + zoneMinutes * 60_000));
+}
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+/** Making a format takes a hundred times as long as using it. */
+function formatOf(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const key = JSON.stringify(options);
+  const format = formats.get(key) ?? new Intl.DateTimeFormat('en-GB', options);
+  formats.set(key, format);
+  return format;
 }
 
 export function bytesText(bytes: number): string {
