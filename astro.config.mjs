@@ -4,7 +4,7 @@ import { offline } from './src/print/offline/integration.mjs';
 import { opencvPlugin } from './src/vision/engine/opencv-plugin.mjs';
 
 export default defineConfig({
-  site: process.env.SITE ?? 'http://localhost:4321',
+  // The path of the host that the site is built for; `--base` does the same.
   base: process.env.BASE_PATH ?? '/',
   output: 'static',
   trailingSlash: 'ignore',

@@ -38,16 +38,19 @@ export async function keepRest(base: string, wanted: (file: RestFile) => boolean
     const response = await fetch(file.url, { priority: 'low' });
     await response.arrayBuffer();
   }
-  await forgetStale(new Set(files.map(({ url }) => url)));
+  await forgetStale(base, new Set(files.map(({ url }) => url)));
 }
 
-/** Files of former editions: only while no other tab may still be on one of those. */
-async function forgetStale(current: ReadonlySet<string>): Promise<void> {
+/**
+ * Files of former editions: only while no other tab may still be on one of those. What lies outside the base belongs to
+ * another copy of the site on the same host.
+ */
+async function forgetStale(base: string, current: ReadonlySet<string>): Promise<void> {
   const registration = await navigator.serviceWorker.getRegistration();
   if (registration?.waiting) return;
   const cache = await caches.open(REST_CACHE);
   for (const { url } of await cache.keys()) {
-    if (!current.has(url)) await cache.delete(url);
+    if (url.startsWith(base) && !current.has(url)) await cache.delete(url);
   }
 }
 

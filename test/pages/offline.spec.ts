@@ -3,7 +3,7 @@ import { type BrowserContext, expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { PAGES } from './built.ts';
 import { openLog, saved, stored } from './logbook.ts';
-import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
+import { openDesk, ORDINARY, readFrom, sharePhoto, sheet } from './reading.ts';
 import { startServer, type StaticServer } from './static-server.ts';
 
 const IS_LATE = /\.(wasm|jpg)$|\/worker-[^/]*\.js$/;
@@ -175,21 +175,7 @@ test('a new edition waits for a reading in progress, in whatever tab it is start
 
 test('a photo shared from another app is read', async () => {
   await visitOnce();
-  const photo = readFileSync(`sample-images/${ORDINARY.file}`).toString('base64');
-  await page.evaluate((scale) => localStorage.setItem('dipwise:scale', scale), ORDINARY.scale);
-  // What the system does with a share target: a form with the file, sent to the action of the manifest.
-  await page.evaluate((base64) => {
-    const form = document.createElement('form');
-    Object.assign(form, { action: '/read/', method: 'post', enctype: 'multipart/form-data' });
-    const input = Object.assign(document.createElement('input'), { type: 'file', name: 'photo' });
-    const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
-    const transfer = new DataTransfer();
-    transfer.items.add(new File([bytes], 'shared.jpg', { type: 'image/jpeg' }));
-    input.files = transfer.files;
-    form.append(input);
-    document.body.append(form);
-    form.submit();
-  }, photo);
+  await sharePhoto(page, ORDINARY, '/read/');
   await page.waitForURL('**/read/**');
   await expect(sheet(page)).toBeVisible();
   expect(new URL(page.url()).search).toBe('');

@@ -32,6 +32,27 @@ export async function readFrom(page: Page, photo: { file: string; scale: string 
   await page.setInputFiles('#photo', `sample-images/${photo.file}`);
 }
 
+/** What the system does with a share target: a form with the file, sent to the action of the manifest. */
+export async function sharePhoto(page: Page, photo: { file: string; scale: string }, action: string): Promise<void> {
+  const base64 = readFileSync(`sample-images/${photo.file}`).toString('base64');
+  await page.evaluate((scale) => localStorage.setItem('dipwise:scale', scale), photo.scale);
+  await page.evaluate(
+    ([content, to]) => {
+      const form = document.createElement('form');
+      Object.assign(form, { action: to, method: 'post', enctype: 'multipart/form-data' });
+      const input = Object.assign(document.createElement('input'), { type: 'file', name: 'photo' });
+      const bytes = Uint8Array.from(atob(content), (character) => character.charCodeAt(0));
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([bytes], 'shared.jpg', { type: 'image/jpeg' }));
+      input.files = transfer.files;
+      form.append(input);
+      document.body.append(form);
+      form.submit();
+    },
+    [base64, action] as const,
+  );
+}
+
 /** The values that the sheet hands on, exactly as computed. */
 export async function handedOn(page: Page): Promise<Handover> {
   await page.getByRole('button', { name: 'Take these values to the plan' }).click();

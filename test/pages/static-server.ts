@@ -28,11 +28,13 @@ export interface StaticServer {
   stop(): Promise<void>;
 }
 
-export async function startServer(): Promise<StaticServer> {
+/** @param base where the folder's files are served, as a host does that has other sites too; it ends in a slash */
+export async function startServer({ folder = DIST, base = '/' } = {}): Promise<StaticServer> {
   let edition = 1;
   const server = createServer((request, response) => {
-    const path = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
-    const file = fileFor(path);
+    const address = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
+    const path = address.startsWith(base) ? address.slice(base.length - 1) : null;
+    const file = path && fileIn(folder, path);
     if (!file) {
       response.writeHead(404).end('not here');
       return;
@@ -49,9 +51,9 @@ export async function startServer(): Promise<StaticServer> {
   };
 }
 
-function fileFor(path: string): string | null {
-  const file = join(DIST, path);
-  if (!file.startsWith(DIST) || !existsSync(file)) return null;
+function fileIn(folder: string, path: string): string | null {
+  const file = join(folder, path);
+  if (!file.startsWith(folder) || !existsSync(file)) return null;
   if (!statSync(file).isDirectory()) return file;
   return existsSync(join(file, 'index.html')) ? join(file, 'index.html') : null;
 }
