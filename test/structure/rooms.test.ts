@@ -1,0 +1,33 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { countRooms, drawRooms } from './rooms.ts';
+
+describe('the drawing of the rooms', () => {
+  const rooms = countRooms();
+
+  it('shows the code as it is: else run `npm run rooms` and look at what changed', async () => {
+    expect(readFileSync('test/structure/rooms.svg', 'utf8').replaceAll('\r\n', '\n')).toBe(await drawRooms(rooms));
+  });
+
+  it('counts every import between rooms', () => {
+    expect(rooms.arrows.get('src/pages -> src/layouts')).toBeGreaterThan(5);
+    expect(rooms.arrows.get('src/components -> src/core')).toBeGreaterThan(100);
+    expect(rooms.boxes.get('src/core')!.packages).toEqual(['culori', 'zod']);
+    for (const { files } of rooms.boxes.values()) expect(files).toBeGreaterThan(0);
+  });
+
+  it('has no way round: arrows lead down only', () => {
+    const left = [...rooms.arrows.keys()].map((arrow) => arrow.split(' -> '));
+    for (let before = Infinity; left.length < before;) {
+      before = left.length;
+      const users = new Set(left.map(([from]) => from));
+      for (let i = left.length - 1; i >= 0; i--) if (!users.has(left[i]![1]!)) left.splice(i, 1);
+    }
+    expect(left).toEqual([]);
+  });
+
+  it('would look different with one import more', async () => {
+    const arrows = new Map(rooms.arrows).set('src/core -> src/vision', 1);
+    expect(await drawRooms({ ...rooms, arrows })).not.toBe(await drawRooms(rooms));
+  });
+});

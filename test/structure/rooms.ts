@@ -1,0 +1,101 @@
+/** Counts the imports between rooms and draws them: who uses whom, from the pages down to the core. */
+import { instance } from '@viz-js/viz';
+import { globSync } from 'node:fs';
+import { importedPath, importsOf, SOURCE_FILES } from './imports.ts';
+
+/** The boxes, and what is in each. Practice scales and sample photos are data that only components fetch. */
+const BOXES: Readonly<Record<string, { says: string; files: string }>> = {
+  'src/pages': { says: 'one file for each address', files: 'src/pages/**/*.{astro,ts}' },
+  'src/layouts': { says: 'what every page has', files: 'src/layouts/**/*.astro' },
+  'src/components': { says: 'markup and small elements', files: 'src/components/**/*.{astro,ts}' },
+  'src/styles': { says: 'paper, ink and type', files: 'src/styles/**/*.css' },
+  'src/content/learn': { says: 'explainers', files: 'src/content/learn/**/*.mdx' },
+  'src/content/scales': { says: 'practice scales', files: 'src/content/scales/**/*.json' },
+  'src/browser': { says: 'camera, files, store', files: 'src/browser/**/*.ts' },
+  'src/vision': { says: 'finds and samples, in a worker', files: 'src/vision/**/*.{ts,mjs}' },
+  'src/print': { says: 'the card, at build time', files: 'src/print/**/*.{ts,mjs,js}' },
+  'src/cli': { says: 'the commands', files: 'src/cli/**/*.{ts,mjs}' },
+  'src/core': { says: 'colour, readings, water', files: 'src/core/**/*.ts' },
+  'sample-images': { says: 'simulated photos', files: 'sample-images/**/*.jpg' },
+};
+
+export interface Rooms {
+  /** Box to the number of its files and the packages it imports. */
+  readonly boxes: ReadonlyMap<string, { readonly files: number; readonly packages: readonly string[] }>;
+  /** `from -> to` to the number of imports. */
+  readonly arrows: ReadonlyMap<string, number>;
+}
+
+export function countRooms(): Rooms {
+  const packages = new Map(Object.keys(BOXES).map((box) => [box, new Set<string>()]));
+  const arrows = new Map<string, number>();
+  for (const file of SOURCE_FILES) {
+    const from = boxOf(file);
+    for (const specifier of importsOf(file)) {
+      const path = importedPath(file, specifier);
+      const to = path === null ? from : boxOf(path);
+      if (path === null) packages.get(from)!.add(packageOf(specifier));
+      else if (to !== from) arrows.set(`${from} -> ${to}`, (arrows.get(`${from} -> ${to}`) ?? 0) + 1);
+    }
+  }
+  const boxes = Object.entries(BOXES).map(([box, { files }]) => {
+    const named = [...packages.get(box)!].filter((name) => !/^(node|virtual|astro):|^astro$/.test(name)).sort();
+    return [box, { files: globSync(files).length, packages: named }] as const;
+  });
+  return { boxes: new Map(boxes), arrows: new Map([...arrows].sort(([a], [b]) => (a < b ? -1 : 1))) };
+}
+
+/** @throws where a file lies in no box: a new room needs one */
+function boxOf(path: string): string {
+  const box = Object.keys(BOXES).find((name) => path === name || path.startsWith(`${name}/`));
+  if (!box) throw new Error(`${path} lies in no box of test/structure/rooms.ts`);
+  return box;
+}
+
+function packageOf(specifier: string): string {
+  const [first, second] = specifier.split('/');
+  return specifier.startsWith('@') ? `${first}/${second}` : first!;
+}
+
+const STYLE = `<style>
+svg { --paper: #faf6ec; --ink: #2b2a27; --soft: #5f5443; --box: #fffdf6; }
+@media (prefers-color-scheme: dark) { svg { --paper: #1c1915; --ink: #ece3d1; --soft: #bcaf98; --box: #2a251e; } }
+.graph > polygon { fill: var(--paper); }
+.node path { fill: var(--box); stroke: var(--ink); }
+.node text { fill: var(--soft); }
+.node text[font-weight] { fill: var(--ink); }
+.edge path { stroke: var(--soft); }
+.edge polygon { fill: var(--soft); stroke: var(--soft); }
+.edge text { fill: var(--ink); stroke: var(--paper); stroke-width: 4px; paint-order: stroke; }
+</style>`;
+
+/** The drawing as SVG: the same for the same code, in light and in dark. */
+export async function drawRooms({ boxes, arrows }: Rooms): Promise<string> {
+  const nodes = [...boxes].map(([box, { files, packages }]) => {
+    const lines = [BOXES[box]!.says, [`${files} files`, ...packages].join(', ')];
+    const rows = lines.map((line) => `<BR/><FONT POINT-SIZE="11">${line}</FONT>`);
+    return `"${box}" [label=<<B>${box}</B>${rows.join('')}>]`;
+  });
+  const edges = [...arrows].map(([arrow, count]) => {
+    const [from, to] = arrow.split(' -> ');
+    return `"${from}" -> "${to}" [label=" ${count} " penwidth=${(0.6 + Math.log10(count)).toFixed(2)}]`;
+  });
+  const graph = `digraph {
+    graph [rankdir=TB nodesep=0.2 ranksep=0.5 pad=0.25 bgcolor=white fontname="Georgia, serif"]
+    node [shape=box style="rounded,filled" fillcolor=white fontname="Georgia, serif" fontsize=14 margin="0.22,0.1"]
+    edge [fontname="Georgia, serif" fontsize=12 arrowsize=0.7]
+    ${[...nodes, ...edges].join('\n    ')}
+  }`;
+  const svg = (await instance()).renderString(graph, { format: 'svg' });
+  const words = [...arrows].map(([arrow, count]) => `${arrow.replace(' -> ', ' to ')}: ${count}`);
+  return `${svg
+    // Without the drawing program's preamble, and its tips of node names and letters.
+    .slice(svg.indexOf('<svg'))
+    .replace(/<!--[^]*?-->\n?/g, '')
+    .replace(/<title>[^<]*<\/title>\n?/g, '')
+    .replace(
+      /<svg ([^>]*)>/,
+      `<svg role="img" aria-labelledby="t d" $1>\n<title id="t">The rooms of the code and their imports</title>\n<desc id="d">Imports from room to room. ${words.join('; ')}.</desc>\n${STYLE}`,
+    )
+    .trim()}\n`;
+}
