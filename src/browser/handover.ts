@@ -1,8 +1,8 @@
 /** The values of a reading on their way to the plan page. Kept for this tab only. */
 import * as z from 'zod/mini';
 import { PARAMETER_IDS } from '../core/reading/parameters.ts';
+import { HANDOVER_KEY as KEY } from './handed-over.ts';
 
-const KEY = 'dipwise:handover';
 const value = z.number().check(z.minimum(0), z.maximum(100_000));
 
 const handoverSchema = z.object({

@@ -82,6 +82,7 @@ test('answers while one types, and asks for the volume before it doses', async (
 test('recomputes fast enough to follow the typing', async ({ page }) => {
   await open(page);
   await fillIn(page);
+  await expect(sheet(page).locator('.step').first()).toBeVisible();
   const millis = await page.evaluate(() => {
     const field = document.querySelector<HTMLInputElement>('#reading-ph')!;
     const times = ['7.7', '7.8', '7.9', '8.1', '8.2', '8.3', '7.6'].map((text) => {

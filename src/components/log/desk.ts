@@ -14,9 +14,7 @@ import { exportAsItIs, exportCalendar } from './export.ts';
 import { temperatureUnit } from './measures.ts';
 import { showPicture } from './picture.ts';
 import { poolForm } from './pool-form.ts';
-import { summaryView } from './summary.ts';
 import { Transfer } from './transfer.ts';
-import { trendView } from './trend-view.ts';
 import { binView } from './bin-view.ts';
 import { clockText, failureText, lostText, NOTICES } from './wording.ts';
 import { freshen, freshenTime, readForm } from './write-forms.ts';
@@ -133,11 +131,14 @@ class LogDesk extends HTMLElement {
   async #showStanding({ first, last }: Span): Promise<void> {
     const lately = daysBefore(last, LATELY_DAYS);
     const from = this.#trendFrom({ first, last });
-    const entries = await this.#logbook.store.entriesBetween(this.#pool.id, from < lately ? from : lately, EVER);
+    const [entries, { summaryView }] = await Promise.all([
+      this.#logbook.store.entriesBetween(this.#pool.id, from < lately ? from : lately, EVER),
+      import('./summary.ts'),
+    ]);
     const late = entries.filter(({ time }) => time >= lately);
     const data = { pool: this.#pool, entries: late, spans: this.#spans, now: new Date().toISOString() };
     need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, this.#pool)));
-    this.#drawTrend(
+    await this.#drawTrend(
       entries.filter(({ time }) => time >= from && time <= last),
       { first: from, last },
     );
@@ -148,7 +149,7 @@ class LogDesk extends HTMLElement {
     const span = await store.span(this.#pool.id);
     if (!span) return;
     const from = this.#trendFrom(span);
-    this.#drawTrend(await store.entriesBetween(this.#pool.id, from, span.last), { first: from, last: span.last });
+    await this.#drawTrend(await store.entriesBetween(this.#pool.id, from, span.last), { first: from, last: span.last });
   }
 
   #trendFrom({ first, last }: Span): string {
@@ -156,7 +157,8 @@ class LogDesk extends HTMLElement {
     return days === 0 ? first : daysBefore(last, days);
   }
 
-  #drawTrend(entries: readonly Entry[], { first, last }: Span): void {
+  async #drawTrend(entries: readonly Entry[], { first, last }: Span): Promise<void> {
+    const { trendView } = await import('./trend-view.ts');
     const place = need<HTMLElement>(this, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));

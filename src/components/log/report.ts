@@ -4,8 +4,6 @@ import { openLogbook } from '../../browser/store/logbook.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans, type Spans } from '../read/targets.ts';
-import { additionsTable, chartFigure, remarks, summaryTable } from './report-parts.ts';
-import { readingsTable } from './report-readings.ts';
 import { fromLitres, volumeUnit } from './measures.ts';
 import { countText, dateText, NOTICES } from './wording.ts';
 
@@ -44,10 +42,10 @@ class LogReport extends HTMLElement {
       return;
     }
     const entries = await store.entriesBetween(this.#pool.id, from, to);
-    place.replaceChildren(...this.#report(entries, from, to));
+    place.replaceChildren(...(await this.#report(entries, from, to)));
   }
 
-  #report(entries: readonly Entry[], from: string, to: string): HTMLElement[] {
+  async #report(entries: readonly Entry[], from: string, to: string): Promise<HTMLElement[]> {
     const { name, volumeLitres } = this.#pool;
     const volume = volumeLitres === null ? '' : `, ${fromLitres(volumeLitres).toLocaleString('en-GB')} ${volumeUnit()}`;
     const last = new Date(Date.parse(to) - 1).toISOString();
@@ -62,19 +60,9 @@ class LogReport extends HTMLElement {
     ];
     if (entries.length === 0) return [...head, h('p', { class: 'lead' }, 'Nothing is written down in this time.')];
     const data = { entries, spans: this.#spans, from: entries[0]!.time, to: entries.at(-1)!.time };
-    return [
-      ...head,
-      ...section('In short', summaryTable(data)),
-      ...section('How it went', chartFigure(data)),
-      ...section('What went in', additionsTable(entries)),
-      ...section('Weather and notes', remarks(entries)),
-      ...section('Every reading', readingsTable(entries)),
-    ];
+    const { reportSections } = await import('./report-sections.ts');
+    return [...head, ...reportSections(data)];
   }
-}
-
-function section(title: string, content: HTMLElement | null): HTMLElement[] {
-  return content ? [h('section', {}, h('h3', {}, title), content)] : [];
 }
 
 /** The first moment of a day of the device's calendar, or of the one after it. Null for no date. */

@@ -1,26 +1,27 @@
 /** The plan page's element: reads the form as it is typed and shows what follows. */
-import '../../browser/zod-setup.ts';
-import { type Handover, takeHandover } from '../../browser/handover.ts';
-import type { InputIssue } from '../../core/pool/schema.ts';
-import { planFrom } from '../../core/water/plan/make-plan.ts';
-import type { PoolKind } from '../../core/water/targets.ts';
+import { isHandedOver } from '../../browser/handed-over.ts';
+import type { Handover } from '../../browser/handover.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
 import { formatInterval, formatMeasured } from '../format.ts';
 import { collect, fieldsOf, fill, switchUnits } from './form.ts';
-import { sentence, showIssues } from './issues.ts';
+import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';
 import { ShapeVolume } from './shape.ts';
-import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
-import { keepSpans, spansFrom } from '../read/targets.ts';
-import { planSheet } from './plan-sheet.ts';
+import { welcome } from './welcome.ts';
 
 type HandedReading = Handover['readings'][number];
+type Chemistry = typeof import('./answer.ts');
+
+/** Any of these says that the form is about to be used. */
+const FIRST_USES = ['pointerdown', 'focusin', 'input'] as const;
 
 class PlanDesk extends HTMLElement {
   #units: UnitSystem = 'metric';
   #handed = new Map<HTMLElement, HandedReading>();
   #shape!: ShapeVolume;
+  #chemistry: Chemistry | null = null;
+  #isComing = false;
 
   connectedCallback(): void {
     const form = this.#form;
@@ -30,27 +31,44 @@ class PlanDesk extends HTMLElement {
     for (const radio of form.querySelectorAll<HTMLInputElement>('[name=units]')) {
       radio.checked = radio.value === this.#units;
     }
-    this.#takeHandover();
     this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
     this.#shape.show(this.#units);
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
-    // In a task of its own, so that the form answers first.
-    setTimeout(() => {
-      this.#show();
-      this.dataset['ready'] = '';
-    });
+    void this.#begin();
+  }
+
+  /** With nothing told there is nothing to work out until the form is used, and the page stays light until then. */
+  async #begin(): Promise<void> {
+    if (isHandedOver()) await this.#takeHandover();
+    if (this.#isTold()) await this.#fetchChemistry();
+    else {
+      need(this, '.plan-sheet').replaceChildren(welcome());
+      for (const use of FIRST_USES) this.addEventListener(use, () => void this.#fetchChemistry(), { once: true });
+    }
+    this.dataset['ready'] = '';
+  }
+
+  async #fetchChemistry(): Promise<void> {
+    if (this.#chemistry || this.#isComing) return;
+    this.#isComing = true;
+    this.#chemistry = await import('./answer.ts').catch(() => null);
+    this.#isComing = false;
+    if (this.#chemistry) this.#show();
+    else need(this, '.plan-sheet').replaceChildren(notLoaded());
   }
 
   get #form(): HTMLFormElement {
     return need(this, 'form');
   }
 
-  #takeHandover(): void {
+  async #takeHandover(): Promise<void> {
+    const { takeHandover } = await import('../../browser/handover.ts');
     const handover = takeHandover();
     if (!handover) return;
     for (const reading of handover.readings) {
       const field = fieldsOf(this.#form).find((at) => at.dataset['at'] === `readings.${reading.parameter}.value`);
-      if (!field) continue;
+      // Somebody quick may have typed already.
+      if (!field || field.value !== '') continue;
       fill(field, reading.value, this.#units, formatMeasured(reading.value, reading.unit));
       this.#handed.set(field, reading);
       this.#about(reading.parameter, aboutHanded(reading));
@@ -96,20 +114,18 @@ class PlanDesk extends HTMLElement {
     need(this, `[data-about="${parameter}"]`).textContent = text;
   }
 
+  #isTold(): boolean {
+    return Object.keys(this.#input().readings).length > 0;
+  }
+
   #show(): void {
-    const raw = this.#input();
-    const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
-    const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
-    const unplaced = showIssues(this.#form, outcome.ok ? [] : outcome.issues);
-    const sheet = need(this, '.plan-sheet');
-    if (outcome.ok) {
-      showDefaults(this.#form, outcome.plan.targets);
-      if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
-      const told = Object.keys(outcome.plan.input.readings).length > 0;
-      sheet.replaceChildren(...(told ? planSheet(outcome.plan, this.#units, volumeGiven) : [welcome()]));
-    } else {
-      sheet.replaceChildren(impossible(unplaced));
+    if (!this.#chemistry) {
+      void this.#fetchChemistry();
+      return;
     }
+    const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
+    const said = this.#chemistry.answer(this.#form, this.#input(), this.#units, volumeGiven);
+    need(this, '.plan-sheet').replaceChildren(...said);
   }
 
   /** What the form says, with the spans of the values that still are the photo's. */
@@ -118,37 +134,15 @@ class PlanDesk extends HTMLElement {
     for (const { parameter, low, high, offScale } of this.#handed.values()) {
       Object.assign(raw.readings[parameter] ?? {}, { low, high, offScale });
     }
-    if (!raw.targets) return raw;
-    const cyanuricAcid = raw.readings['cyanuric-acid']?.value;
-    return { ...raw, targets: completed(raw.targets, raw.pool, cyanuricAcid) };
+    return raw;
   }
 }
 
-/** The raw input as far as this page looks into it; the selects of the pool always have a value. */
-interface PlanForm {
-  readonly pool: PoolKind;
-  readonly readings: Partial<Record<string, { value: number }>>;
-  readonly targets?: TypedTargets;
-}
-
-/** Without a volume nothing can be dosed, but the readings can be judged: that doesn't depend on it. */
-function withSomeVolume(raw: PlanForm): PlanForm {
-  const pool = { ...raw.pool, volumeLitres: 10_000 };
-  return { ...raw, pool };
-}
-
-function welcome(): HTMLElement {
-  return h('p', { class: 'lead' }, 'Enter what you measured, and what it means appears here.');
-}
-
-function impossible(issues: readonly InputIssue[]): HTMLElement {
-  const lines = issues.map(({ message }) => h('li', {}, sentence(message)));
+function notLoaded(): HTMLElement {
   return h(
-    'section',
+    'p',
     { role: 'status' },
-    h('h2', {}, 'Something can’t be right'),
-    h('p', {}, 'No plan is made from what can’t be. Please check what is marked.'),
-    lines.length > 0 ? h('ul', {}, ...lines) : null,
+    'What works out the plan could not be loaded. Change a value to try again, or load the page again.',
   );
 }
 

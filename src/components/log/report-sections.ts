@@ -1,0 +1,19 @@
+/** The sections of the season report, loaded where there is something to report. */
+import { h } from '../dom.ts';
+import { additionsTable, chartFigure, remarks, summaryTable } from './report-parts.ts';
+import { readingsTable } from './report-readings.ts';
+import type { TrendData } from './trend-view.ts';
+
+export function reportSections(data: TrendData): HTMLElement[] {
+  return [
+    ...section('In short', summaryTable(data)),
+    ...section('How it went', chartFigure(data)),
+    ...section('What went in', additionsTable(data.entries)),
+    ...section('Weather and notes', remarks(data.entries)),
+    ...section('Every reading', readingsTable(data.entries)),
+  ];
+}
+
+function section(title: string, content: HTMLElement | null): HTMLElement[] {
+  return content ? [h('section', {}, h('h3', {}, title), content)] : [];
+}

@@ -1,0 +1,54 @@
+/** What follows from the form, worked out and written. Most of the page's script, so the form is there before it. */
+import '../../browser/zod-setup.ts';
+import type { InputIssue } from '../../core/pool/schema.ts';
+import { planFrom } from '../../core/water/plan/make-plan.ts';
+import type { PoolKind } from '../../core/water/targets.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import { h } from '../dom.ts';
+import { keepSpans, spansFrom } from '../read/targets.ts';
+import { sentence, showIssues } from './issues.ts';
+import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
+import { planSheet } from './plan-sheet.ts';
+import { welcome } from './welcome.ts';
+
+/** The raw input as far as this page looks into it; the selects of the pool always have a value. */
+export interface PlanForm {
+  readonly pool: PoolKind;
+  readonly readings: Partial<Record<string, { value: number }>>;
+  readonly targets?: TypedTargets;
+}
+
+/** Marks in the form what can't be, and shows in its blank targets what counts; gives what the sheet says. */
+export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, volumeGiven: boolean): HTMLElement[] {
+  const raw = withWholeTargets(typed);
+  const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
+  const unplaced = showIssues(form, outcome.ok ? [] : outcome.issues);
+  if (!outcome.ok) return [impossible(unplaced)];
+  showDefaults(form, outcome.plan.targets);
+  if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
+  const told = Object.keys(outcome.plan.input.readings).length > 0;
+  return told ? planSheet(outcome.plan, units, volumeGiven) : [welcome()];
+}
+
+function withWholeTargets(raw: PlanForm): PlanForm {
+  if (!raw.targets) return raw;
+  const cyanuricAcid = raw.readings['cyanuric-acid']?.value;
+  return { ...raw, targets: completed(raw.targets, raw.pool, cyanuricAcid) };
+}
+
+/** Without a volume nothing can be dosed, but the readings can be judged: that doesn't depend on it. */
+function withSomeVolume(raw: PlanForm): PlanForm {
+  const pool = { ...raw.pool, volumeLitres: 10_000 };
+  return { ...raw, pool };
+}
+
+function impossible(issues: readonly InputIssue[]): HTMLElement {
+  const lines = issues.map(({ message }) => h('li', {}, sentence(message)));
+  return h(
+    'section',
+    { role: 'status' },
+    h('h2', {}, 'Something can’t be right'),
+    h('p', {}, 'No plan is made from what can’t be. Please check what is marked.'),
+    lines.length > 0 ? h('ul', {}, ...lines) : null,
+  );
+}
