@@ -1,6 +1,6 @@
 /** The photo to mark on: it enlarges, and a place on it is chosen by mouse, by touch or by the arrow keys. */
 import type { Point } from '../../core/card/homography.ts';
-import { need } from '../dom.ts';
+import { h, need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { drawBoard, type Outline } from './board-drawing.ts';
 import { Magnifier, type PhotoSize } from './magnifier.ts';
@@ -49,14 +49,18 @@ export class PhotoBoard {
     this.#events = events;
     this.#view = need(root, '.board-view');
     this.#sheet = need(root, '.board-sheet');
-    this.#image = need(root, '.board-sheet img');
+    this.#image = h('img', { alt: '', draggable: 'false' });
+    this.#sheet.prepend(this.#image);
     this.#overlay = need(root, '.board-overlay');
     this.#magnifier = new Magnifier(need(root, '.magnifier'), this.#image);
     const zoomBy = (steps: number) => () => this.#setZoom(this.#zoom + steps);
     need(root, '[data-zoom=in]').addEventListener('click', zoomBy(1));
     need(root, '[data-zoom=out]').addEventListener('click', zoomBy(-1));
     for (const choice of root.querySelectorAll<HTMLInputElement>('input[name=finger]')) {
-      choice.addEventListener('change', () => this.#sheet.classList.toggle('drawing', choice.value === 'row'));
+      const take = () => choice.checked && this.#sheet.classList.toggle('drawing', choice.value === 'row');
+      choice.addEventListener('change', take);
+      // A browser may have put back the choice of the last visit.
+      take();
     }
     this.#listen();
   }

@@ -1,0 +1,103 @@
+import { readdirSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { bytesSent, fileOf, PAGES, requestsOf } from './files.ts';
+
+interface Budget {
+  readonly pages: RegExp;
+  /** Everything the page asks for before it is touched, in kB as sent. */
+  readonly totalKB: number;
+  /** Of that, scripts. */
+  readonly scriptKB: number;
+  readonly requests: number;
+  readonly why: string;
+}
+
+/** A mid-range phone on slow 4G (1.6 Mbit/s): 20 kB take 0.1 s. The first that fits a page counts. */
+const BUDGETS: readonly Budget[] = [
+  {
+    pages: /^\/(card\/)?$/,
+    ...{ totalKB: 25, scriptKB: 3, requests: 14 },
+    why: 'where visitors come in: seen in a second, so drawings are in the page, and script only keeps the site',
+  },
+  {
+    pages: /^\/read\/help\/$/,
+    ...{ totalKB: 42, scriptKB: 3, requests: 14 },
+    why: 'a text with a drawing for each trouble; it must be readable before any script',
+  },
+  {
+    pages: /^\/learn\/[^/]+\/$/,
+    ...{ totalKB: 60, scriptKB: 9, requests: 20 },
+    why: 'a text: 60 kB is the promise; an instrument asks for its own script when it is used',
+  },
+  {
+    pages: /^\/learn\/$/,
+    ...{ totalKB: 16, scriptKB: 5, requests: 16 },
+    why: 'a list of contents; the search index comes when the search is used',
+  },
+  {
+    pages: /^\/plan\/$/,
+    ...{ totalKB: 24, scriptKB: 12, requests: 22 },
+    why: 'a form; the chemistry (60 kB) comes when the form is used or a reading was handed over',
+  },
+  {
+    pages: /^\/settings\/$/,
+    ...{ totalKB: 56, scriptKB: 50, requests: 32 },
+    why: 'says what is kept, so it opens the logbook, and that checks all it reads',
+  },
+  {
+    pages: /^\/log\/$/,
+    ...{ totalKB: 70, scriptKB: 60, requests: 36 },
+    why: 'opens the logbook at once and keeps entries; trends and summary come when there are entries',
+  },
+  {
+    pages: /^\/log\/report\/$/,
+    ...{ totalKB: 44, scriptKB: 36, requests: 26 },
+    why: 'opens the logbook; the sections come when there are entries',
+  },
+  {
+    pages: /^\/scales\/$/,
+    ...{ totalKB: 82, scriptKB: 68, requests: 34 },
+    why: 'checks every scale of the visitor for colours that lie too close, with the colour arithmetic',
+  },
+  {
+    pages: /^\/read\/$/,
+    ...{ totalKB: 108, scriptKB: 87, requests: 52 },
+    why: 'camera, timer and sheet are there when the photo is; half a second, while the strip is being dipped',
+  },
+  {
+    pages: /^\/scales\/teach\/$/,
+    ...{ totalKB: 115, scriptKB: 90, requests: 40 },
+    why: 'the largest tool, used once for each kind of strip',
+  },
+];
+
+const kB = (paths: readonly string[]) => paths.reduce((sum, path) => sum + bytesSent(path), 0) / 1000;
+
+describe.each(PAGES)('%s', (page) => {
+  const budget = BUDGETS.find(({ pages }) => pages.test(page));
+  const requests = requestsOf(page);
+
+  it('keeps to its budget', () => {
+    if (!budget) throw new Error('a new type of page needs a budget, and its reason');
+    const scripts = requests.filter((path) => path.endsWith('.js'));
+    expect(kB(requests), `kB: ${budget.why}`).toBeLessThanOrEqual(budget.totalKB);
+    expect(kB(scripts), `kB of script: ${budget.why}`).toBeLessThanOrEqual(budget.scriptKB);
+    expect(requests.length, `requests: ${budget.why}`).toBeLessThanOrEqual(budget.requests);
+  });
+
+  it('is counted whole: page, styles and scripts', () => {
+    expect(requests).toContain(page);
+    for (const kind of ['.css', '.js']) expect(requests.filter((path) => path.endsWith(kind))).not.toEqual([]);
+  });
+});
+
+it('has a page for every budget', () => {
+  expect(BUDGETS.filter(({ pages }) => !PAGES.some((page) => pages.test(page)))).toEqual([]);
+});
+
+it('keeps the engine small enough to come while a strip is dipped and waits', () => {
+  const files = readdirSync(fileOf('/_astro')).filter((name) => /^(opencv-.*\.wasm|worker-.*\.js)$/.test(name));
+  expect(files).toHaveLength(2);
+  // At 1.6 Mbit/s these take 10.5 s of the 15 s that dip and wait take; the rest is left to start it.
+  expect(kB(files.map((name) => `/_astro/${name}`))).toBeLessThanOrEqual(2100);
+});
