@@ -3,6 +3,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 
 const DIST = new URL('../../dist/', import.meta.url).pathname;
 
@@ -28,8 +29,14 @@ export interface StaticServer {
   stop(): Promise<void>;
 }
 
-/** @param base where the folder's files are served, as a host does that has other sites too; it ends in a slash */
-export async function startServer({ folder = DIST, base = '/' } = {}): Promise<StaticServer> {
+/** Of these a static host sends gzip; pictures and the PDF are packed already. */
+const PACKED = /\.(html|js|css|svg|json|webmanifest|wasm)$/;
+
+/**
+ * @param base where the folder's files are served, as a host does that has other sites too; it ends in a slash
+ * @param isPacked text goes out the way a static host sends it
+ */
+export async function startServer({ folder = DIST, base = '/', isPacked = false } = {}): Promise<StaticServer> {
   let edition = 1;
   const server = createServer((request, response) => {
     const address = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
@@ -40,8 +47,10 @@ export async function startServer({ folder = DIST, base = '/' } = {}): Promise<S
       return;
     }
     const type = TYPES[extname(file)] ?? 'application/octet-stream';
-    response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache' });
-    response.end(edition === 1 ? readFileSync(file) : later(path, file));
+    const packing = isPacked && PACKED.test(file) ? { 'content-encoding': 'gzip' } : {};
+    response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache', ...packing });
+    const body = edition === 1 ? readFileSync(file) : later(path, file);
+    response.end('content-encoding' in packing ? gzipSync(body) : body);
   });
   await new Promise<void>((resolve) => server.listen(0, 'localhost', resolve));
   return {
