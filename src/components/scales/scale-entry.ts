@@ -3,6 +3,7 @@ import { parameterName } from '../../core/reading/messages.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
+import { button, said } from './button.ts';
 import { concernList } from './concerns.ts';
 import { padRibbon } from './pad-ribbon.ts';
 import { byEyeNotes, scaleFacts } from './wording.ts';
@@ -44,17 +45,6 @@ export function scaleEntry(scale: StripScale, concerns: readonly string[], actio
       button('Delete', scale, actions.onDelete),
     ),
   );
-}
-
-/** So that a screen reader's list of buttons says whose they are. */
-function said(scale: StripScale): HTMLElement {
-  return h('span', { class: 'visually-hidden' }, `: ${scale.name}`);
-}
-
-export function button(text: string, scale: StripScale, onClick: () => void, look = 'plain'): HTMLElement {
-  const element = h('button', { type: 'button', class: look }, text, said(scale));
-  element.addEventListener('click', onClick);
-  return element;
 }
 
 /** Drawn when it is opened. */

@@ -3,27 +3,25 @@ import { onOpenedFile } from '../../browser/offline.ts';
 import { deleteScale, keepScale, keptScales } from '../../browser/scales.ts';
 import { remember } from '../../browser/remembered.ts';
 import { duplicateOf, freeScaleId } from '../../core/scale/edit-scale.ts';
-import { MOST_BYTES, readScaleFile, scaleFileText } from '../../core/scale/read-file.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
 import { href } from '../href.ts';
-import { concernsOf } from './concerns-of.ts';
-import { editForm } from './edit-form.ts';
-import { button, scaleEntry } from './scale-entry.ts';
-import { issueText } from './wording.ts';
+import { button } from './button.ts';
 
 const SCALE_KEY = 'scale';
 
 class ScaleShelf extends HTMLElement {
   #practice: readonly StripScale[] = [];
   #scales: readonly StripScale[] = [];
+  /** There as soon as there is a scale. */
+  #own: typeof import('./own-scale.ts') | null = null;
 
   connectedCallback(): void {
     this.#practice = JSON.parse(need(this, 'script[data-practice]').textContent) as StripScale[];
     for (const scale of this.#practice) {
       need(this, `[data-practice-id="${scale.id}"] .buttons`).append(
         button('Duplicate', scale, () => void this.#duplicate(scale)),
-        button('Save to a file', scale, () => saveToFile(scale)),
+        button('Save to a file', scale, () => void saveToFile(scale)),
       );
     }
     const input = need<HTMLInputElement>(this, '#scale-file');
@@ -38,6 +36,7 @@ class ScaleShelf extends HTMLElement {
 
   async #load(): Promise<void> {
     const { scales, unusable } = await keptScales();
+    if (scales.length > 0) this.#own ??= await import('./own-scale.ts');
     this.#scales = scales;
     this.#draw();
     if (unusable > 0) {
@@ -51,25 +50,26 @@ class ScaleShelf extends HTMLElement {
 
   #draw(): void {
     const list = need(this, '.own-scales');
-    const entries = this.#scales.map((scale) =>
-      scaleEntry(scale, concernsOf(scale), {
+    const entries = this.#scales.map((scale) => {
+      const { scaleEntry, concernsOf } = this.#own!;
+      return scaleEntry(scale, concernsOf(scale), {
         onRead: () => {
           remember(SCALE_KEY, scale.id);
           location.assign(href('read/'));
         },
         onEdit: () => this.#edit(scale),
         onDuplicate: () => void this.#duplicate(scale),
-        onSave: () => saveToFile(scale),
+        onSave: () => void saveToFile(scale),
         onDelete: () => void this.#delete(scale),
-      }),
-    );
+      });
+    });
     list.replaceChildren(...entries);
     need<HTMLElement>(this, '.none-yet').hidden = entries.length > 0;
   }
 
   #edit(scale: StripScale): void {
     const entry = need(this, `article[data-id="${scale.id}"]`);
-    const form = editForm(scale, (changed) => {
+    const form = this.#own!.editForm(scale, (changed) => {
       if (changed) void this.#keep(changed, `${changed.name} is changed.`);
       else {
         this.#draw();
@@ -111,6 +111,7 @@ class ScaleShelf extends HTMLElement {
   }
 
   async #import(file: File): Promise<void> {
+    const { issueText, MOST_BYTES, readScaleFile } = await import('./scale-file.ts');
     const text = file.size > MOST_BYTES ? ' '.repeat(MOST_BYTES + 1) : await file.text();
     const read = readScaleFile(text);
     if (!read.ok && isLogbook(text)) {
@@ -161,7 +162,8 @@ function isLogbook(text: string): boolean {
   return /^\ufeff?\s*\{\s*"format"\s*:\s*"dipwise-logbook"/.test(text);
 }
 
-function saveToFile(scale: StripScale): void {
+async function saveToFile(scale: StripScale): Promise<void> {
+  const { scaleFileText } = await import('./scale-file.ts');
   const url = URL.createObjectURL(new Blob([scaleFileText(scale)], { type: 'application/json' }));
   const link = h('a', { href: url, download: `${scale.id}.dipwise-scale.json` });
   link.click();
