@@ -81,9 +81,10 @@ export async function drawRooms({ boxes, arrows }: Rooms): Promise<string> {
     return `"${from}" -> "${to}" [label=" ${count} " penwidth=${(0.6 + Math.log10(count)).toFixed(2)}]`;
   });
   const graph = `digraph {
-    graph [rankdir=TB nodesep=0.2 ranksep=0.5 pad=0.25 bgcolor=white fontname="Georgia, serif"]
-    node [shape=box style="rounded,filled" fillcolor=white fontname="Georgia, serif" fontsize=14 margin="0.22,0.1"]
-    edge [fontname="Georgia, serif" fontsize=12 arrowsize=0.7]
+    // Wide margins: the font that a reader has may be wider than the one that the layout reckons with.
+    graph [rankdir=TB nodesep=0.2 ranksep=0.5 pad=0.25 bgcolor=white fontname="Times, serif"]
+    node [shape=box style="rounded,filled" fillcolor=white fontname="Times, serif" fontsize=14 margin="0.32,0.1"]
+    edge [fontname="Times, serif" fontsize=12 arrowsize=0.7]
     ${[...nodes, ...edges].join('\n    ')}
   }`;
   const svg = (await instance()).renderString(graph, { format: 'svg' });
