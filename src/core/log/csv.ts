@@ -41,10 +41,12 @@ export interface CsvRecord {
 
 /**
  * Reads what spreadsheets write as well: LF or CR alone between records, a byte-order mark, blank lines, text after a
- * closing quote. A quote that is never closed ends with the file.
+ * closing quote, semicolons between fields where the comma is the decimal sign. A quote that is never closed ends with
+ * the file.
  */
 export function readCsv(file: string): CsvRecord[] {
   const text = file.replace(/^\ufeff/, '');
+  const separator = separatorOf(text);
   const records: CsvRecord[] = [];
   let line = 1;
   let at = 0;
@@ -53,11 +55,11 @@ export function readCsv(file: string): CsvRecord[] {
     const fields: string[] = [];
     let more = true;
     while (more) {
-      const field = readField(text, at);
+      const field = readField(text, at, separator);
       fields.push(field.value);
       line += field.lines;
       at = field.end + 1;
-      more = text[field.end] === ',';
+      more = text[field.end] === separator;
     }
     if (text[at - 1] === '\r' && text[at] === '\n') at += 1;
     line += 1;
@@ -66,8 +68,14 @@ export function readCsv(file: string): CsvRecord[] {
   return records;
 }
 
-/** A field from `start` to the comma, line end or end of file at `end`. */
-function readField(text: string, start: number): { value: string; end: number; lines: number } {
+/** A semicolon where the first line has it and, outside quotes, no comma. */
+function separatorOf(text: string): ',' | ';' {
+  const header = (/^[^\r\n]*/.exec(text)?.[0] ?? '').replace(/"[^"]*("|$)/g, '');
+  return header.includes(';') && !header.includes(',') ? ';' : ',';
+}
+
+/** A field from `start` to the separator, line end or end of file at `end`. */
+function readField(text: string, start: number, separator: string): { value: string; end: number; lines: number } {
   let value = '';
   let lines = 0;
   let at = start;
@@ -84,7 +92,7 @@ function readField(text: string, start: number): { value: string; end: number; l
       at += 1;
     }
   }
-  const rest = /[,\r\n]/g;
+  const rest = separator === ',' ? /[,\r\n]/g : /[;\r\n]/g;
   rest.lastIndex = at;
   const end = rest.exec(text)?.index ?? text.length;
   return { value: value + text.slice(at, end), end, lines };

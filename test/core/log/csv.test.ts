@@ -50,6 +50,18 @@ describe('reading after RFC 4180, section 2', () => {
     expect(fieldsOf('')).toEqual([]);
   });
 
+  it('takes semicolons where the header has them, as spreadsheets do whose decimal sign is the comma', () => {
+    expect(fieldsOf('time;"a;b";value\r\n"x;y";"1;2";7,4\r\n')).toEqual([
+      ['time', 'a;b', 'value'],
+      ['x;y', '1;2', '7,4'],
+    ]);
+    expect(fieldsOf('"a;b",c\r\nd;e,f\r\n')).toEqual([
+      ['a;b', 'c'],
+      ['d;e', 'f'],
+    ]);
+    expect(fieldsOf('"a;\nb",c\n')).toEqual([['a;\nb', 'c']]);
+  });
+
   it('knows the line on which a record starts', () => {
     expect(readCsv('a\r\n"b\nb"\r\nc\r\n').map(({ line }) => line)).toEqual([1, 2, 4]);
   });

@@ -75,6 +75,19 @@ describe('the table of the logbook', () => {
     ]);
   });
 
+  it('reads the same table with semicolons and decimal commas', () => {
+    const points = 'time,parameter,value\n2026-06-01T10:00Z,pH,7.4\n2026-06-01T10:00Z,free chlorine,2.5\n';
+    const commas = points.replaceAll(',', ';').replaceAll('.', ',');
+    const values = (text: string) => {
+      const read = readLogCsv(text, context);
+      if (!read.ok) throw new Error(read.failure);
+      expect(read.problems).toEqual([]);
+      return read.incoming.entries.map((entry) => ({ ...entry, id: '' }));
+    };
+    expect(values(commas)).toEqual(values(points));
+    expect(values(commas)).toHaveLength(1);
+  });
+
   it('says which line is wrong and keeps the rest', () => {
     const read = readLogCsv(
       [
