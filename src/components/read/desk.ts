@@ -16,6 +16,7 @@ import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture } from './card-picture.ts';
+import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
@@ -82,8 +83,7 @@ class ReadDesk extends HTMLElement {
     need(this, '[data-camera]').addEventListener('click', () => void this.#openCamera());
     const hindrance = cameraHindrance();
     if (hindrance) this.#offerCameraApp(hindrance);
-    this.#listenForDrops();
-    document.addEventListener('paste', (event) => this.#take(event.clipboardData, event));
+    listenForFiles(need(this, '.drop'), (file) => void this.#read(photoFrom(file)));
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }
@@ -168,27 +168,6 @@ class ReadDesk extends HTMLElement {
     need<HTMLElement>(this, '.camera-app').hidden = false;
     need<HTMLElement>(this, '[data-camera]').hidden = failure === 'insecure' || failure === 'unsupported';
     need(this, '[data-camera]').classList.remove('primary');
-  }
-
-  #listenForDrops(): void {
-    const zone = need<HTMLElement>(this, '.drop');
-    const stop = (event: DragEvent) => {
-      if (!event.dataTransfer?.types.includes('Files')) return;
-      event.preventDefault();
-      zone.classList.toggle('over', event.type === 'dragover');
-    };
-    for (const type of ['dragover', 'dragleave'] as const) document.addEventListener(type, stop);
-    document.addEventListener('drop', (event) => {
-      zone.classList.remove('over');
-      this.#take(event.dataTransfer, event);
-    });
-  }
-
-  #take(transfer: DataTransfer | null, event: Event): void {
-    const file = transfer?.files[0];
-    if (!file) return;
-    event.preventDefault();
-    void this.#read(photoFrom(file));
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
