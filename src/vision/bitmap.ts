@@ -1,4 +1,4 @@
-import { copyByFrame } from './frame-pixels.ts';
+import { pixelsByFrame } from './frame-pixels.ts';
 import { averageRows, hugeFactor } from './huge.ts';
 import type { Pixels } from './pixels.ts';
 
@@ -9,8 +9,8 @@ const BAND_PIXELS = 2_000_000;
 export class PixelRoom {
   #data = new Uint8ClampedArray(0);
 
-  of(length: number): Uint8ClampedArray<ArrayBuffer> {
-    if (this.#data.length !== length) this.#data = new Uint8ClampedArray(length);
+  of(bytes: number): Uint8ClampedArray<ArrayBuffer> {
+    if (this.#data.length !== bytes) this.#data = new Uint8ClampedArray(bytes);
     return this.#data;
   }
 }
@@ -29,8 +29,8 @@ export async function bitmapToPixels(bitmap: ImageBitmap, room = new PixelRoom()
 /** All at once takes half the time of bands. */
 async function allPixels(bitmap: ImageBitmap, room: PixelRoom): Promise<Pixels> {
   const { width, height } = bitmap;
-  const data = room.of(width * height * 4);
-  if (await copyByFrame(bitmap, data)) return { data, width, height };
+  const copied = await pixelsByFrame(bitmap, (bytes) => room.of(bytes));
+  if (copied) return { data: copied, width, height };
   const context = contextOf(width, height);
   context.drawImage(bitmap, 0, 0);
   return { data: context.getImageData(0, 0, width, height).data, width, height };

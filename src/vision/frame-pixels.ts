@@ -7,39 +7,45 @@ const TRIAL_PX = 2;
 let trying: Promise<boolean> | null = null;
 
 /**
- * @param into room for four bytes a pixel, RGBA
- * @returns false, and `into` as it was or spoilt, where the browser can't, or the bitmap is see-through
+ * @param roomFor gives room for so many bytes; not asked where the frame is of no use
+ * @returns four bytes a pixel, RGBA; null where the browser can't, or the bitmap is see-through
  */
-export async function copyByFrame(bitmap: ImageBitmap, into: Uint8ClampedArray<ArrayBuffer>): Promise<boolean> {
+export async function pixelsByFrame(bitmap: ImageBitmap, roomFor: RoomFor): Promise<Uint8ClampedArray | null> {
   trying ??= works().catch(() => false);
-  if (!(await trying)) return false;
+  if (!(await trying)) return null;
   // One with an alpha channel would keep its colours as if nothing were behind them.
-  return copy(bitmap, into, (format) => format.endsWith('X')).catch(() => false);
+  return copy(bitmap, roomFor, (format) => format.endsWith('X')).catch(() => null);
 }
+
+type RoomFor = (bytes: number) => Uint8ClampedArray<ArrayBuffer>;
 
 /** Older browsers leave the channels in the frame's own order, without a word. */
 async function works(): Promise<boolean> {
   if (!('VideoFrame' in globalThis)) return false;
   const pixels = Uint8ClampedArray.from({ length: 4 * TRIAL_PX * TRIAL_PX }, (_, i) => TRIAL[i % 4]!);
   const bitmap = await createImageBitmap(new ImageData(pixels, TRIAL_PX, TRIAL_PX));
-  const found = new Uint8ClampedArray(pixels.length);
-  const isCopied = await copy(bitmap, found, () => true);
+  const found = await copy(
+    bitmap,
+    (bytes) => new Uint8ClampedArray(bytes),
+    () => true,
+  );
   bitmap.close();
-  return isCopied && found.every((level, i) => level === pixels[i]);
+  return found?.every((level, i) => level === pixels[i]) ?? false;
 }
 
 async function copy(
   bitmap: ImageBitmap,
-  into: Uint8ClampedArray<ArrayBuffer>,
+  roomFor: RoomFor,
   isFit: (format: string) => boolean,
-): Promise<boolean> {
+): Promise<Uint8ClampedArray | null> {
   const frame = new VideoFrame(bitmap, { timestamp: 0 });
   try {
     const { codedWidth, codedHeight, format } = frame;
-    if (!format || !isFit(format) || codedWidth !== bitmap.width || codedHeight !== bitmap.height) return false;
+    if (!format || !isFit(format) || codedWidth !== bitmap.width || codedHeight !== bitmap.height) return null;
+    const pixels = roomFor(4 * codedWidth * codedHeight);
     const options = { format: 'RGBA', colorSpace: 'srgb' } as VideoFrameCopyToOptions;
-    const [plane] = await frame.copyTo(into, options);
-    return plane?.stride === 4 * codedWidth;
+    const [plane] = await frame.copyTo(pixels, options);
+    return plane?.stride === 4 * codedWidth ? pixels : null;
   } finally {
     frame.close();
   }

@@ -1,4 +1,4 @@
-/** The place of that offer. The logbook is opened once somebody opens the part of the form where it stands. */
+/** Where the plan is offered what the logbook has learnt: once somebody opens the part of the form it stands in. */
 import { need } from '../dom.ts';
 
 class LearntUse extends HTMLElement {
