@@ -24,6 +24,8 @@ const LATELY_DAYS = 120;
 const DAY = 86_400_000;
 const EVER = '9999-12-31T23:59:59.999Z';
 
+type TrendView = typeof import('./trend-view.ts').trendView;
+
 interface Span {
   readonly first: string;
   readonly last: string;
@@ -62,7 +64,7 @@ class LogDesk extends HTMLElement {
       onNote: (entry, note) => void this.#note(entry, note),
       onPicture: (id, place) => void showPicture(store, id, place),
     });
-    this.#transfer = new Transfer(need(this, '.transfer'), this.#logbook);
+    this.#transfer = new Transfer(need(this, '.transfer'), this.#logbook, () => this.#drawing);
     this.#listen();
     await this.#refresh();
     this.dataset['ready'] = '';
@@ -105,51 +107,62 @@ class LogDesk extends HTMLElement {
     return this.#drawing;
   }
 
+  /** Everything is looked up first and then changed at one stroke, so that nothing moves under a finger. */
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
+    const span = await store.span(this.#pool.id);
+    const showStanding = span && (await this.#standing(span));
+    const showTransfer = await this.#transfer.look();
+    const bin = await store.all('bin');
+    await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value, () => {
+      this.#showPools(pools);
+      need<HTMLElement>(this, '.empty-log').hidden = span !== null;
+      need<HTMLElement>(this, '.opened').hidden = span === null;
+      // What was just said stays to be read, its undo included.
+      need<HTMLElement>(this, '.entries').hidden = span === null && need(this, '.list-said').childNodes.length === 0;
+      showStanding?.();
+      showTransfer();
+      need(this, '.bin').replaceChildren(
+        ...binView(bin, { onBack: (record) => void this.#takeBack(record), onEmpty: () => void this.#emptyBin() }),
+      );
+    });
+  }
+
+  #showPools(pools: readonly Pool[]): void {
     const choices = (pools.length > 0 ? pools : [this.#pool]).map(({ id, name }) =>
       h('option', { value: id, selected: id === this.#pool.id }, name),
     );
     need(this, '#pool').replaceChildren(...choices);
-    const span = await store.span(this.#pool.id);
-    need<HTMLElement>(this, '.empty-log').hidden = span !== null;
-    need<HTMLElement>(this, '.opened').hidden = span === null;
-    // What was just said stays to be read, its undo included.
-    need<HTMLElement>(this, '.entries').hidden = span === null && need(this, '.list-said').childNodes.length === 0;
-    if (span) await this.#showStanding(span);
-    await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value);
-    await this.#transfer.show();
-    const bin = await store.all('bin');
-    need(this, '.bin').replaceChildren(
-      ...binView(bin, { onBack: (record) => void this.#takeBack(record), onEmpty: () => void this.#emptyBin() }),
-    );
   }
 
-  /** Summary and trend, from one look into the store. */
-  async #showStanding({ first, last }: Span): Promise<void> {
+  /** Summary and trend, from one look into the store. @returns shows them */
+  async #standing({ first, last }: Span): Promise<() => void> {
     const lately = daysBefore(last, LATELY_DAYS);
     const from = this.#trendFrom({ first, last });
-    const [entries, { summaryView }] = await Promise.all([
+    const [entries, { summaryView }, { trendView }] = await Promise.all([
       this.#logbook.store.entriesBetween(this.#pool.id, from < lately ? from : lately, EVER),
       import('./summary.ts'),
+      import('./trend-view.ts'),
     ]);
     const late = entries.filter(({ time }) => time >= lately);
     const data = { pool: this.#pool, entries: late, spans: this.#spans, now: new Date().toISOString() };
-    need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, this.#pool)));
-    await this.#drawTrend(
-      entries.filter(({ time }) => time >= from && time <= last),
-      { first: from, last },
-    );
+    const pool = this.#pool;
+    const shown = entries.filter(({ time }) => time >= from && time <= last);
+    return () => {
+      need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, pool)));
+      this.#drawTrend(trendView, shown, { first: from, last });
+    };
   }
 
   async #showTrend(): Promise<void> {
     const { store } = this.#logbook;
     const span = await store.span(this.#pool.id);
     if (!span) return;
-    const from = this.#trendFrom(span);
-    await this.#drawTrend(await store.entriesBetween(this.#pool.id, from, span.last), { first: from, last: span.last });
+    const first = this.#trendFrom(span);
+    const { trendView } = await import('./trend-view.ts');
+    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, span.last), { ...span, first });
   }
 
   #trendFrom({ first, last }: Span): string {
@@ -157,8 +170,7 @@ class LogDesk extends HTMLElement {
     return days === 0 ? first : daysBefore(last, days);
   }
 
-  async #drawTrend(entries: readonly Entry[], { first, last }: Span): Promise<void> {
-    const { trendView } = await import('./trend-view.ts');
+  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first, last }: Span): void {
     const place = need<HTMLElement>(this, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
@@ -172,6 +184,7 @@ class LogDesk extends HTMLElement {
     if (!written.ok) return;
     try {
       await this.#logbook.keepEntry(written.entry);
+      await this.#drawing;
       freshen(form);
       said.textContent = 'It is written down.';
     } catch (error) {

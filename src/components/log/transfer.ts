@@ -13,10 +13,13 @@ import { countText, dateText, failureText, fileFailureText } from './wording.ts'
 export class Transfer {
   readonly #root: HTMLElement;
   readonly #logbook: Logbook;
+  readonly #drawn: () => Promise<void>;
 
-  constructor(root: HTMLElement, logbook: Logbook) {
+  /** @param drawn settles once the page shows what the logbook holds: before that nothing is said to be done */
+  constructor(root: HTMLElement, logbook: Logbook, drawn: () => Promise<void>) {
     this.#root = root;
     this.#logbook = logbook;
+    this.#drawn = drawn;
     const save = (selector: string, run: (logbook: Logbook) => Promise<void>) =>
       need(root, selector).addEventListener('click', () => {
         void run(logbook).then(
@@ -36,11 +39,18 @@ export class Transfer {
 
   /** How old the last copy is, and which files were brought in. */
   async show(): Promise<void> {
+    (await this.look())();
+  }
+
+  /** Looks into the store. @returns shows what was found */
+  async look(): Promise<() => void> {
     const { store } = this.#logbook;
-    const entries = await store.count('entries');
-    need(this.#root, '.copy-state').textContent = copyText(entries);
-    const records = (await store.all('imports')).sort((a, b) => (a.time < b.time ? 1 : -1));
-    need(this.#root, '.imports').replaceChildren(...records.map((record) => this.#record(record)));
+    const [entries, imports] = await Promise.all([store.count('entries'), store.all('imports')]);
+    const records = imports.sort((a, b) => (a.time < b.time ? 1 : -1));
+    return () => {
+      need(this.#root, '.copy-state').textContent = copyText(entries);
+      need(this.#root, '.imports').replaceChildren(...records.map((record) => this.#record(record)));
+    };
   }
 
   async #open(file: File): Promise<void> {
@@ -62,6 +72,7 @@ export class Transfer {
     try {
       const { applyImport } = await import('./import.ts');
       await applyImport(this.#logbook, preview);
+      await this.#drawn();
       this.#say(importedText(preview));
     } catch (error) {
       this.#failed(error);
@@ -80,6 +91,7 @@ export class Transfer {
     try {
       const { takeBack } = await import('./import.ts');
       const kept = await takeBack(this.#logbook, record);
+      await this.#drawn();
       const left = kept === 0 ? '' : ` ${countText(kept, 'thing was', 'things were')} changed since and stay.`;
       this.#say(`What came with ${record.fileName} is gone again.${left}`);
     } catch (error) {
