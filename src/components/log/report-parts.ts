@@ -19,7 +19,8 @@ export function summaryTable({ entries, spans }: TrendData): HTMLElement | null 
   const rows = panelsOf({ entries, spans }).map(({ parameter, target }) => {
     const summary = summarise(seriesOf(entries, parameter), target)!;
     const unit = parameter === 'ph' ? 'pH' : 'mg/L';
-    const inside = summary.inTarget === null ? '' : `${summary.inTarget} of ${summary.count}`;
+    const inside =
+      summary.inTarget === null ? '' : insideText(summary.inTarget, summary.surelyInTarget ?? 0, summary.count);
     const should = target ? `${formatValue(target.low)} to ${formatValue(target.high)}` : '';
     const cells = [summary.lowest, summary.median, summary.highest].map((value) => formatMeasured(value, unit));
     return h(
@@ -34,25 +35,36 @@ export function summaryTable({ entries, spans }: TrendData): HTMLElement | null 
   return table(head, rows);
 }
 
-export function chartFigure(data: TrendData): HTMLElement | null {
+/** "5 of 8, surely 3": the others' intervals reach beyond the span. */
+function insideText(inside: number, surely: number, count: number): string {
+  return `${inside} of ${count}${surely < inside ? `, surely ${surely}` : ''}`;
+}
+
+/** @param width of the screen's place, CSS pixels; paper has its own */
+export function chartFigure(data: TrendData, width: number): HTMLElement | null {
   const panels = panelsOf(data);
   if (panels.length === 0) return null;
   const additions = data.entries.filter((entry) => entry.kind === 'addition');
   const agents = [...new Set(additions.map(({ agent }) => agent))].map((agent) => AGENT_WORDS[agent]);
-  const chart = drawChart({
-    panels,
-    additions: additions.map(({ time, agent }) => ({ time, letter: AGENT_WORDS[agent].letter })),
-    from: data.from,
-    to: data.to,
-    width: PAPER_WIDTH,
-    description: 'Every reading of the table below, over time.',
-  });
-  const frame = h('div', { class: 'chart' });
-  frame.append(toElement(chart));
+  const draw = (chartWidth: number, only: string | null) => {
+    const chart = drawChart({
+      panels,
+      additions: additions.map(({ time, agent }) => ({ time, letter: AGENT_WORDS[agent].letter })),
+      from: data.from,
+      to: data.to,
+      width: chartWidth,
+      description: 'Every reading of the table below, over time.',
+    });
+    const frame = h('div', { class: ['chart', only].filter(Boolean).join(' ') });
+    frame.append(toElement(chart));
+    return frame;
+  };
+  const charts =
+    width < PAPER_WIDTH ? [draw(width, 'no-print'), draw(PAPER_WIDTH, 'print-only')] : [draw(PAPER_WIDTH, null)];
   return h(
     'figure',
     {},
-    frame,
+    ...charts,
     h('figcaption', {}, agents.map(({ letter, words }) => `${letter} ${words}`).join(', ')),
   );
 }
@@ -112,5 +124,8 @@ export function remarks(entries: readonly Entry[]): HTMLElement | null {
 
 export function table(head: readonly string[], rows: readonly HTMLElement[]): HTMLElement {
   const columns = head.map((name) => h('th', { scope: 'col' }, name));
+  // On a narrow screen a row is a list, and each cell says what it is.
+  for (const row of rows)
+    [...row.children].forEach((cell, i) => ((cell as HTMLElement).dataset['head'] = head[i] ?? ''));
   return h('table', {}, h('thead', {}, h('tr', {}, ...columns)), h('tbody', {}, ...rows));
 }

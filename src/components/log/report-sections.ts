@@ -4,10 +4,11 @@ import { additionsTable, chartFigure, remarks, summaryTable } from './report-par
 import { readingsTable } from './report-readings.ts';
 import type { TrendData } from './trend-view.ts';
 
-export function reportSections(data: TrendData): HTMLElement[] {
+/** @param width of the place on the screen, CSS pixels */
+export function reportSections(data: TrendData, width: number): HTMLElement[] {
   return [
     ...section('In short', summaryTable(data)),
-    ...section('How it went', chartFigure(data)),
+    ...section('How it went', chartFigure(data, width)),
     ...section('What went in', additionsTable(data.entries)),
     ...section('Weather and notes', remarks(data.entries)),
     ...section('Every reading', readingsTable(data.entries)),

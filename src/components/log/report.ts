@@ -61,7 +61,7 @@ class LogReport extends HTMLElement {
     if (entries.length === 0) return [...head, h('p', { class: 'lead' }, 'Nothing is written down in this time.')];
     const data = { entries, spans: this.#spans, from: entries[0]!.time, to: entries.at(-1)!.time };
     const { reportSections } = await import('./report-sections.ts');
-    return [...head, ...reportSections(data)];
+    return [...head, ...reportSections(data, Math.max(300, need(this, '.report').clientWidth))];
   }
 }
 
