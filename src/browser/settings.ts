@@ -1,12 +1,7 @@
 /** What the visitor has chosen for the whole site. */
-import type { Deficiency } from '../core/colour/vision.ts';
+import { EYES, type Eyes, type Theme, THEMES, UNIT_SYSTEMS } from '../core/settings.ts';
 import type { UnitSystem } from '../core/water/units.ts';
 import { remember, remembered } from './remembered.ts';
-
-export const THEMES = ['auto', 'paper', 'night'] as const;
-export type Theme = (typeof THEMES)[number];
-export const EYES = ['full', 'protan', 'deutan', 'tritan'] as const satisfies readonly ('full' | Deficiency)[];
-export type Eyes = (typeof EYES)[number];
 
 function chosen<T extends string>(key: string, allowed: readonly T[], otherwise: T): T {
   const kept = remembered(key);
@@ -14,7 +9,7 @@ function chosen<T extends string>(key: string, allowed: readonly T[], otherwise:
 }
 
 export const settings = {
-  units: (): UnitSystem => chosen('units', ['metric', 'us'], 'metric'),
+  units: (): UnitSystem => chosen('units', UNIT_SYSTEMS, 'metric'),
   setUnits: (units: UnitSystem): void => remember('units', units),
   eyes: (): Eyes => chosen('eyes', EYES, 'full'),
   setEyes: (eyes: Eyes): void => remember('eyes', eyes),

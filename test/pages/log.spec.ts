@@ -117,6 +117,49 @@ test('shows what a file would do, does nothing without consent, and takes it bac
   expect([left.entries, left.imports, left.bin]).toEqual([[], [], []]);
 });
 
+test('another’s settings and plan come in where the visitor says so, and are taken back', async ({ page }) => {
+  await openLog(page);
+  await page.evaluate(() => {
+    localStorage.setItem('dipwise:units', 'metric');
+    localStorage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":20000},"shelf":{}}');
+  });
+  const kept = () =>
+    page.evaluate(() => ({
+      units: localStorage.getItem('dipwise:units'),
+      theme: localStorage.getItem('dipwise:theme'),
+      fields: (JSON.parse(localStorage.getItem('dipwise:plan-form')!) as { fields: unknown }).fields,
+    }));
+  const before = await kept();
+  const file = await jsonOf(
+    { pools: [], entries: [] },
+    [],
+    [
+      { key: 'settings.units', value: 'us' },
+      { key: 'settings.theme', value: 'night' },
+      { key: 'plan.pool.volumeLitres', value: 28_500 },
+      { key: 'plan.targets.ph.low', value: 7.3 },
+    ],
+  );
+  await chooseFile(page, 'logbook.json', file);
+  const preview = page.locator('.import-preview');
+  await expect(preview).toContainText('own target for pH, from 7.3');
+  await expect(preview).toContainText('volume: here 20000 L, in the file 28500 L');
+  expect(await kept()).toEqual(before);
+  await page.getByLabel(/in place of what the plan’s form holds/).check();
+  await page.getByRole('button', { name: 'Bring it in' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('3 settings or fields of the plan');
+  expect(await kept()).toEqual({
+    units: 'metric',
+    theme: 'night',
+    fields: { 'pool.volumeLitres': 28_500, 'targets.ph.low': 7.3 },
+  });
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'night');
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('gone again');
+  expect(await kept()).toEqual(before);
+  await expect(page.locator('html')).not.toHaveAttribute('data-theme', 'night');
+});
+
 test('refuses what is no logbook in a sentence', async ({ page }) => {
   await openLog(page);
   for (const [text, said] of [
@@ -240,6 +283,15 @@ test('is accessible with a full logbook, report and settings included', async ({
   await expect(page.locator('log-report')).toHaveAttribute('data-ready', '');
   await expect(page.locator('.report h3').first()).toHaveText('In short');
   expect(await barriersOn(page)).toEqual([]);
+  for (const width of [320, 390, 1280]) {
+    await page.setViewportSize({ width, height: 844 });
+    await page.reload();
+    await expect(page.locator('.report h3').last()).toHaveText('Every reading');
+    const hidden = await page
+      .locator('.report section')
+      .evaluateAll((all) => all.map((e) => e.scrollWidth - e.clientWidth));
+    expect(Math.max(...hidden), `pushed sideways at ${width} px`).toBeLessThanOrEqual(0);
+  }
   await page.goto('/settings/');
   await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
   await page.getByRole('button', { name: 'Erase everything…' }).click();
@@ -253,6 +305,10 @@ test('prints the season on a few pages, without its buttons', async ({ page }) =
   await expect(page.locator('log-report')).toHaveAttribute('data-ready', '');
   await page.emulateMedia({ media: 'print' });
   await expect(page.locator('.report-choice')).toBeHidden();
+  // Rows stay rows on paper, also where the screen is narrow.
+  await page.setViewportSize({ width: 390, height: 844 });
+  const row = page.locator('.report section').last().locator('tbody tr').first();
+  expect(await row.evaluate((element) => getComputedStyle(element).display)).toBe('table-row');
   const pages = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type\s*\/Page[^s]/g)!.length;
   expect(pages).toBeLessThanOrEqual(3);
 });

@@ -1,6 +1,7 @@
 /** Steps that the tests of the logbook share. */
 import { expect, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
+import type { Choice } from '../../src/core/log/choices.ts';
 import type { FilePicture } from '../../src/core/log/incoming.ts';
 import type { LogData } from '../../src/core/log/schema.ts';
 import { writeLogJson } from '../../src/core/log/write-json.ts';
@@ -10,9 +11,13 @@ export async function openLog(page: Page): Promise<void> {
   await expect(page.locator('log-desk')).toHaveAttribute('data-ready', '');
 }
 
-export async function jsonOf(data: LogData, pictures: readonly FilePicture[] = []): Promise<string> {
+export async function jsonOf(
+  data: LogData,
+  pictures: readonly FilePicture[] = [],
+  choices: readonly Choice[] = [],
+): Promise<string> {
   const parts: string[] = [];
-  const file = writeLogJson({ ...data, scales: [] }, pictures, '2026-09-01T00:00:00.000Z', 'A logbook.');
+  const file = writeLogJson({ ...data, scales: [], choices }, pictures, '2026-09-01T00:00:00.000Z', 'A logbook.');
   for await (const part of file) parts.push(part);
   return parts.join('');
 }

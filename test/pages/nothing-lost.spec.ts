@@ -209,7 +209,7 @@ function plant(page: Page, version: number, file: string): Promise<void> {
   );
 }
 
-for (const version of [1, 2]) {
+for (const version of [1, 2, 3]) {
   test(`a store of version ${version} opens as it was`, async ({ page }) => {
     await page.goto('/card/');
     await plant(page, version, readFileSync(`test/core/log/versions/v${version}.json`, 'utf8'));
@@ -222,7 +222,7 @@ for (const version of [1, 2]) {
 
 test('a store of a later version is left alone and can be saved as it is', async ({ page }) => {
   await page.goto('/card/');
-  await plant(page, 99, readFileSync('test/core/log/versions/v3.json', 'utf8'));
+  await plant(page, 99, readFileSync('test/core/log/versions/v4.json', 'utf8'));
   await openLog(page);
   await expect(page.locator('.notices')).toContainText('written by a newer Dipwise');
   await expect(page.locator('.write')).toBeHidden();

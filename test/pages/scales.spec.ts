@@ -137,7 +137,7 @@ test('a scale of one’s own is drawn and tabulated for every kind of eyes, as t
 
 test('a logbook that is opened here is sent to its page', async ({ page }) => {
   await openShelf(page);
-  await openFile(page, await readFile('test/core/log/versions/v3.json', 'utf8'));
+  await openFile(page, await readFile('test/core/log/versions/v4.json', 'utf8'));
   await expect(said(page)).toContainText('is a logbook, not a scale');
   await said(page).getByRole('link', { name: 'logbook page' }).click();
   await expect(page).toHaveURL(/\/log\/$/);

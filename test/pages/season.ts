@@ -27,6 +27,8 @@ function logged(parameter: ParameterId, value: number, half: number): LoggedValu
     openAbove: false,
     openBelow: false,
     word: wordFor(parameter, value),
+    otherWord: null,
+    isSure: wordFor(parameter, value - half) === wordFor(parameter, value + half),
     byHand: null,
   };
 }

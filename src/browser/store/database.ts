@@ -80,5 +80,7 @@ function migrateImport(record: Records['imports'], present: Migrate): Records['i
       }),
     },
     outOfBin: present({ entries: record.outOfBin }).entries,
+    // No file had any before version 4.
+    choices: (record as Partial<typeof record>).choices ?? { add: [], replace: [] },
   };
 }

@@ -45,6 +45,11 @@ export class Logbook {
     const clock = { table: 'meta', put: { id: 'clock', latest: this.#latest } } as const;
     await this.store.write({ ...change, operations: [...change.operations, clock] });
     await this.#mark(now);
+    this.announce();
+  }
+
+  /** Something that the logbook's pages show has changed. */
+  announce(): void {
     this.#channel?.postMessage('changed');
     tell('changed');
   }
@@ -94,8 +99,7 @@ export class Logbook {
     else await this.store.write(eraseAll());
     forget(MARK_KEY);
     this.#latest = '';
-    this.#channel?.postMessage('changed');
-    tell('changed');
+    this.announce();
   }
 
   async #mark(last: string): Promise<void> {

@@ -44,7 +44,6 @@ class LogDesk extends HTMLElement {
   #drawing: Promise<void> = Promise.resolve();
 
   connectedCallback(): void {
-    this.#spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
     onLogbookNews((news) => {
       if (news === 'changed') void this.#refresh();
       else this.#notice(NOTICES[news]);
@@ -84,7 +83,6 @@ class LogDesk extends HTMLElement {
       month.value = '';
       void this.#list.show(this.#logbook.store, this.#pool.id);
     });
-    for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
     for (const form of this.querySelectorAll<HTMLFormElement>('form[data-kind]')) {
       freshen(form);
       form.parentElement?.addEventListener('toggle', () => freshenTime(form));
@@ -110,6 +108,8 @@ class LogDesk extends HTMLElement {
   /** Everything is looked up first and then changed at one stroke, so that nothing moves under a finger. */
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
+    this.#spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
+    for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
     const span = await store.span(this.#pool.id);

@@ -1,10 +1,10 @@
 /** One entry of the logbook on the page. Whatever a file brought in is text here, never markup. */
 import type { AdditionEntry, Entry, ReadingEntry, WeatherEntry } from '../../core/log/schema.ts';
-import { parameterName, warningMessage, wordText } from '../../core/reading/messages.ts';
+import { parameterName, warningMessage } from '../../core/reading/messages.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { formatValue } from '../format.ts';
-import { intervalText, loggedText, temperatureText } from './measures.ts';
+import { intervalText, loggedText, temperatureText, wordText } from './measures.ts';
 import { AGENT_WORDS, countText, KINDS, SKY_WORDS, UNIT_WORDS, wallText } from './wording.ts';
 
 export interface EntryActions {
@@ -58,7 +58,7 @@ function readingBody(entry: ReadingEntry, actions: EntryActions): (HTMLElement |
       h('th', { scope: 'row' }, parameterName(value.parameter)),
       h('td', { class: 'value' }, loggedText(value), value.unit === 'mg/L' ? ' mg/L' : ''),
       h('td', {}, intervalText(value)),
-      h('td', {}, value.word && value.byHand === null ? wordText(value.word) : ''),
+      h('td', {}, wordText(value, value.byHand !== null)),
     ),
   );
   return [

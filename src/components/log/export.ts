@@ -25,10 +25,11 @@ export async function exportJson({ store }: Logbook): Promise<void> {
       if (picture) yield { id, base64: toBase64(picture.jpeg) };
     }
   }
+  const { keptChoices } = await import('../../browser/choices.ts');
   const about =
-    'A Dipwise logbook: all pools, readings, additions, notes and weather, with the strip scales and the pictures of the cards. Pictures hold no place or camera. Times are UTC.';
+    'A Dipwise logbook: all pools, readings, additions, notes and weather, with the strip scales, the pictures of the cards, what the plan’s form holds and the settings. Pictures hold no place or camera. Times are UTC.';
   const parts: string[] = [];
-  const data = { pools, entries: oldestFirst(entries), scales };
+  const data = { pools, entries: oldestFirst(entries), scales, choices: keptChoices() };
   for await (const part of writeLogJson(data, pictures(), new Date().toISOString(), about)) parts.push(part);
   saveFile(fileName('logbook', 'json'), parts, 'application/json');
   noteCopy(entries.length);
@@ -52,7 +53,7 @@ export async function exportAsItIs(): Promise<void> {
 /** One reading that could not be kept, in a file that can be brought in later. */
 export async function exportReading(entry: ReadingEntry, jpeg: Uint8Array | null, pool: Pool): Promise<void> {
   const pictures = jpeg && entry.pictureId !== null ? [{ id: entry.pictureId, base64: toBase64(jpeg) }] : [];
-  const data = { pools: [pool], entries: [entry], scales: [] };
+  const data = { pools: [pool], entries: [entry], scales: [], choices: [] };
   const parts: string[] = [];
   const about = 'One reading that could not be kept in the logbook: bring this file in on the logbook page.';
   for await (const part of writeLogJson(data, pictures, new Date().toISOString(), about)) parts.push(part);

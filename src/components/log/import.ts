@@ -1,9 +1,11 @@
 /** Bringing a file in: read, told what it would do, done on the visitor's word, and undone again. */
+import { keptChoices, putChoices, removeChoices } from '../../browser/choices.ts';
 import { importFile, undoImport } from '../../browser/store/changes.ts';
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
+import { type ChoiceGroup, consented } from '../../core/log/choices.ts';
 import type { FileProblem, Incoming, ReadFile } from '../../core/log/incoming.ts';
-import { type MergePlan, planMerge } from '../../core/log/merge.ts';
+import { isIdle, type MergePlan, planMerge } from '../../core/log/merge.ts';
 import { readLogCsv } from '../../core/log/read-csv.ts';
 import { readLogJson } from '../../core/log/read-json.ts';
 import { type ImportRecord, importRecord, planUndo } from '../../core/log/undo.ts';
@@ -50,6 +52,7 @@ export async function previewFile(
       pools,
       entries: await store.all('entries'),
       scales: await store.all('scales'),
+      choices: keptChoices(),
       binned: new Set(bin.flatMap(({ entries }) => entries.map(({ id }) => id))),
       pictureIds: new Set(await store.ids('pictures')),
     },
@@ -62,13 +65,27 @@ function looksLikeJson(text: string): boolean {
   return /^\ufeff?\s*[[{]/.test(text);
 }
 
-/** Throws a StoreError when nothing was brought in, also when the logbook has changed since the preview. */
-export async function applyImport(logbook: Logbook, { plan, incoming, fileName }: Preview): Promise<void> {
+/**
+ * Throws a StoreError when nothing was brought in, also when the logbook has changed since the preview.
+ * @param groups of the visitor's choices that the file's may take the place of
+ * @returns whether there was anything to bring in
+ */
+export async function applyImport(
+  logbook: Logbook,
+  { plan: proposed, incoming, fileName }: Preview,
+  groups: ReadonlySet<ChoiceGroup> = new Set(),
+): Promise<boolean> {
+  const plan = { ...proposed, choices: consented(proposed.choices, groups) };
+  if (isIdle(plan)) return false;
   const bin = await logbook.store.all('bin');
   const out = new Set(plan.outOfBin);
   const binned = bin.flatMap(({ entries }) => entries.filter(({ id }) => out.has(id)));
   const about = { id: newId(), time: new Date().toISOString(), fileName: fileName.slice(0, 200), binned };
   await logbook.write(importFile(plan, incoming.pictures, importRecord(plan, about), bin));
+  // After the record of it, so that whatever comes between can still be taken back.
+  putChoices([...plan.choices.add, ...plan.choices.replace.map(({ after }) => after)]);
+  logbook.announce();
+  return true;
 }
 
 /** @returns how many things were changed since and so stay */
@@ -78,8 +95,13 @@ export async function takeBack(logbook: Logbook, record: ImportRecord): Promise<
     pools: await store.all('pools'),
     entries: await store.all('entries'),
     scales: await store.all('scales'),
+    choices: keptChoices(),
   };
   const undo = planUndo(present, record);
+  const { remove, put } = undo.choices;
   await logbook.write(undoImport(record, undo, newId()));
+  removeChoices(remove);
+  putChoices(put);
+  logbook.announce();
   return undo.kept;
 }

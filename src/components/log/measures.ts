@@ -2,6 +2,7 @@
 import { settings } from '../../browser/settings.ts';
 import { countingEstimate, type LoggedValue } from '../../core/log/schema.ts';
 import type { LearntRate } from '../../core/log/chlorine-use.ts';
+import { judgementText } from '../../core/reading/messages.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
 import { formatInterval, formatMeasured, formatValue } from '../format.ts';
 
@@ -40,6 +41,12 @@ export function loggedText(value: LoggedValue): string {
   if (value.offScale === 'above') return `over ${shown}`;
   if (value.offScale === 'below') return `under ${shown}`;
   return value.alternative ? `${shown} or ${formatMeasured(value.alternative.value, value.unit)}` : shown;
+}
+
+/** "perhaps low", as the sheet said it on the day; nothing for a value by hand. */
+export function wordText(said: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>, byHand: boolean): string {
+  const { word, otherWord, isSure } = said;
+  return word && !byHand ? judgementText({ word, otherWord, isSure }) : '';
 }
 
 export function intervalText(value: LoggedValue): string {

@@ -1,6 +1,8 @@
 /** What a file would do to the logbook, before it does. */
 import { type Changes, isIdle, type MergePlan } from '../../core/log/merge.ts';
+import { CHOICE_GROUPS, type ChoiceGroup, consented } from '../../core/log/choices.ts';
 import { h } from '../dom.ts';
+import { choiceLines, replaceBox } from './preview-choices.ts';
 import type { Preview } from './import.ts';
 import { countText } from './wording.ts';
 
@@ -9,12 +11,16 @@ const MOST_PROBLEMS = 8;
 
 export function previewView(
   { fileName, plan, problems }: Preview,
-  actions: { readonly onDo: () => void; readonly onLeave: () => void },
+  actions: { readonly onDo: (replace: ReadonlySet<ChoiceGroup>) => void; readonly onLeave: () => void },
 ): HTMLElement {
   const idle = isIdle(plan);
   const lines = planLines(plan).map((line) => h('li', {}, line));
   const bring = h('button', { type: 'button', class: 'primary' }, 'Bring it in');
-  bring.addEventListener('click', actions.onDo);
+  const boxes = CHOICE_GROUPS.map((group) => replaceBox(group, plan.choices)).filter((part) => part !== null);
+  bring.addEventListener('click', () => {
+    const ticked = boxes.filter(({ box }) => box.checked).map(({ group }) => group);
+    actions.onDo(new Set(ticked));
+  });
   const leave = h('button', { type: 'button' }, idle ? 'Close' : 'Leave it');
   leave.addEventListener('click', actions.onLeave);
   return h(
@@ -22,6 +28,7 @@ export function previewView(
     { class: 'import-preview' },
     h('h3', { tabindex: -1 }, 'What ', h('bdi', {}, fileName), ' would do'),
     h('ul', {}, ...lines),
+    ...boxes.map(({ element }) => element),
     problems.length === 0
       ? null
       : h(
@@ -41,11 +48,12 @@ export function previewView(
 
 function planLines(plan: MergePlan): string[] {
   if (isIdle(plan)) return ['Nothing: all that can be used of it is here already.'];
-  const { entries, pools, scales, pictureIds, outOfBin } = plan;
+  const { entries, pools, scales, choices, pictureIds, outOfBin } = plan;
   const lines = [
     ...changeLines(entries, 'entry', 'entries'),
     ...changeLines(pools, 'pool', 'pools'),
     ...changeLines(scales, 'strip scale', 'strip scales'),
+    ...choiceLines(choices),
     pictureIds.length > 0 ? `Adds ${countText(pictureIds.length, 'picture', 'pictures')}.` : '',
     outOfBin.length > 0
       ? `Of these, ${countText(outOfBin.length, 'entry was', 'entries were')} deleted here before.`
@@ -64,8 +72,14 @@ function changeLines<T>({ add, replace, same, older }: Changes<T>, one: string, 
   ];
 }
 
-export function importedText({ fileName, plan: { entries, pools } }: Preview): string {
-  const changed = entries.add.length + entries.replace.length;
-  const extra = pools.add.length > 0 ? ` and ${countText(pools.add.length, 'pool', 'pools')}` : '';
-  return `${countText(changed, 'entry', 'entries')}${extra} from ${fileName} ${changed + pools.add.length === 1 ? 'is' : 'are'} in the logbook. It can be taken back below.`;
+export function importedText({ fileName, plan }: Preview, groups: ReadonlySet<ChoiceGroup>): string {
+  const { entries, pools } = plan;
+  const choices = consented(plan.choices, groups);
+  const chosen = choices.add.length + choices.replace.length;
+  const parts = [
+    countText(entries.add.length + entries.replace.length, 'entry', 'entries'),
+    pools.add.length > 0 ? countText(pools.add.length, 'pool', 'pools') : '',
+    chosen > 0 ? countText(chosen, 'setting or field of the plan', 'settings or fields of the plan') : '',
+  ].filter(Boolean);
+  return `Brought in from ${fileName} and now in the logbook: ${parts.join(', ')}. It can be taken back below.`;
 }

@@ -3,9 +3,9 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { withoutMetadata } from '../../core/log/picture.ts';
 import type { LoggedValue, ReadingEntry } from '../../core/log/schema.ts';
 import type { PadReading, ReadOutcome } from '../../core/reading/reading.ts';
-import { wordOf } from '../../core/reading/word.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
+import { judgementOf } from '../read/wording.ts';
 
 export interface KeptPad {
   readonly pad: PadReading;
@@ -44,7 +44,9 @@ export function toReadingEntry(reading: ReadingToKeep, poolId: string, pictureId
   };
 }
 
-function toLoggedValue({ pad, target, byHand }: KeptPad): LoggedValue {
+function toLoggedValue(kept: KeptPad): LoggedValue {
+  const { pad, byHand } = kept;
+  const judgement = judgementOf(kept);
   const { parameter, unit, value, low, high, alternative, offScale, openAbove, openBelow } = pad;
   const found = value !== null && low !== null && high !== null;
   return {
@@ -55,7 +57,9 @@ function toLoggedValue({ pad, target, byHand }: KeptPad): LoggedValue {
     offScale,
     openAbove,
     openBelow,
-    word: byHand === null ? wordOf(pad, target) : wordOf({ matched: true, value: byHand, offScale: null }, target),
+    word: judgement?.word ?? null,
+    otherWord: judgement?.otherWord ?? null,
+    isSure: judgement?.isSure ?? null,
     byHand,
   };
 }

@@ -5,7 +5,7 @@ import { parameterName } from '../../core/reading/messages.ts';
 import { h } from '../dom.ts';
 import { formatInterval } from '../format.ts';
 import { table } from './report-parts.ts';
-import { valueText } from './trend-view.ts';
+import { valueText, wordLine } from './trend-view.ts';
 import { wallText } from './wording.ts';
 
 export function readingsTable(entries: readonly Entry[]): HTMLElement | null {
@@ -20,7 +20,13 @@ export function readingsTable(entries: readonly Entry[]): HTMLElement | null {
         if (!point) return h('td', {});
         const unit = parameter === 'ph' ? 'pH' : 'mg/L';
         const span = point.byHand || point.offScale ? '' : ` ${formatInterval(point.low, point.high, unit)}`;
-        return h('td', {}, valueText(point, parameter), h('span', { class: 'span' }, span));
+        const figures = h(
+          'span',
+          { class: 'figures' },
+          valueText(point, parameter),
+          h('span', { class: 'span' }, span),
+        );
+        return h('td', {}, h('span', { class: 'cell' }, figures, wordLine(point)));
       });
       return h('tr', {}, h('th', { scope: 'row' }, wallText(entry.time, entry.zoneMinutes, options)), ...cells);
     });

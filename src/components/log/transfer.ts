@@ -3,11 +3,12 @@ import '../../browser/zod-setup.ts';
 import { remembered } from '../../browser/remembered.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
+import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
+import { showTheme } from '../settings/theme.ts';
 import { COPY_KEY, exportCsv, exportJson } from './export.ts';
 import type { Preview } from './import.ts';
-import { importedText, previewView } from './preview.ts';
 import { countText, dateText, failureText, fileFailureText } from './wording.ts';
 
 export class Transfer {
@@ -60,20 +61,22 @@ export class Transfer {
     const result =
       text === null ? ({ ok: false, failure: 'not-text' } as const) : await previewFile(this.#logbook, file.name, text);
     if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
+    const { previewView } = await import('./preview.ts');
     const view = previewView(result.preview, {
-      onDo: () => void this.#apply(result.preview),
+      onDo: (groups) => void this.#apply(result.preview, groups),
       onLeave: () => this.#say('Nothing was changed.'),
     });
     need(this.#root, '.preview').replaceChildren(view);
     need<HTMLElement>(view, 'h3').focus();
   }
 
-  async #apply(preview: Preview): Promise<void> {
+  async #apply(preview: Preview, groups: ReadonlySet<ChoiceGroup>): Promise<void> {
     try {
-      const { applyImport } = await import('./import.ts');
-      await applyImport(this.#logbook, preview);
+      const [{ applyImport }, { importedText }] = await Promise.all([import('./import.ts'), import('./preview.ts')]);
+      const isDone = await applyImport(this.#logbook, preview, groups);
+      showTheme();
       await this.#drawn();
-      this.#say(importedText(preview));
+      this.#say(isDone ? importedText(preview, groups) : 'Nothing was changed.');
     } catch (error) {
       this.#failed(error);
     }
@@ -82,8 +85,12 @@ export class Transfer {
   #record(record: ImportRecord): HTMLElement {
     const button = h('button', { type: 'button', class: 'plain' }, 'Take it back');
     button.addEventListener('click', () => void this.#takeBack(record));
-    const { added, replaced } = record;
-    const what = countText(added.entries.length + replaced.entries.length, 'entry', 'entries');
+    const { added, replaced, choices } = record;
+    const chosen = choices.add.length + choices.replace.length;
+    const what = [
+      countText(added.entries.length + replaced.entries.length, 'entry', 'entries'),
+      ...(chosen > 0 ? [countText(chosen, 'setting or field of the plan', 'settings or fields of the plan')] : []),
+    ].join(', ');
     return h('li', {}, h('bdi', {}, record.fileName), `, ${dateText(record.time)}: ${what}. `, button);
   }
 
@@ -91,6 +98,7 @@ export class Transfer {
     try {
       const { takeBack } = await import('./import.ts');
       const kept = await takeBack(this.#logbook, record);
+      showTheme();
       await this.#drawn();
       const left = kept === 0 ? '' : ` ${countText(kept, 'thing was', 'things were')} changed since and stay.`;
       this.#say(`What came with ${record.fileName} is gone again.${left}`);

@@ -8,6 +8,7 @@ import { formatInterval, formatMeasured, formatValue } from '../format.ts';
 import type { Spans } from '../read/targets.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel } from './chart.ts';
+import { wordText } from './measures.ts';
 import { AGENT_WORDS, countText, dateText, UNIT_WORDS, wallText } from './wording.ts';
 
 const MOST_ROWS = 120;
@@ -79,6 +80,12 @@ export function valueText({ value, offScale, byHand }: TrendPoint, parameter: Pa
   return offScale === null ? shown : `${offScale === 'above' ? 'over' : 'under'} ${shown}`;
 }
 
+/** What was said of it on the day, hedge included. */
+export function wordLine({ said, byHand }: TrendPoint): HTMLElement | null {
+  const text = wordText(said, byHand);
+  return text ? h('span', { class: 'span said' }, ` ${text}`) : null;
+}
+
 function keyText({ spans }: TrendData, additions: readonly AdditionEntry[]): string {
   const agents = [...new Set(additions.map(({ agent }) => agent))];
   const letters = agents.map((agent) => `${AGENT_WORDS[agent].letter} ${AGENT_WORDS[agent].words}`).join(', ');
@@ -115,7 +122,13 @@ function row(entry: Entry, parameters: readonly ParameterId[]): HTMLElement {
     const point = seriesOf([entry], parameter)[0];
     if (!point) return h('td', {});
     const span = point.byHand || point.offScale ? '' : formatInterval(point.low, point.high, unitOf(parameter));
-    return h('td', {}, valueText(point, parameter), span ? h('span', { class: 'span' }, ` ${span}`) : null);
+    return h(
+      'td',
+      {},
+      valueText(point, parameter),
+      span ? h('span', { class: 'span' }, ` ${span}`) : null,
+      wordLine(point),
+    );
   });
   return h('tr', {}, when, ...cells);
 }

@@ -84,6 +84,8 @@ function readingFields(form: HTMLFormElement): object {
         openAbove: false,
         openBelow: false,
         word: null,
+        otherWord: null,
+        isSure: null,
         byHand,
       },
     ];

@@ -1,38 +1,30 @@
 /** The pool, the shelf and the units, kept on this device between visits. */
-import { remember, remembered } from '../../browser/remembered.ts';
+import { keepForm, keptForm } from '../../browser/plan-form.ts';
 import { settings } from '../../browser/settings.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { fill, valueOf } from './form.ts';
 
-const KEY = 'plan-form';
-
-interface Kept {
-  /** By `data-at`; numbers are metric. */
-  readonly fields: Readonly<Record<string, unknown>>;
-  /** Strength as typed, '' for the usual one, by product. */
-  readonly shelf: Readonly<Record<string, unknown>>;
-}
-
 export function keep(form: HTMLElement, units: UnitSystem): void {
   settings.setUnits(units);
-  const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)]);
+  const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)] as const);
   const shelf = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const id = box.dataset['product']!;
-    return [id, strengthField(form, id).value];
+    return [id, strengthField(form, id).value] as const;
   });
-  remember(KEY, JSON.stringify({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) }));
+  keepForm({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) });
 }
 
 /** Fills the form with what was kept; whatever isn't as this page wrote it is passed over. */
 export function restore(form: HTMLElement): UnitSystem {
   const units = settings.units();
-  const kept = readKept();
+  const kept = keptForm();
   if (!kept) return units;
   for (const field of keptFields(form)) {
     const value = kept.fields[field.dataset['at']!];
     if (typeof value === 'number' && Number.isFinite(value)) fill(field, value, units);
     else if (typeof value === 'string' && hasOption(field, value)) field.value = value;
   }
+  if (!kept.shelf) return units;
   for (const box of form.querySelectorAll<HTMLInputElement>('[data-product]')) {
     const id = box.dataset['product']!;
     const strength = kept.shelf[id];
@@ -40,16 +32,6 @@ export function restore(form: HTMLElement): UnitSystem {
     if (typeof strength === 'string') strengthField(form, id).value = strength;
   }
   return units;
-}
-
-function readKept(): Kept | null {
-  try {
-    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Kept> | null;
-    if (typeof kept?.fields !== 'object' || typeof kept.shelf !== 'object') return null;
-    return { fields: kept.fields, shelf: kept.shelf };
-  } catch {
-    return null;
-  }
 }
 
 function keptFields(form: HTMLElement): (HTMLInputElement | HTMLSelectElement)[] {

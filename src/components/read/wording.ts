@@ -1,9 +1,9 @@
 /** How a value is said on the reading sheet. */
-import { parameterName, wordText } from '../../core/reading/messages.ts';
+import { judgementText, parameterName } from '../../core/reading/messages.ts';
 import type { CardOutline } from '../../core/reading/reading.ts';
-import type { Eyes } from '../../browser/settings.ts';
+import type { Eyes } from '../../core/settings.ts';
 import { neighboursByEye } from '../../core/scale/by-eye.ts';
-import { wordOf } from '../../core/reading/word.ts';
+import { judge, type Judgement } from '../../core/reading/word.ts';
 import { formatInterval, formatMeasured, formatValue } from '../format.ts';
 import { type Entry, estimatesOf } from './entry.ts';
 
@@ -23,22 +23,18 @@ export function unitText({ pad }: Entry): string {
   return pad.unit === 'pH' ? '' : pad.unit;
 }
 
-/**
- * The word beside the value, and whether it asks for attention. Two words where two values fit and they differ; a
- * hedge where the interval reaches beyond the word.
- */
+/** The word beside the value, with its hedge, and whether it asks for attention. */
 export function wordFor(entry: Entry): { text: string; marked: boolean } | null {
-  const { pad, byHand, target } = entry;
-  const judged = byHand === null ? pad : { matched: true, offScale: null };
-  const wordAt = (value: number | null) => wordOf({ ...judged, value }, target);
-  const estimates = estimatesOf(entry);
-  const words = new Set((estimates.length ? estimates.map(({ value }) => value) : [null]).map(wordAt));
-  const [first, second] = words;
-  if (!first) return null;
-  if (second) return { text: `${wordText(first)} or ${wordText(second)}`, marked: true };
-  const sure = estimates.every(({ low, high }) => wordAt(low) === first && wordAt(high) === first);
-  if (first === 'in-range') return { text: sure ? wordText(first) : `likely ${wordText(first)}`, marked: false };
-  return { text: sure ? wordText(first) : `perhaps ${wordText(first)}`, marked: true };
+  const judgement = judgementOf(entry);
+  return (
+    judgement && { text: judgementText(judgement), marked: !(judgement.word === 'in-range' && !judgement.otherWord) }
+  );
+}
+
+/** What is said of the value that counts: the one by hand, else the photo's. */
+export function judgementOf({ pad, byHand, target }: Pick<Entry, 'pad' | 'byHand' | 'target'>): Judgement | null {
+  if (byHand === null) return judge(pad, target);
+  return judge({ matched: true, value: byHand, low: byHand, high: byHand, alternative: null, offScale: null }, target);
 }
 
 /** The mark on a value whose photo was taken outside the reading window; none on a value by hand. */

@@ -2,10 +2,11 @@
 import '../../browser/zod-setup.ts';
 import { keepRest } from '../../browser/offline.ts';
 import { forgetAll } from '../../browser/remembered.ts';
-import { EYES, settings, THEMES } from '../../browser/settings.ts';
+import { settings } from '../../browser/settings.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
 import { persist } from '../../browser/store/persistence.ts';
+import { EYES, THEMES } from '../../core/settings.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { exportAsItIs, exportJson } from '../log/export.ts';

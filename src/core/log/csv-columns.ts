@@ -1,5 +1,6 @@
 /** The columns of the logbook as a table: one row a value, units in the header. */
 import { markText, unmarkText } from './csv.ts';
+import { judgementText } from '../reading/messages.ts';
 import type { Entry, LoggedValue, Pool } from './schema.ts';
 import { isoLocal } from './time.ts';
 
@@ -49,6 +50,10 @@ export const COLUMNS: readonly Column[] = [
   { name: 'low', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.low ?? null },
   { name: 'high', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.high ?? null },
   { name: 'word', of: ({ value }) => value?.word ?? null },
+  { name: 'other word', of: ({ value }) => value?.otherWord ?? null },
+  { name: 'sure', of: ({ value }) => (typeof value?.isSure === 'boolean' ? (value.isSure ? 'yes' : 'no') : null) },
+  /** For people: nothing reads it back. */
+  { name: 'in words', of: ({ value }) => (value?.word ? judgementText({ ...value, word: value.word }) : null) },
   { name: 'off scale', of: ({ value }) => value?.offScale ?? null },
   { name: 'open', of: ({ value }) => (value ? openEnds(value) : null) },
   { name: 'photo value', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.value ?? null },

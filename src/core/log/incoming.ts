@@ -1,6 +1,7 @@
 /** What a file brings before anything is done with it: the sound part, and what is wrong with the rest. */
 import type * as z from 'zod/mini';
 import type { StripScale } from '../scale/schema.ts';
+import type { Choice } from './choices.ts';
 import type { Entry, Pool } from './schema.ts';
 
 /** A stored picture on its way through a file. */
@@ -14,6 +15,7 @@ export interface Incoming {
   readonly entries: readonly Entry[];
   readonly scales: readonly StripScale[];
   readonly pictures: readonly FilePicture[];
+  readonly choices: readonly Choice[];
 }
 
 /** Something in the file that can't be used; the rest of the file can. */

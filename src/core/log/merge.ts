@@ -3,19 +3,17 @@
  * The same thing is known by its id; of two copies the one with the higher revision counts, never the clock alone.
  */
 import type { StripScale } from '../scale/schema.ts';
+import { type Choice, type ChoiceChanges, mergeChoices } from './choices.ts';
+import { canonical, type Replacement } from './compare.ts';
 import type { Incoming } from './incoming.ts';
 import type { Entry, LogData, Pool } from './schema.ts';
 
 export interface Present extends LogData {
   readonly scales: readonly StripScale[];
+  readonly choices: readonly Choice[];
   /** Deleted, and still to be had back. */
   readonly binned: ReadonlySet<string>;
   readonly pictureIds: ReadonlySet<string>;
-}
-
-export interface Replacement<T> {
-  readonly before: T;
-  readonly after: T;
 }
 
 export interface Changes<T> {
@@ -31,6 +29,7 @@ export interface MergePlan {
   readonly pools: Changes<Pool>;
   readonly entries: Changes<Entry>;
   readonly scales: Changes<StripScale>;
+  readonly choices: ChoiceChanges;
   /** Ids of the file's pictures that something will show and that aren't here yet. */
   readonly pictureIds: readonly string[];
   /** Entries among the added that had been deleted here. */
@@ -47,6 +46,7 @@ export function planMerge(present: Present, incoming: Incoming): MergePlan {
     pools: { ...pools, add: [...pools.add, ...standIns([...present.pools, ...pools.add], arriving)] },
     entries,
     scales: mergeScales(present.scales, incoming.scales),
+    choices: mergeChoices(present.choices, incoming.choices),
     pictureIds: [...new Set(incoming.pictures.map(({ id }) => id))].filter(
       (id) => shown.has(id) && !present.pictureIds.has(id),
     ),
@@ -55,10 +55,9 @@ export function planMerge(present: Present, incoming: Incoming): MergePlan {
 }
 
 /** Nothing would change. */
-export function isIdle({ pools, entries, scales, pictureIds }: MergePlan): boolean {
-  return (
-    pictureIds.length === 0 && [pools, entries, scales].every(({ add, replace }) => add.length + replace.length === 0)
-  );
+export function isIdle({ pools, entries, scales, choices, pictureIds }: MergePlan): boolean {
+  const parts = [pools, entries, scales, choices];
+  return pictureIds.length === 0 && parts.every(({ add, replace }) => add.length + replace.length === 0);
 }
 
 /** The logbook after the merge. */
@@ -168,13 +167,4 @@ function standIns(pools: readonly Pool[], entries: readonly Entry[]): Pool[] {
 
 function pictureOf(entry: Entry): string | null {
   return entry.kind === 'reading' ? entry.pictureId : null;
-}
-
-/** JSON with its keys in order. */
-function canonical(value: unknown): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    typeof part === 'object' && part !== null && !Array.isArray(part)
-      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : part,
-  );
 }

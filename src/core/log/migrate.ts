@@ -6,6 +6,7 @@
  * 2: the photo's value and interval are one thing that can be missing; additions carry their chlorine and acid;
  *    a pool knows its chlorinator.
  * 3: an interval says where the scale ends before it does.
+ * 4: a word keeps its hedge. What was kept before had lost it; with it came the plan's form and the settings.
  */
 import { LOG_VERSION } from './schema.ts';
 
@@ -19,6 +20,7 @@ type Raw = Readonly<Record<string, unknown>>;
 const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
   1: ({ pools, entries }) => ({ pools: pools.map(poolFrom1), entries: entries.map(entryFrom1) }),
   2: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, openNowhere)) }),
+  3: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, unknownHedge)) }),
 };
 
 export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
@@ -49,6 +51,10 @@ function withValues(entry: unknown, change: (value: unknown) => unknown): unknow
 
 function openNowhere(logged: unknown): unknown {
   return isRaw(logged) ? { openAbove: false, openBelow: false, ...logged } : logged;
+}
+
+function unknownHedge(logged: unknown): unknown {
+  return isRaw(logged) ? { otherWord: null, isSure: null, ...logged } : logged;
 }
 
 function valueFrom1(logged: unknown): unknown {

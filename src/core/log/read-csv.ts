@@ -71,7 +71,7 @@ function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
   const raw = [...groups.values()].map((group) => entryOf(group, pools, context));
   const sifted = sift<Entry>(entrySchema, raw, at(firsts));
   problems.push(...siftedPools.problems, ...sifted.problems);
-  return { incoming: { pools: pools.found, entries: sifted.good, scales: [], pictures: [] }, problems };
+  return { incoming: { pools: pools.found, entries: sifted.good, scales: [], pictures: [], choices: [] }, problems };
 }
 
 function at(rows: readonly TableRow[]): (index: number) => string {
@@ -193,6 +193,8 @@ function valueOf(cells: Cells): unknown {
     openAbove: cells('open').includes('above'),
     openBelow: cells('open').includes('below'),
     word: cells('word') || null,
+    otherWord: cells('other word') || null,
+    isSure: cells('sure') === '' ? null : cells('sure') === 'yes',
     byHand,
   } satisfies Record<keyof LoggedValue, unknown>;
 }

@@ -1,6 +1,7 @@
 /** Reads the logbook's JSON file, of this and every older data version. */
 import * as z from 'zod/mini';
 import { parseScale, type StripScale } from '../scale/schema.ts';
+import { type Choice, choiceSchema } from './choices.ts';
 import { type FilePicture, type FileProblem, type ReadFile, sift } from './incoming.ts';
 import { migrate } from './migrate.ts';
 import { type Entry, entrySchema, poolSchema } from './schema.ts';
@@ -13,6 +14,7 @@ const envelopeSchema = z.object({
   entries: z._default(z.array(z.unknown()), []),
   scales: z._default(z.array(z.unknown()), []),
   pictures: z._default(z.array(z.unknown()), []),
+  choices: z._default(z.array(z.unknown()), []),
 });
 
 /** About 6 MB of picture: no flattened card comes near it. */
@@ -47,6 +49,7 @@ export function readLogJson(text: string): ReadFile {
     envelope.data.pictures,
     (i) => `picture ${i + 1}`,
   );
+  const choices = sift<Choice>(choiceSchema, envelope.data.choices, (i) => `choice ${i + 1}`);
   return {
     ok: true,
     incoming: {
@@ -54,8 +57,9 @@ export function readLogJson(text: string): ReadFile {
       entries: entries.good,
       scales: scales.good,
       pictures: pictures.good.map(({ id, base64 }) => ({ id, base64 })),
+      choices: choices.good,
     },
-    problems: [pools, entries, scales, pictures].flatMap(({ problems }) => problems),
+    problems: [pools, entries, scales, pictures, choices].flatMap(({ problems }) => problems),
   };
 }
 

@@ -7,12 +7,12 @@ import { PARAMETER_IDS } from '../reading/parameters.ts';
 import { isCleanText } from './text.ts';
 
 /** See `migrate.ts` for what changed when. */
-export const LOG_VERSION = 3;
+export const LOG_VERSION = 4;
 
 const id = z
   .string()
   .check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/, 'an id has 4 to 64 letters, digits and hyphens'));
-const text = (longest: number) =>
+export const text = (longest: number) =>
   z.string().check(z.maxLength(longest), z.refine(isCleanText, 'text must not hold control characters'));
 const name = text(120).check(z.refine((value) => value.trim() !== '', 'a name is needed'));
 const number = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
@@ -21,6 +21,8 @@ const whole = (least: number, most: number) => z.int().check(z.minimum(least), z
 const time = z.iso.datetime({ precision: 3 });
 const revision = whole(1, 1_000_000_000);
 const measured = number(0, 100_000);
+
+const word = z.enum(['low', 'in-range', 'high', 'off-scale', 'unmatched']);
 
 const estimate = z
   .object({ value: measured, low: measured, high: measured })
@@ -39,7 +41,11 @@ export const loggedValueSchema = z
     openAbove: z.boolean(),
     openBelow: z.boolean(),
     /** As it was worded on the day, by the targets of the day. */
-    word: z.nullable(z.enum(['low', 'in-range', 'high', 'off-scale', 'unmatched'])),
+    word: z.nullable(word),
+    /** Of the second value, where it was another one. */
+    otherWord: z.nullable(word),
+    /** The word held all over the interval; null where it isn't known. */
+    isSure: z.nullable(z.boolean()),
     /** The value of another test, entered by hand. It goes before the photo's. */
     byHand: z.nullable(measured),
   })

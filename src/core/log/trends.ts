@@ -13,6 +13,8 @@ export interface TrendPoint {
   readonly high: number;
   readonly offScale: OffScale;
   readonly byHand: boolean;
+  /** As it was worded on the day. */
+  readonly said: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>;
 }
 
 /** Points in the order of time. Pads that matched nothing are left out. */
@@ -39,7 +41,9 @@ function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint[] 
   const estimate = countingEstimate(logged);
   if (!estimate) return [];
   const byHand = logged.byHand !== null;
-  return [{ entryId: id, time, ...estimate, offScale: byHand ? null : logged.offScale, byHand }];
+  const { word, otherWord, isSure } = logged;
+  const offScale = byHand ? null : logged.offScale;
+  return [{ entryId: id, time, ...estimate, offScale, byHand, said: { word, otherWord, isSure } }];
 }
 
 export interface ParameterChange {
@@ -83,6 +87,8 @@ export interface Summary {
   readonly highest: number;
   /** How many lay in the target span; null without one. */
   readonly inTarget: number | null;
+  /** How many of these lay there with their whole interval. */
+  readonly surelyInTarget: number | null;
 }
 
 /** @returns null for an empty series */
@@ -99,5 +105,8 @@ export function summarise(
     median: (values[Math.floor(middle)]! + values[Math.ceil(middle)]!) / 2,
     highest: values.at(-1)!,
     inTarget: target && values.filter((value) => value >= target.low && value <= target.high).length,
+    surelyInTarget:
+      target &&
+      points.filter(({ low, high, offScale }) => offScale === null && low >= target.low && high <= target.high).length,
   };
 }

@@ -1,6 +1,8 @@
 /** Taking an import back: what it added goes, what it replaced returns, what was changed since then stays. */
 import type { StripScale } from '../scale/schema.ts';
-import type { MergePlan, Replacement } from './merge.ts';
+import { type Choice, type ChoiceUndo, undoChoices } from './choices.ts';
+import type { Replacement } from './compare.ts';
+import type { MergePlan } from './merge.ts';
 import type { Entry, LogData, Pool } from './schema.ts';
 
 export interface ImportRecord {
@@ -14,12 +16,13 @@ export interface ImportRecord {
     readonly pictureIds: readonly string[];
   };
   readonly replaced: { readonly pools: readonly Replacement<Pool>[]; readonly entries: readonly Replacement<Entry>[] };
+  readonly choices: { readonly add: readonly Choice[]; readonly replace: readonly Replacement<Choice>[] };
   /** As they lay in the bin before. */
   readonly outOfBin: readonly Entry[];
 }
 
 export function importRecord(
-  { pools, entries, scales, pictureIds }: MergePlan,
+  { pools, entries, scales, choices, pictureIds }: MergePlan,
   about: { readonly id: string; readonly time: string; readonly fileName: string; readonly binned: readonly Entry[] },
 ): ImportRecord {
   const { binned, ...rest } = about;
@@ -27,6 +30,7 @@ export function importRecord(
     ...rest,
     added: { pools: pools.add, entries: entries.add, scales: scales.add, pictureIds },
     replaced: { pools: pools.replace, entries: entries.replace },
+    choices: { add: choices.add, replace: choices.replace },
     outOfBin: binned,
   };
 }
@@ -39,14 +43,16 @@ export interface UndoPlan {
   readonly putEntries: readonly Entry[];
   readonly putPools: readonly Pool[];
   readonly putInBin: readonly Entry[];
+  readonly choices: ChoiceUndo;
   /** How many things were changed after the import and so stay as they are. */
   readonly kept: number;
 }
 
 export function planUndo(
-  present: LogData & { readonly scales: readonly StripScale[] },
+  present: LogData & { readonly scales: readonly StripScale[]; readonly choices: readonly Choice[] },
   record: ImportRecord,
 ): UndoPlan {
+  const choices = undoChoices(present.choices, record.choices);
   const entries = undoOf(present.entries, record.added.entries, record.replaced.entries);
   const leaving = new Set([...entries.remove, ...entries.put.map(({ id }) => id)]);
   const staying = present.entries.filter(({ id }) => !leaving.has(id)).concat(entries.put);
@@ -64,7 +70,8 @@ export function planUndo(
     putEntries: entries.put,
     putPools: pools.put,
     putInBin: record.outOfBin.filter(({ id }) => leaving.has(id)),
-    kept: entries.kept + pools.kept,
+    choices,
+    kept: entries.kept + pools.kept + choices.kept,
   };
 }
 

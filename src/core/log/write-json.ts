@@ -1,5 +1,6 @@
 /** Everything there is, as one JSON file. */
 import type { StripScale } from '../scale/schema.ts';
+import type { Choice } from './choices.ts';
 import type { FilePicture } from './incoming.ts';
 import { LOG_VERSION, type LogData } from './schema.ts';
 
@@ -11,15 +12,15 @@ export const LOG_FORMAT = 'dipwise-logbook';
  * @param pictures one at a time, as they are fetched
  */
 export async function* writeLogJson(
-  data: LogData & { readonly scales: readonly StripScale[] },
+  data: LogData & { readonly scales: readonly StripScale[]; readonly choices: readonly Choice[] },
   pictures: AsyncIterable<FilePicture> | Iterable<FilePicture>,
   made: string,
   about: string,
 ): AsyncGenerator<string> {
-  const { pools, entries, scales } = data;
+  const { pools, entries, scales, choices } = data;
   yield `{"format":"${LOG_FORMAT}","version":${LOG_VERSION},"made":${JSON.stringify(made)},`;
   yield `"about":${JSON.stringify(about)},\n"pools":${list(pools)},\n"entries":${list(entries)},\n`;
-  yield `"scales":${list(scales)},\n"pictures":[`;
+  yield `"scales":${list(scales)},\n"choices":${list(choices)},\n"pictures":[`;
   let first = true;
   for await (const { id, base64 } of pictures) {
     yield `${first ? '' : ','}\n${JSON.stringify({ id, type: 'image/jpeg', base64 })}`;

@@ -1,6 +1,7 @@
 /** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
 import type { ParameterId } from './parameters.ts';
 import type { RefusalCode, WarningCode, Word } from './reading.ts';
+import type { Judgement } from './word.ts';
 
 export interface ReasonMessage {
   /** What is wrong, one sentence. */
@@ -191,7 +192,18 @@ function listed<Code extends string>(
   return (Object.keys(messages) as Code[]).map((code) => ({ code, ...messages[code] }));
 }
 
-export function wordText(word: Word): string {
+/** "low", "perhaps low", "likely in range", "in range or high". `isSure` is null where that wasn't kept. */
+export function judgementText({
+  word,
+  otherWord,
+  isSure,
+}: Omit<Judgement, 'isSure'> & { readonly isSure: boolean | null }): string {
+  if (otherWord) return `${wordText(word)} or ${wordText(otherWord)}`;
+  if (isSure !== false) return wordText(word);
+  return `${word === 'in-range' ? 'likely' : 'perhaps'} ${wordText(word)}`;
+}
+
+function wordText(word: Word): string {
   return WORDS[word];
 }
 

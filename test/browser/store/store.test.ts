@@ -114,7 +114,7 @@ describe.each([
 
   it('takes an import back as if it had not been, bin and pictures included', async () => {
     const store = await make();
-    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v3.json', import.meta.url), 'utf8'));
+    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v4.json', import.meta.url), 'utf8'));
     if (!file.ok) throw new Error(file.failure);
     const [old, deleted] = file.incoming.entries;
     await store.write(addPool(file.incoming.pools[0]!));
@@ -130,19 +130,23 @@ describe.each([
         pools: await store.all('pools'),
         entries: await store.all('entries'),
         scales: [],
+        choices: [],
         binned: new Set(bin.flatMap(({ entries }) => entries.map(({ id }) => id))),
         pictureIds: new Set(),
       },
       file.incoming,
     );
     expect(plan.outOfBin).toEqual([deleted!.id]);
-    const about = { id: 'import-1', time: dayTime(5), fileName: 'v3.json', binned: [deleted!] };
+    const about = { id: 'import-1', time: dayTime(5), fileName: 'v4.json', binned: [deleted!] };
     await store.write(importFile(plan, file.incoming.pictures, importRecord(plan, about), bin));
     expect(await store.count('entries')).toBe(file.incoming.entries.length);
     expect(await store.ids('pictures')).toEqual(['picture-0001']);
 
     const record = (await store.get('imports', 'import-1'))!;
-    const undo = planUndo({ pools: await store.all('pools'), entries: await store.all('entries'), scales: [] }, record);
+    const undo = planUndo(
+      { pools: await store.all('pools'), entries: await store.all('entries'), scales: [], choices: [] },
+      record,
+    );
     await store.write(undoImport(record, undo, 'bin-2'));
     const after = (await contents(store)) as { bin: { deleted: string }[] };
     const forgetWhen = (all: unknown) => JSON.stringify(all, (key, value: unknown) => (key === 'deleted' ? '' : value));
@@ -151,14 +155,24 @@ describe.each([
 
   it('takes nothing back over what another tab has changed since it looked', async () => {
     const store = await make();
-    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v3.json', import.meta.url), 'utf8'));
+    const file = readLogJson(readFileSync(new URL('../../core/log/versions/v4.json', import.meta.url), 'utf8'));
     if (!file.ok) throw new Error(file.failure);
-    const nothing = { pools: [], entries: [], scales: [], binned: new Set<string>(), pictureIds: new Set<string>() };
+    const nothing = {
+      pools: [],
+      entries: [],
+      scales: [],
+      choices: [],
+      binned: new Set<string>(),
+      pictureIds: new Set<string>(),
+    };
     const plan = planMerge(nothing, file.incoming);
-    const about = { id: 'import-1', time: dayTime(5), fileName: 'v3.json', binned: [] };
+    const about = { id: 'import-1', time: dayTime(5), fileName: 'v4.json', binned: [] };
     await store.write(importFile(plan, file.incoming.pictures, importRecord(plan, about), []));
     const record = (await store.get('imports', 'import-1'))!;
-    const undo = planUndo({ pools: await store.all('pools'), entries: await store.all('entries'), scales: [] }, record);
+    const undo = planUndo(
+      { pools: await store.all('pools'), entries: await store.all('entries'), scales: [], choices: [] },
+      record,
+    );
     const touched = { ...file.incoming.entries[0]!, note: 'Changed in another tab' };
     await store.write(changeEntry(touched, dayTime(6)).change);
     const before = await contents(store);
@@ -168,7 +182,7 @@ describe.each([
 });
 
 describe('data of other versions', () => {
-  async function writeOld(version: 1 | 2): Promise<{ pools: unknown[]; entries: unknown[] }> {
+  async function writeOld(version: 1 | 2 | 3): Promise<{ pools: unknown[]; entries: unknown[] }> {
     const old = JSON.parse(
       readFileSync(new URL(`../../core/log/versions/v${version}.json`, import.meta.url), 'utf8'),
     ) as {
@@ -204,7 +218,7 @@ describe('data of other versions', () => {
     return old;
   }
 
-  it.each([1, 2] as const)('brings a store of version %i to the present one with nothing lost', async (version) => {
+  it.each([1, 2, 3] as const)('brings a store of version %i to the present one with nothing lost', async (version) => {
     const old = await writeOld(version);
     const store = await onDevice();
     const entries = await store.all('entries');

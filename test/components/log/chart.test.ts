@@ -9,7 +9,8 @@ const time = (day: number) => new Date(START + day * DAY).toISOString();
 
 function point(day: number, value: number, rest: Partial<TrendPoint> = {}): TrendPoint {
   const span = { low: value - 1, high: value + 1 };
-  return { entryId: `e${day}`, time: time(day), value, ...span, offScale: null, byHand: false, ...rest };
+  const said = { word: null, otherWord: null, isSure: null };
+  return { entryId: `e${day}`, time: time(day), value, ...span, offScale: null, byHand: false, said, ...rest };
 }
 
 function panel(points: readonly TrendPoint[], target: Panel['target'] = { low: 2, high: 6 }): Panel {

@@ -1,8 +1,10 @@
 /** Entries of any kind, as the schema allows them. */
 import fc from 'fast-check';
 import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
+import type { Choice } from '../../../src/core/log/choices.ts';
 import { isCleanText } from '../../../src/core/log/text.ts';
 import { PARAMETER_IDS } from '../../../src/core/reading/parameters.ts';
+import { EYES, THEMES, UNIT_SYSTEMS } from '../../../src/core/settings.ts';
 
 const hex = fc.constantFrom(...'0123456789abcdef');
 export const id = fc.string({ unit: hex, minLength: 8, maxLength: 8 });
@@ -48,6 +50,8 @@ const estimate = fc
   .map((values) => [...values].sort((a, b) => a - b))
   .map(([low, value, high]) => ({ low: low!, value: value!, high: high! }));
 
+const word = fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched');
+
 const loggedValue: fc.Arbitrary<LoggedValue> = fc
   .record({
     parameter: fc.constantFrom(...PARAMETER_IDS),
@@ -56,7 +60,9 @@ const loggedValue: fc.Arbitrary<LoggedValue> = fc
     offScale: maybe(fc.constantFrom('below' as const, 'above' as const)),
     openAbove: fc.boolean(),
     openBelow: fc.boolean(),
-    word: maybe(fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched')),
+    word: maybe(word),
+    otherWord: maybe(word),
+    isSure: maybe(fc.boolean()),
     byHand: maybe(number(0, 5000)),
   })
   .map((value) => ({ ...value, unit: value.parameter === 'ph' ? ('pH' as const) : ('mg/L' as const) }));
@@ -136,3 +142,42 @@ export const log = uniqueById(pool, 3)
       entries: uniqueById(entry(fc.constantFrom(...pools.map((each) => each.id))), 12),
     }),
   );
+
+const strength = text(20).map((value) => value.slice(0, 20));
+const word40 = fc.stringMatching(/^[a-z][a-z0-9-]{0,20}$/);
+const field = fc
+  .record({
+    key: fc.constantFrom(
+      'plan.pool.volumeLitres',
+      'plan.pool.surface',
+      'plan.pool.cell.setting',
+      'plan.fill.salt',
+      'plan.targets.ph.low',
+      'plan.targets.free-chlorine.aim',
+    ),
+    value: fc.oneof(number(-10, 1_000_000), text(30)),
+  })
+  .map((choice): Choice => choice);
+const setting = fc.oneof(
+  fc.record({ key: fc.constant('settings.units' as const), value: fc.constantFrom(...UNIT_SYSTEMS) }),
+  fc.record({ key: fc.constant('settings.eyes' as const), value: fc.constantFrom(...EYES) }),
+  fc.record({ key: fc.constant('settings.sound' as const), value: fc.constantFrom('on' as const, 'off' as const) }),
+  fc.record({ key: fc.constant('settings.theme' as const), value: fc.constantFrom(...THEMES) }),
+  fc.record({ key: fc.constantFrom('settings.scale' as const, 'settings.pool' as const), value: text(40) }),
+  fc.record({
+    key: fc.constant('plan.shelf' as const),
+    value: fc.dictionary(word40, strength, { maxKeys: 4, noNullPrototype: true }),
+  }),
+  fc.record({
+    key: fc.constant('plan.spans' as const),
+    value: fc
+      .dictionary(fc.constantFrom(...PARAMETER_IDS), estimate, { noNullPrototype: true })
+      .map((spans) => Object.fromEntries(Object.entries(spans).map(([id, { low, high }]) => [id, { low, high }]))),
+  }),
+) as fc.Arbitrary<Choice>;
+
+/** Each thing chosen at most once, as it is kept. */
+export const choices: fc.Arbitrary<Choice[]> = fc.uniqueArray(fc.oneof(field, setting), {
+  maxLength: 12,
+  selector: ({ key }) => key,
+});

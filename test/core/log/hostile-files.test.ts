@@ -13,6 +13,7 @@ const present = {
   pools: [POOL],
   entries: [],
   scales: [],
+  choices: [],
   binned: new Set<string>(),
   pictureIds: new Set<string>(),
 };

@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 
-const json = readFileSync(new URL('versions/v3.json', import.meta.url), 'utf8');
+const json = readFileSync(new URL('versions/v4.json', import.meta.url), 'utf8');
 const sound = readLogJson(json);
 if (!sound.ok) throw new Error('the sample file must be sound');
 const csv = writeLogCsv(sound.incoming, '2026-07-01T00:00:00.000Z', 'About.');

@@ -6,7 +6,7 @@ import { readLogJson } from '../../../src/core/log/read-json.ts';
 import { LOG_VERSION } from '../../../src/core/log/schema.ts';
 import { writeLogJson } from '../../../src/core/log/write-json.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
-import { id, log } from './arbitrary.ts';
+import { choices, id, log } from './arbitrary.ts';
 
 const VERSIONS = new URL('versions/', import.meta.url);
 const read = (name: string) => readFileSync(new URL(name, VERSIONS), 'utf8');
@@ -55,14 +55,14 @@ const pictures = fc.uniqueArray(
 );
 
 describe('the JSON file of everything', () => {
-  it('loses nothing on the way out and in, pictures and scales included', async () => {
+  it('loses nothing on the way out and in, pictures, scales, settings and the plan’s form included', async () => {
     await fc.assert(
-      fc.asyncProperty(log, pictures, async (data, shots) => {
-        const back = readLogJson(await written({ ...data, scales: [scale] }, shots));
+      fc.asyncProperty(log, pictures, choices, async (data, shots, chosen) => {
+        const back = readLogJson(await written({ ...data, scales: [scale], choices: chosen }, shots));
         expect(back).toEqual({
           ok: true,
           problems: [],
-          incoming: { ...data, scales: [scale], pictures: shots },
+          incoming: { ...data, scales: [scale], pictures: shots, choices: chosen },
         });
       }),
       { seed: 8, numRuns: 200 },
@@ -70,7 +70,10 @@ describe('the JSON file of everything', () => {
   });
 
   it('says what it holds', async () => {
-    const file = JSON.parse(await written({ pools: [], entries: [], scales: [] }, [])) as Record<string, unknown>;
+    const file = JSON.parse(await written({ pools: [], entries: [], scales: [], choices: [] }, [])) as Record<
+      string,
+      unknown
+    >;
     expect(file).toMatchObject({ format: 'dipwise-logbook', version: LOG_VERSION, about: 'Everything.' });
   });
 });
@@ -112,7 +115,7 @@ describe('data versions', () => {
 
 describe('hostile files', () => {
   it('brings no foreign keys and no prototypes along', () => {
-    const file = read('v3.json').replace(
+    const file = read('v4.json').replace(
       '"note": "Cover off"',
       '"note": "Cover off", "__proto__": {"admin": true}, "extra": 1',
     );

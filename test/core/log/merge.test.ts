@@ -9,10 +9,11 @@ import { POOL, reading } from './samples.ts';
 const present = (data: LogData, binned: readonly Entry[] = []): Present => ({
   ...data,
   scales: [],
+  choices: [],
   binned: new Set(binned.map(({ id }) => id)),
   pictureIds: new Set(),
 });
-const incoming = (data: LogData) => ({ ...data, scales: [], pictures: [] });
+const incoming = (data: LogData) => ({ ...data, scales: [], pictures: [], choices: [] });
 const merge = (a: LogData, b: LogData) => applyMerge(a, planMerge(present(a), incoming(b)));
 
 /** Few ids, so that the same thing comes up in several copies. */
@@ -136,7 +137,7 @@ describe('undoing an import', () => {
         const plan = planMerge(present(a), incoming(b));
         const after = applyMerge(a, plan);
         const record = importRecord(plan, { ...about, binned: [] });
-        const undo = planUndo({ ...after, scales: [] }, record);
+        const undo = planUndo({ ...after, scales: [], choices: [] }, record);
         expect(undo.kept).toBe(0);
         expect(inOrder(applyUndo(after, undo))).toEqual(inOrder(a));
       }),
@@ -149,7 +150,7 @@ describe('undoing an import', () => {
     const plan = planMerge(present({ pools: [POOL], entries: [] }), incoming({ pools: [], entries: [theirs] }));
     const touched = { ...theirs, revision: 2, note: 'a note of my own' };
     const record = importRecord(plan, { ...about, binned: [] });
-    const undo = planUndo({ pools: [POOL], entries: [touched], scales: [] }, record);
+    const undo = planUndo({ pools: [POOL], entries: [touched], scales: [], choices: [] }, record);
     expect(undo).toMatchObject({ removeEntries: [], kept: 1 });
   });
 
@@ -161,7 +162,7 @@ describe('undoing an import', () => {
     );
     expect(plan.outOfBin).toEqual([deleted.id]);
     const record = importRecord(plan, { ...about, binned: [deleted] });
-    const undo = planUndo({ pools: [POOL], entries: [deleted], scales: [] }, record);
+    const undo = planUndo({ pools: [POOL], entries: [deleted], scales: [], choices: [] }, record);
     expect(undo).toMatchObject({ removeEntries: [deleted.id], putInBin: [deleted] });
   });
 });

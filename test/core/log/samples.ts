@@ -42,6 +42,8 @@ export function loggedValue(parameter: ParameterId, value: number, half = 0): Lo
     openAbove: false,
     openBelow: false,
     word: 'in-range',
+    otherWord: null,
+    isSure: half === 0,
     byHand: null,
   };
 }

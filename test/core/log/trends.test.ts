@@ -62,8 +62,17 @@ describe('summarise', () => {
       median: 7.5,
       highest: 7.9,
       inTarget: 3,
+      surelyInTarget: 3,
     });
     expect(summarise([], null)).toBeNull();
+  });
+
+  it('counts apart what lies in the span with its whole interval', () => {
+    const readings = [7.25, 7.5].map((value, day) => reading(day, [loggedValue('ph', value, 0.1)]));
+    expect(summarise(seriesOf(readings, 'ph'), { low: 7.2, high: 7.8 })).toMatchObject({
+      inTarget: 2,
+      surelyInTarget: 1,
+    });
   });
 });
 

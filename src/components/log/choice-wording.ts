@@ -1,0 +1,85 @@
+/** The settings and the fields of the plan in words. */
+import type { Choice } from '../../core/log/choices.ts';
+import { parameterName } from '../../core/reading/messages.ts';
+import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { TARGET_IDS } from '../../core/water/targets.ts';
+import { targetName } from '../../core/water/plan/wording/names.ts';
+import { formatValue } from '../format.ts';
+import { fromLitres, volumeUnit } from './measures.ts';
+
+const NAMES: Readonly<Record<string, string>> = {
+  'settings.units': 'units',
+  'settings.eyes': 'your eyes',
+  'settings.sound': 'sound of the timer',
+  'settings.theme': 'paper',
+  'settings.scale': 'strip scale to read with',
+  'settings.pool': 'pool shown in the logbook',
+  'plan.shelf': 'products on the shelf',
+  'plan.spans': 'where readings should lie',
+  'plan.pool.volumeLitres': 'volume',
+  'plan.pool.surfaceM2': 'surface',
+  'plan.pool.surface': 'lining',
+  'plan.pool.chlorination': 'where the chlorine comes from',
+  'plan.pool.stabilised': 'kept with stabilizer',
+  'plan.pool.exposure': 'how it lies by day',
+  'plan.pool.heater': 'heater',
+  'plan.pool.pump.litresPerHour': 'flow of the pump',
+  'plan.pool.pump.basis': 'how the flow is known',
+  'plan.pool.cell.gramsPerHour': 'chlorinator at full output',
+  'plan.pool.cell.setting': 'setting of the chlorinator',
+};
+
+const ENDS: Readonly<Record<string, string>> = { low: 'from', aim: 'aim', high: 'to' };
+
+export function choiceName({ key }: Choice): string {
+  const known = NAMES[key];
+  if (known !== undefined) return known;
+  const [, part, id = '', end = ''] = key.split('.');
+  const target = TARGET_IDS.find((each) => each === id);
+  if (part === 'targets' && target) return `own target for ${targetName(target)}, ${ENDS[end] ?? end}`;
+  const parameter = PARAMETER_IDS.find((each) => each === id);
+  if (part === 'fill')
+    return `tap water’s ${parameter ? parameterName(parameter).toLowerCase() : id.replaceAll('-', ' ')}`;
+  return key;
+}
+
+const VALUES: Readonly<Record<string, string>> = {
+  'settings.units=metric': 'litres, grams, °C',
+  'settings.units=us': 'US gallons, pounds, °F',
+  'settings.eyes=full': 'full colour vision',
+  'settings.eyes=protan': 'red-weak',
+  'settings.eyes=deutan': 'green-weak',
+  'settings.eyes=tritan': 'blue-weak',
+  'settings.theme=auto': 'as the device has it',
+  'settings.theme=paper': 'light',
+  'settings.theme=night': 'dark',
+};
+
+const UNITS: Readonly<Record<string, string>> = {
+  'plan.pool.surfaceM2': ' m²',
+  'plan.pool.pump.litresPerHour': ' L/h',
+  'plan.pool.cell.gramsPerHour': ' g/h',
+};
+
+export function choiceText({ key, value }: Choice): string {
+  if (typeof value === 'string') return VALUES[`${key}=${value}`] ?? (value === '' ? 'blank' : value);
+  if (typeof value === 'object') return key === 'plan.shelf' ? shelfText(value) : spansText(value);
+  if (key === 'plan.pool.volumeLitres') return `${fromLitres(value)} ${volumeUnit()}`;
+  if (key === 'plan.pool.cell.setting') return `${formatValue(value * 100)} %`;
+  return `${formatValue(value)}${UNITS[key] ?? ''}`;
+}
+
+function shelfText(shelf: object): string {
+  const items = Object.entries(shelf as Record<string, string>).map(
+    ([product, strength]) => product.replaceAll('-', ' ') + (strength === '' ? '' : ` ${strength} %`),
+  );
+  return items.length === 0 ? 'none' : items.join(', ');
+}
+
+function spansText(spans: object): string {
+  const known = spans as Partial<Record<string, { readonly low: number; readonly high: number }>>;
+  return PARAMETER_IDS.flatMap((id) => {
+    const span = known[id];
+    return span ? [`${parameterName(id)} ${formatValue(span.low)} to ${formatValue(span.high)}`] : [];
+  }).join(', ');
+}

@@ -1,0 +1,130 @@
+/** Settings and the plan's form, out to a file and in again. */
+import 'fake-indexeddb/auto';
+import fc from 'fast-check';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { keptChoices, putChoices, removeChoices } from '../../src/browser/choices.ts';
+import { openLogbook } from '../../src/browser/store/logbook.ts';
+import { applyImport, previewFile, takeBack } from '../../src/components/log/import.ts';
+import { isIdle } from '../../src/core/log/merge.ts';
+import { writeLogJson } from '../../src/core/log/write-json.ts';
+import type { Choice } from '../../src/core/log/choices.ts';
+import { choices } from '../core/log/arbitrary.ts';
+
+/** As the browser's: a plain map of texts. */
+class Storage {
+  readonly #items = new Map<string, string>();
+  getItem = (key: string) => this.#items.get(key) ?? null;
+  setItem = (key: string, value: string) => void this.#items.set(key, value);
+  removeItem = (key: string) => void this.#items.delete(key);
+  all = () => Object.fromEntries([...this.#items].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+let storage: Storage;
+beforeEach(() => {
+  storage = new Storage();
+  vi.stubGlobal('localStorage', storage);
+});
+
+const sorted = (list: readonly Choice[]) => [...list].sort((a, b) => (a.key < b.key ? -1 : 1));
+
+async function fileOf(chosen: readonly Choice[]): Promise<string> {
+  const parts: string[] = [];
+  const data = { pools: [], entries: [], scales: [], choices: chosen };
+  for await (const part of writeLogJson(data, [], '2026-07-01T00:00:00.000Z', 'All.')) parts.push(part);
+  return parts.join('');
+}
+
+async function preview(chosen: readonly Choice[]) {
+  const logbook = await openLogbook();
+  const result = await previewFile(logbook, 'file.json', await fileOf(chosen));
+  if (!result.ok) throw new Error(result.failure);
+  return { logbook, preview: result.preview };
+}
+
+describe('what is kept', () => {
+  it('comes out as it went in, and goes without a trace', () => {
+    fc.assert(
+      fc.property(choices, (chosen) => {
+        storage = new Storage();
+        vi.stubGlobal('localStorage', storage);
+        putChoices(chosen);
+        expect(sorted(keptChoices())).toEqual(sorted(chosen));
+        removeChoices(chosen.map(({ key }) => key));
+        expect(storage.all()).toEqual({});
+      }),
+      { seed: 51, numRuns: 300 },
+    );
+  });
+
+  it('passes over what this site never wrote', () => {
+    storage.setItem('dipwise:units', 'furlongs');
+    storage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":null,"__proto__":1,"pool.surface":"vinyl"}}');
+    storage.setItem('dipwise:spans', '{');
+    expect(keptChoices()).toEqual([]);
+    storage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":null,"pool.surface":"vinyl"},"shelf":{}}');
+    expect(sorted(keptChoices())).toEqual([
+      { key: 'plan.pool.surface', value: 'vinyl' },
+      { key: 'plan.shelf', value: {} },
+    ]);
+  });
+});
+
+describe('bringing a file in', () => {
+  const mine: Choice[] = [
+    { key: 'settings.units', value: 'metric' },
+    { key: 'plan.pool.volumeLitres', value: 28_500 },
+  ];
+  const theirs: Choice[] = [
+    { key: 'settings.units', value: 'us' },
+    { key: 'settings.theme', value: 'night' },
+    { key: 'plan.pool.volumeLitres', value: 40_000 },
+    { key: 'plan.targets.ph.low', value: 7.3 },
+  ];
+  const valueOf = (key: string) => keptChoices().find((choice) => choice.key === key)?.value;
+
+  it('changes nothing by looking, and without consent only fills in what is blank', async () => {
+    putChoices(mine);
+    const before = storage.all();
+    const looked = await preview(theirs);
+    expect(storage.all()).toEqual(before);
+    expect(looked.preview.plan.choices).toMatchObject({ add: [theirs[1], theirs[3]], same: 0 });
+    expect(await applyImport(looked.logbook, looked.preview)).toBe(true);
+    expect(valueOf('settings.units')).toBe('metric');
+    expect(valueOf('plan.pool.volumeLitres')).toBe(28_500);
+    expect(valueOf('settings.theme')).toBe('night');
+    expect(valueOf('plan.targets.ph.low')).toBe(7.3);
+  });
+
+  it('puts the file’s in place of what is here where that was asked for, and back again', async () => {
+    putChoices(mine);
+    const before = keptChoices();
+    const { logbook, preview: looked } = await preview(theirs);
+    await applyImport(logbook, looked, new Set(['plan', 'settings']));
+    expect(sorted(keptChoices())).toEqual(sorted(theirs));
+    const again = await preview(theirs);
+    expect(isIdle(again.preview.plan)).toBe(true);
+    putChoices([{ key: 'settings.theme', value: 'paper' }]);
+    // The theme was chosen anew, so it stays.
+    expect(await takeBack(logbook, (await latest(logbook))!)).toBe(1);
+    expect(sorted(keptChoices())).toEqual(sorted([...before, { key: 'settings.theme', value: 'paper' }]));
+  });
+
+  it('writes nothing down where all that differs was left as it is', async () => {
+    putChoices(mine);
+    const { logbook, preview: looked } = await preview([{ key: 'settings.units', value: 'us' }]);
+    const imports = await logbook.store.count('imports');
+    expect(await applyImport(logbook, looked)).toBe(false);
+    expect(await logbook.store.count('imports')).toBe(imports);
+  });
+
+  it('leaves out an unsound choice and says which', async () => {
+    const file = (await fileOf(theirs)).replace('"us"', '"furlongs"');
+    const result = await previewFile(await openLogbook(), 'file.json', file);
+    expect(result).toMatchObject({ ok: true, preview: { problems: [{ where: 'choice 1' }] } });
+  });
+});
+
+async function latest(logbook: Awaited<ReturnType<typeof openLogbook>>) {
+  const records = await logbook.store.all('imports');
+  return records.sort((a, b) => (a.time < b.time ? 1 : -1))[0];
+}
