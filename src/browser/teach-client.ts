@@ -1,7 +1,14 @@
 /** The page's side of teaching a scale: a worker that keeps the photo of the chart while its blocks are marked. */
 import type { Point } from '../core/card/homography.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
-import type { BlockSearch, ChartFound, StripFound, WorkerRequest, WorkerResponse } from '../vision/messages.ts';
+import type {
+  BlockSearch,
+  ChartFound,
+  Picture,
+  StripFound,
+  WorkerRequest,
+  WorkerResponse,
+} from '../vision/messages.ts';
 import { ask, startVisionWorker } from './vision-worker.ts';
 
 export type Opening<Found> =
@@ -13,9 +20,9 @@ export class TeachClient {
   /** Settles when the question before has been answered. */
   #last: Promise<unknown> = Promise.resolve();
 
-  /** Takes over the bitmap. */
-  openChart(bitmap: ImageBitmap): Promise<Opening<ChartFound>> {
-    return this.#ask({ kind: 'open-chart', bitmap }, [bitmap], (response) =>
+  /** Takes over the picture. */
+  openChart(picture: Picture): Promise<Opening<ChartFound>> {
+    return this.#ask({ kind: 'open-chart', picture }, [picture], (response) =>
       response.kind === 'chart' ? { ok: true, found: response.found } : refusalIn(response),
     );
   }
@@ -30,9 +37,9 @@ export class TeachClient {
     return this.#ask({ kind: 'row', from, to, count }, [], blocksIn);
   }
 
-  /** Takes over the bitmap. */
-  openStrip(bitmap: ImageBitmap, padCount: number): Promise<Opening<StripFound>> {
-    return this.#ask({ kind: 'open-strip', bitmap, padCount }, [bitmap], (response) =>
+  /** Takes over the picture. */
+  openStrip(picture: Picture, padCount: number): Promise<Opening<StripFound>> {
+    return this.#ask({ kind: 'open-strip', picture, padCount }, [picture], (response) =>
       response.kind === 'strip' ? { ok: true, found: response.found } : refusalIn(response),
     );
   }

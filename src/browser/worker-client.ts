@@ -1,7 +1,7 @@
 /** The page's side of looking and reading: one at a time, a reading cancelled by ending the worker. */
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import type { ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
+import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
 import { abortError, ask, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
@@ -13,11 +13,11 @@ export class VisionClient {
   #looking: Promise<unknown> = Promise.resolve();
 
   /**
-   * Takes over the bitmap. One call at a time: abort the one before first. `which` chooses among several cards.
+   * Takes over the picture. One call at a time: abort the one before first. `which` chooses among several cards.
    * Rejects with an AbortError when `signal` aborts, with an Error when the engine fails.
    */
   async read(
-    bitmap: ImageBitmap,
+    picture: Picture,
     scale: StripScale,
     onStage: (stage: ReadStage) => void,
     signal: AbortSignal,
@@ -27,12 +27,12 @@ export class VisionClient {
     // A look takes a tenth of a second, and the worker that took it is warm.
     await this.#looking.catch(() => undefined);
     if (signal.aborted) {
-      bitmap.close();
+      picture.close();
       throw abortError();
     }
     const worker = (this.#worker ??= startVisionWorker());
     try {
-      const result = await ask(worker, { kind: 'read', bitmap, scale, which }, [bitmap], signal, (response) => {
+      const result = await ask(worker, { kind: 'read', picture, scale, which }, [picture], signal, (response) => {
         if (response.kind === 'stage') onStage(response.stage);
         return response.kind === 'done' ? response.result : undefined;
       });
@@ -46,12 +46,12 @@ export class VisionClient {
   }
 
   /** Takes over a frame of the preview. Rejects when the engine fails; the next look starts another. */
-  async look(bitmap: ImageBitmap, scale: StripScale, isClose: boolean): Promise<Glimpse> {
+  async look(picture: Picture, scale: StripScale, isClose: boolean): Promise<Glimpse> {
     clearTimeout(this.#idleTimer);
     const worker = (this.#worker ??= startVisionWorker());
     // Teaching photos say nothing about where pads are.
-    const request: WorkerRequest = { kind: 'track', bitmap, scale: { ...scale, teachings: [] }, isClose };
-    const looking = ask(worker, request, [bitmap], new AbortController().signal, (response) =>
+    const request: WorkerRequest = { kind: 'track', picture, scale: { ...scale, teachings: [] }, isClose };
+    const looking = ask(worker, request, [picture], new AbortController().signal, (response) =>
       response.kind === 'tracked' ? response.glimpse : undefined,
     );
     this.#looking = looking;

@@ -1,7 +1,8 @@
 import sharp from 'sharp';
 import type { PhotoFailure } from '../core/photo/failure.ts';
 import { judgeFile, MOST_PIXELS } from '../core/photo/judge-file.ts';
-import { hugeFactor, shrinkHuge } from '../vision/huge.ts';
+import { hugeFactor } from '../core/photo/huge.ts';
+import { shrinkHuge } from '../vision/huge.ts';
 import type { Pixels } from '../vision/pixels.ts';
 
 export type Opened =

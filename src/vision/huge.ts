@@ -1,13 +1,6 @@
-/** Photos of more pixels than a reading needs, made smaller by whole steps, so that memory stays bounded. */
+/** Huge photos made smaller. */
+import { hugeFactor } from '../core/photo/huge.ts';
 import type { Pixels } from './pixels.ts';
-
-/** A 24-megapixel phone's photo is kept as it is; one of 48 is halved to 12. */
-const MOST_PIXELS = 30_000_000;
-
-/** How many pixels of the photo, in each direction, become one. */
-export function hugeFactor({ width, height }: { width: number; height: number }): number {
-  return Math.max(1, Math.ceil(Math.sqrt((width * height) / MOST_PIXELS)));
-}
 
 /** @returns the photo itself where it isn't huge */
 export function shrinkHuge(photo: Pixels): Pixels {

@@ -6,22 +6,33 @@ import type { StripScale } from '../core/scale/schema.ts';
 import type { ChartFound } from './chart/open-chart.ts';
 import type { BlockFound, BlockSearch } from './chart/sample-block.ts';
 import type { ReadResult, ReadStage } from './read-result.ts';
+import type { Picture } from './picture.ts';
 import type { StripFound } from './strip/open-strip.ts';
 import type { ProposedPad, ProposedStrip } from './strip/propose-strip.ts';
 
-export type { BlockFound, BlockSearch, ChartFound, ProposedPad, ProposedStrip, ReadResult, ReadStage, StripFound };
+export type {
+  BlockFound,
+  BlockSearch,
+  ChartFound,
+  Picture,
+  ProposedPad,
+  ProposedStrip,
+  ReadResult,
+  ReadStage,
+  StripFound,
+};
 
-/** Bitmaps are handed over: the sender can't use them any more. */
+/** Pictures are handed over: the sender can't use them any more. */
 export type WorkerRequest =
-  | { readonly kind: 'read'; readonly bitmap: ImageBitmap; readonly scale: StripScale; readonly which: number | null }
+  | { readonly kind: 'read'; readonly picture: Picture; readonly scale: StripScale; readonly which: number | null }
   /** One frame of the preview, shrunk; `isClose` looks at light, strip and glare as well. */
-  | { readonly kind: 'track'; readonly bitmap: ImageBitmap; readonly scale: StripScale; readonly isClose: boolean }
+  | { readonly kind: 'track'; readonly picture: Picture; readonly scale: StripScale; readonly isClose: boolean }
   /** The photo is kept for the questions that follow, until another chart is opened. */
-  | { readonly kind: 'open-chart'; readonly bitmap: ImageBitmap }
+  | { readonly kind: 'open-chart'; readonly picture: Picture }
   /** Places in the photo, px. */
   | { readonly kind: 'blocks'; readonly places: readonly Point[] }
   | { readonly kind: 'row'; readonly from: Point; readonly to: Point; readonly count: number }
-  | { readonly kind: 'open-strip'; readonly bitmap: ImageBitmap; readonly padCount: number };
+  | { readonly kind: 'open-strip'; readonly picture: Picture; readonly padCount: number };
 
 export type WorkerResponse =
   | { readonly kind: 'stage'; readonly stage: ReadStage }

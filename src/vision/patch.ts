@@ -184,26 +184,32 @@ interface Limits {
   readonly high: number;
 }
 
-/** How many pixels have each level, for each channel. */
-function histograms(rgb: Uint8Array): [Uint32Array, Uint32Array, Uint32Array] {
-  const counts = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)] as const;
-  const [red, green, blue] = counts;
+type Histograms = readonly [Uint32Array, Uint32Array, Uint32Array];
+
+/* Used again and again: hundreds of small arrays for every photo would keep the garbage collector busy. */
+const COUNTS: Histograms = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)];
+const DISTANCES = new Uint32Array(256);
+
+/** How many pixels have each level, for each channel; good until it is asked for again. */
+function histograms(rgb: Uint8Array): Histograms {
+  const [red, green, blue] = COUNTS;
+  for (const counts of COUNTS) counts.fill(0);
   for (let i = 0; i < rgb.length; i += 3) {
     red[rgb[i]!]!++;
     green[rgb[i + 1]!]!++;
     blue[rgb[i + 2]!]!++;
   }
-  return [...counts];
+  return COUNTS;
 }
 
 function limitsOf(counts: Uint32Array, total: number): Limits {
   const median = middleOf(counts, total);
-  const distances = new Uint32Array(256);
-  counts.forEach((count, level) => {
+  DISTANCES.fill(0);
+  for (let level = 0; level < 256; level++) {
     const distance = Math.round(Math.abs(level - median));
-    distances[distance]! += count;
-  });
-  const sigma = 1.4826 * middleOf(distances, total);
+    DISTANCES[distance]! += counts[level]!;
+  }
+  const sigma = 1.4826 * middleOf(DISTANCES, total);
   return {
     low: median - Math.max(LEAST_LIMIT, MOST_BELOW * sigma),
     high: median + Math.max(LEAST_LIMIT, MOST_ABOVE * sigma),

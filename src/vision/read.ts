@@ -9,7 +9,7 @@ import { inOrder } from './card/order.ts';
 import { isOnScreen } from './card/pattern.ts';
 import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
-import type { Pixels } from './pixels.ts';
+import type { Photo, Pixels } from './pixels.ts';
 import type { ReadResult, ReadStage } from './read-result.ts';
 import { readVersion, sampleCard } from './sample.ts';
 import { findStrip } from './strip/find-strip.ts';
@@ -23,13 +23,13 @@ const MOST_BLUR_MM = 0.8;
 const SHADOW_MM = 2;
 
 /**
- * @param pixels the photo, upright
+ * @param photo upright
  * @param onStage told before each stage begins
  * @param which of several cards, as 'two-cards' lists them, from 0; null to be asked
  */
 export function readPhoto(
   cv: Cv,
-  pixels: Pixels,
+  photo: Photo,
   scale: StripScale,
   onStage: (stage: ReadStage) => void = () => undefined,
   which: number | null = null,
@@ -42,23 +42,23 @@ export function readPhoto(
   };
 
   onStage('find-card');
-  const search = findCard(cv, pixels);
+  const search = findCard(cv, photo);
   if (!search.card) {
     found = performance.now();
-    return finish(refused(whyNothingFound(pixels) ?? search.reason), null);
+    return finish(refused(whyNothingFound(photo) ?? search.reason), null);
   }
   const cards = inOrder([search.card, ...search.others]);
   const card = cards.length === 1 ? cards[0] : cards[which ?? -1];
   if (!card) {
     found = performance.now();
-    return finish({ ...refused('two-cards'), cards: cards.map((one) => outlineIn(pixels, one)) }, null);
+    return finish({ ...refused('two-cards'), cards: cards.map((one) => outlineIn(photo, one)) }, null);
   }
-  if (isOnScreen(pixels, card.toPhoto)) {
+  if (isOnScreen(photo, card.toPhoto)) {
     found = performance.now();
     return finish(refused('on-a-screen'), null);
   }
   onStage('flatten');
-  const flat = flatten(pixels, card);
+  const flat = flatten(photo, card);
   found = performance.now();
   return finish(readFlat(flat, card, scale, onStage), flat);
 }
@@ -80,7 +80,7 @@ function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (st
   return readStrip(samples, pads, scale, card.marksResidualMm ?? 0);
 }
 
-function outlineIn({ width, height }: Pixels, { corners }: FoundCard): CardOutline {
+function outlineIn({ width, height }: Photo, { corners }: FoundCard): CardOutline {
   return corners.map(([x, y]) => [x / width, y / height] as const);
 }
 

@@ -1,7 +1,7 @@
 /** When no card is found: does the picture itself say why? */
-import type { Pixels } from './pixels.ts';
+import type { Photo } from './pixels.ts';
 
-/** Levels (0-255) of green; most of the picture must lie beyond for the light to be the reason. */
+/** Levels (0-255) of green, or of brightness where a photo has it by itself; most of the picture must lie beyond for the light to be the reason. */
 const DARK_LEVEL = 40;
 const BRIGHT_LEVEL = 250;
 const MOST_DARK = 0.9;
@@ -13,18 +13,18 @@ const LEAST_RANGE = 80;
 const SAMPLES_ACROSS = 800;
 
 /** @returns why nothing could be found, or null when light and focus aren't to blame */
-export function whyNothingFound(pixels: Pixels): 'too-dark' | 'blown-out' | 'blurred' | null {
-  const step = Math.max(1, Math.floor(Math.max(pixels.width, pixels.height) / SAMPLES_ACROSS));
+export function whyNothingFound(photo: Photo): 'too-dark' | 'blown-out' | 'blurred' | null {
+  const step = Math.max(1, Math.floor(Math.max(photo.width, photo.height) / SAMPLES_ACROSS));
   let [dark, bright, count] = [0, 0, 0];
   const levels = new Uint32Array(256);
   const steps = new Uint32Array(256);
-  for (let y = 0; y + step < pixels.height; y += step) {
-    for (let x = 0; x + step < pixels.width; x += step) {
-      const here = green(pixels, x, y);
+  for (let y = 0; y + step < photo.height; y += step) {
+    for (let x = 0; x + step < photo.width; x += step) {
+      const here = green(photo, x, y);
       if (here < DARK_LEVEL) dark++;
       if (here >= BRIGHT_LEVEL) bright++;
       levels[here]!++;
-      const rise = Math.max(Math.abs(green(pixels, x + step, y) - here), Math.abs(green(pixels, x, y + step) - here));
+      const rise = Math.max(Math.abs(green(photo, x + step, y) - here), Math.abs(green(photo, x, y + step) - here));
       steps[rise]!++;
       count++;
     }
@@ -45,6 +45,7 @@ function percentile(counts: Uint32Array, total: number, share: number): number {
   return 255;
 }
 
-function green({ data, width }: Pixels, x: number, y: number): number {
-  return data[(y * width + x) * 4 + 1]!;
+function green(photo: Photo, x: number, y: number): number {
+  const at = y * photo.width + x;
+  return photo.luma ? photo.luma[at]! : photo.data[4 * at + 1]!;
 }

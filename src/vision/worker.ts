@@ -1,8 +1,8 @@
 /// <reference lib="webworker" />
-import { bitmapToPixels, PixelRoom } from './bitmap.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine } from './engine/browser.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
+import { photoOf, pixelsOf, PixelRoom } from './picture.ts';
 import { readPhoto } from './read.ts';
 import type { ReadStage } from './read-result.ts';
 import { openStrip } from './strip/open-strip.ts';
@@ -22,19 +22,19 @@ async function answer(request: WorkerRequest): Promise<void> {
   switch (request.kind) {
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });
-      const { bitmap, scale, which } = request;
-      const [cv, pixels] = await Promise.all([loadEngine(), bitmapToPixels(bitmap, room)]);
+      const { picture, scale, which } = request;
+      const [cv, photo] = await Promise.all([loadEngine(), photoOf(picture, room)]);
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
-      const result = readPhoto(cv, pixels, scale, onStage, which);
+      const result = readPhoto(cv, photo, scale, onStage, which);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'track': {
-      const { bitmap, scale, isClose } = request;
+      const { picture, scale, isClose } = request;
       const cv = await loadEngine();
-      return say({ kind: 'tracked', glimpse: lookAt(cv, await bitmapToPixels(bitmap, room), scale, isClose) });
+      return say({ kind: 'tracked', glimpse: lookAt(cv, await pixelsOf(picture, room), scale, isClose) });
     }
     case 'open-chart': {
-      const { chart, reason } = openChart(await loadEngine(), await bitmapToPixels(request.bitmap), true);
+      const { chart, reason } = openChart(await loadEngine(), await pixelsOf(request.picture), true);
       openedChart = chart;
       return say(chart ? { kind: 'chart', found: chart.found } : { kind: 'refused', reason });
     }
@@ -45,7 +45,7 @@ async function answer(request: WorkerRequest): Promise<void> {
       return say({ kind: 'blocks', blocks: blocksAt(theChart(), placesAlong(theChart(), from, to, count)) });
     }
     case 'open-strip': {
-      const { found, reason } = openStrip(await loadEngine(), await bitmapToPixels(request.bitmap), request.padCount);
+      const { found, reason } = openStrip(await loadEngine(), await pixelsOf(request.picture), request.padCount);
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
     }
   }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { hugeFactor, shrinkHuge } from '../../src/vision/huge.ts';
+import { hugeFactor } from '../../src/core/photo/huge.ts';
+import { shrinkHuge } from '../../src/vision/huge.ts';
 
 describe('huge photos', () => {
   it('are those beyond 30 megapixels', () => {

@@ -1,6 +1,6 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
 import { cameraHindrance, type CameraFailure } from '../../browser/camera.ts';
-import { decodePhoto } from '../../browser/decode.ts';
+import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
@@ -196,15 +196,14 @@ class ReadDesk extends HTMLElement {
     this.#preview = URL.createObjectURL(photo.blob);
     this.#progress.start();
     try {
-      const { bitmap } = photo;
-      const decoded = bitmap ? ({ ok: true, bitmap } as const) : await decodePhoto(photo.blob);
-      if (running.signal.aborted && decoded.ok) decoded.bitmap.close();
+      const decoded = photo.bitmap ? decodedAs(photo.bitmap) : await decodePhoto(photo.blob);
+      if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null, null));
-      this.#progress.show(decoded.bitmap);
-      const { width, height } = decoded.bitmap;
+      const { picture, width, height } = decoded;
+      this.#progress.show(decoded, photo.blob);
       const result = await this.#client.read(
-        decoded.bitmap,
+        picture,
         scale,
         (stage) => this.#progress.reach(stage),
         running.signal,
@@ -212,7 +211,7 @@ class ReadDesk extends HTMLElement {
       );
       const { reading } = result;
       if (reading.outcome === 'refused' && reading.cards) {
-        // The bitmap is spent; the blob is not.
+        // The picture is spent; the blob is not.
         const { blob, sinceDipSeconds, truth } = photo;
         const choose = (chosen: number) => void this.#read({ blob, sinceDipSeconds, truth }, chosen);
         return this.#show(whichCard(this.#preview, { width, height }, reading.cards, choose));

@@ -1,4 +1,7 @@
 /** The stages of a reading as a list that is ticked off, beside the photo, with a way to stop. */
+import type { Decoded } from '../../browser/decode.ts';
+import { smallFrame } from '../../browser/frame-decoder.ts';
+import type { Picture } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
 import { type DeskStage, STAGES } from './stages.ts';
 
@@ -21,13 +24,23 @@ export class ProgressList {
     this.reach('open-photo');
   }
 
-  /** @param photo to look at while waiting: drawn small at once, for an image of it would be decoded again */
-  show(photo: ImageBitmap): void {
-    const shrink = Math.min(1, PREVIEW_PX / Math.max(photo.width, photo.height));
-    const [width, height] = [photo.width, photo.height].map((px) => Math.max(1, Math.round(px * shrink)));
-    const canvas = h('canvas', { width: width!, height: height!, 'aria-hidden': 'true' });
-    canvas.getContext('2d', { willReadFrequently: true })?.drawImage(photo, 0, 0, width!, height!);
+  /**
+   * The photo to look at while waiting. A bitmap is drawn at once, before it is handed on; a large frame would hold up the
+   * page for that, so the file is decoded once more to a small one, which takes a tenth of the time.
+   */
+  show({ picture, width, height }: Decoded, photo: Blob): void {
+    const shrink = Math.min(1, PREVIEW_PX / Math.max(width, height));
+    const px = (length: number) => Math.max(1, Math.round(length * shrink));
+    const canvas = h('canvas', { width: px(width), height: px(height), 'aria-hidden': 'true' });
+    const draw = (source: Picture) =>
+      canvas.getContext('2d', { willReadFrequently: true })?.drawImage(source, 0, 0, canvas.width, canvas.height);
     need(this.#root, '.preview').replaceChildren(canvas);
+    if ('displayWidth' in picture)
+      void smallFrame(photo, PREVIEW_PX).then((frame) => {
+        if (frame) draw(frame);
+        frame?.close();
+      });
+    else draw(picture);
   }
 
   reach(stage: DeskStage): void {

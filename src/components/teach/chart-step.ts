@@ -75,11 +75,11 @@ export class ChartStep {
     need(this.#root, '[data-do=done]').addEventListener('click', () => this.#finish());
   }
 
-  async #open({ bitmap, url }: Opened): Promise<void> {
+  async #open({ picture, url }: Opened): Promise<void> {
     this.#entry.say('Finding the card and the rows of the chart…');
     let opening: Opening<ChartFound>;
     try {
-      opening = await this.#client.openChart(bitmap);
+      opening = await this.#client.openChart(picture);
     } catch (error) {
       console.error(error);
       return this.#entry.refuse(FAILED);

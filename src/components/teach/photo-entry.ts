@@ -1,11 +1,12 @@
 /** One place where a photo comes in: chosen, dropped, pasted, or taken from the practice photos. */
 import { photoMessage } from '../../core/photo/messages.ts';
 import { decodePhoto } from '../../browser/decode.ts';
+import type { Picture } from '../../vision/messages.ts';
 import type { ReasonMessage } from '../../core/reading/messages.ts';
 import { need } from '../dom.ts';
 
 export interface Opened {
-  readonly bitmap: ImageBitmap;
+  readonly picture: Picture;
   /** For an <img>; it stays good until the next photo comes in. */
   readonly url: string;
 }
@@ -42,7 +43,7 @@ export class PhotoEntry {
     if (!decoded.ok) return this.refuse(photoMessage(decoded.failure));
     URL.revokeObjectURL(this.#url);
     this.#url = URL.createObjectURL(photo);
-    await this.#onPhoto({ bitmap: decoded.bitmap, url: this.#url });
+    await this.#onPhoto({ picture: decoded.picture, url: this.#url });
   }
 
   say(text: string): void {

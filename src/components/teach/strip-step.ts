@@ -76,11 +76,11 @@ export class StripStep {
     return this.#chart?.rows.map(({ parameter }) => parameter) ?? [];
   }
 
-  async #open({ bitmap }: Opened): Promise<void> {
+  async #open({ picture }: Opened): Promise<void> {
     this.#entry.say('Finding the strip and its pads…');
     let opening: Opening<StripFound>;
     try {
-      opening = await this.#client.openStrip(bitmap, this.#draft.pads.length);
+      opening = await this.#client.openStrip(picture, this.#draft.pads.length);
     } catch (error) {
       console.error(error);
       return this.#entry.refuse({ wrong: 'The reader stopped before it was done.', remedy: 'Choose the photo again.' });

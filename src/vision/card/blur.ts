@@ -1,7 +1,7 @@
 /** How blurred the photo is, from the card's own edges that have the most room on both sides. */
 import { NEUTRALS, type Neutral } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
-import type { Pixels } from '../pixels.ts';
+import type { Photo } from '../pixels.ts';
 import { brightnessAt } from './grey.ts';
 
 /** An edge of a dark patch: from (xMm, yMm) it runs `along`, mm; the unit vector `out` points to the paper. */
@@ -34,7 +34,7 @@ const EDGES: readonly (readonly Edge[])[] = [
  * @returns standard deviation of the blur in the worse direction, half a pixel of the photo's own grain included, mm on
  *   the card; null where no edge can be followed
  */
-export function measureBlur(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point): number | null {
+export function measureBlur(photo: Photo, toPhoto: (xMm: number, yMm: number) => Point): number | null {
   let worst: number | null = null;
   for (const edges of EDGES) {
     const spreads = edges.flatMap((edge) => spreadOf(profileAcross(photo, toPhoto, edge)) ?? []);
@@ -45,7 +45,7 @@ export function measureBlur(photo: Pixels, toPhoto: (xMm: number, yMm: number) =
 }
 
 /** Mean brightness from REACH_MM inside the ink to REACH_MM out on the paper. */
-function profileAcross(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point, edge: Edge): number[] {
+function profileAcross(photo: Photo, toPhoto: (xMm: number, yMm: number) => Point, edge: Edge): number[] {
   const steps = Math.round((2 * REACH_MM) / STEP_MM);
   const sums = new Array<number>(steps + 1).fill(0);
   for (const station of STATIONS) {

@@ -1,7 +1,7 @@
 /** A fiducial's corners to a fraction of a pixel, from the brightness across its four sides in the full photo. */
 import { FIDUCIAL_SIZE_MM } from '../../core/card/geometry.ts';
 import { areaScale, fromUnitSquare, type Homography, type Point, project } from '../../core/card/homography.ts';
-import type { Pixels } from '../pixels.ts';
+import type { Photo } from '../pixels.ts';
 import { brightnessAt } from './grey.ts';
 import { distanceTo, fitLine, intersect, type Line } from './lines.ts';
 import { isConvex, type Quad } from './quads.ts';
@@ -32,7 +32,7 @@ const PASSES = 2;
  * @param rough clockwise or anticlockwise; within about a millimetre on the card
  * @returns corners in the same order, or null when an edge can't be followed
  */
-export function sharpenCorners(photo: Pixels, rough: Quad): SharpQuad | null {
+export function sharpenCorners(photo: Photo, rough: Quad): SharpQuad | null {
   let quad = rough;
   let blurMm = 0;
   for (let pass = 0; pass < PASSES; pass++) {
@@ -53,7 +53,7 @@ interface Side {
   readonly blurMm: number;
 }
 
-function followSide(photo: Pixels, toPhoto: Homography, side: number): Side | null {
+function followSide(photo: Photo, toPhoto: Homography, side: number): Side | null {
   const profiles = profilesAcross(photo, toPhoto, side);
   const ink = meanBetween(profiles, INK_MM);
   const paper = meanBetween(profiles, PAPER_MM);
@@ -80,7 +80,7 @@ interface Profile {
   readonly to: Point;
 }
 
-function profilesAcross(photo: Pixels, toPhoto: Homography, side: number): Profile[] {
+function profilesAcross(photo: Photo, toPhoto: Homography, side: number): Profile[] {
   const pxPerMm = Math.sqrt(Math.abs(areaScale(toPhoto, placeBeside(side, 0.5, 0)))) / FIDUCIAL_SIZE_MM;
   const wanted = Math.ceil(((LAST_MM - FIRST_MM) * pxPerMm) / STEP_PX);
   const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, wanted));

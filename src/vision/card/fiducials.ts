@@ -2,7 +2,7 @@
 import { FIDUCIALS } from '../../core/card/geometry.ts';
 import { type Point, project } from '../../core/card/homography.ts';
 import { type Cv, withMats } from '../engine/opencv.ts';
-import { isInside, type Pixels } from '../pixels.ts';
+import { isInside, type Photo } from '../pixels.ts';
 import { type Placement, printedCorners, type Seen } from './assemble.ts';
 import { type Binarisation, binarise } from './binarise.ts';
 import { sharpenCorners } from './edges.ts';
@@ -12,7 +12,7 @@ import { findOutlines } from './outlines.ts';
 import { type Quad, quadOf } from './quads.ts';
 
 /** Every fiducial that one way of telling ink from paper shows. */
-export function searchFiducials(cv: Cv, photo: Pixels, grey: Grey, by: Binarisation): Seen[] {
+export function searchFiducials(cv: Cv, photo: Photo, grey: Grey, by: Binarisation): Seen[] {
   const outlines = withMats(cv, (keep) => findOutlines(cv, keep, binarise(cv, keep, grey, by)));
   return outlines.flatMap((outline) => {
     const quad = quadOf(outline);
@@ -25,7 +25,7 @@ export function searchFiducials(cv: Cv, photo: Pixels, grey: Grey, by: Binarisat
 }
 
 /** Looks for the fiducials a placement lacks, where it says they are. */
-export function lookForMissing(photo: Pixels, placement: Placement): Seen[] {
+export function lookForMissing(photo: Photo, placement: Placement): Seen[] {
   return FIDUCIALS.flatMap((fiducial, index) => {
     if (placement.seen.some((seen) => seen.index === index)) return [];
     const expected = printedCorners(fiducial).map((corner) => project(placement.toPhoto, corner)) as unknown as Quad;

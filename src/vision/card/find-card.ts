@@ -3,7 +3,7 @@ import { CARD_HEIGHT_MM, CARD_WIDTH_MM, FIDUCIALS } from '../../core/card/geomet
 import { areaScale, type Point, project } from '../../core/card/homography.ts';
 import type { BendModel } from '../../core/card/bend.ts';
 import type { Cv } from '../engine/opencv.ts';
-import { isInside, type Pixels } from '../pixels.ts';
+import { isInside, type Photo } from '../pixels.ts';
 import { assemble, type Placement, printedCorners, type Seen } from './assemble.ts';
 import type { Binarisation } from './binarise.ts';
 import { measureBlur } from './blur.ts';
@@ -56,7 +56,7 @@ const LEAST = 3;
 /** The card's cells would be smaller than a pixel. */
 const LEAST_SHORT_SIDE_PX = 48;
 
-export function findCard(cv: Cv, photo: Pixels): CardSearch {
+export function findCard(cv: Cv, photo: Photo): CardSearch {
   if (Math.min(photo.width, photo.height) < LEAST_SHORT_SIDE_PX) return { card: null, reason: 'no-card' };
   const { seen, placements } = searchPlacements(cv, photo);
   const best = placements[0];
@@ -69,7 +69,7 @@ export function findCard(cv: Cv, photo: Pixels): CardSearch {
   return { card: describe(photo, best), others: others.map((one) => describe(photo, one)), reason: null };
 }
 
-function searchPlacements(cv: Cv, photo: Pixels): { seen: Seen[]; placements: Placement[] } {
+function searchPlacements(cv: Cv, photo: Photo): { seen: Seen[]; placements: Placement[] } {
   let grey: Grey | null = null;
   let seen: Seen[] = [];
   let placements: Placement[] = [];
@@ -104,7 +104,7 @@ function merge(known: readonly Seen[], more: readonly Seen[]): Seen[] {
 }
 
 /** A fiducial isn't seen, and it lies outside the photo. */
-function leavesPhoto(photo: Pixels, { seen, toPhoto }: Placement): boolean {
+function leavesPhoto(photo: Photo, { seen, toPhoto }: Placement): boolean {
   return FIDUCIALS.some(
     (fiducial, index) =>
       !seen.some((one) => one.index === index) &&
@@ -112,7 +112,7 @@ function leavesPhoto(photo: Pixels, { seen, toPhoto }: Placement): boolean {
   );
 }
 
-function describe(photo: Pixels, placement: Placement): FoundCard {
+function describe(photo: Photo, placement: Placement): FoundCard {
   const { map, marksSeen, marksResidualMm } = mapCard(photo, placement);
   return {
     toPhoto: map.toPhoto,

@@ -2,7 +2,7 @@
 import { type CardMap, fitBend, type Sighting } from '../../core/card/bend.ts';
 import { FIDUCIALS } from '../../core/card/geometry.ts';
 import { areaScale, type Homography, type Point, project } from '../../core/card/homography.ts';
-import type { Pixels } from '../pixels.ts';
+import type { Photo } from '../pixels.ts';
 import { pairsOf, type Placement } from './assemble.ts';
 import { findMarks } from './marks.ts';
 
@@ -26,7 +26,7 @@ export interface MappedCard {
   readonly marksResidualMm: number | null;
 }
 
-export function mapCard(photo: Pixels, { toPhoto: homography, seen }: Placement): MappedCard {
+export function mapCard(photo: Photo, { toPhoto: homography, seen }: Placement): MappedCard {
   const corners = seen.flatMap((fiducial): Sighting[] =>
     pairsOf(fiducial).map(({ from, to }) => ({
       card: from,
@@ -60,7 +60,7 @@ function fitTrusted(
   corners: readonly Sighting[],
   marks: readonly Sighting[],
   homography: Homography,
-  photo: Pixels,
+  photo: Photo,
 ): TrustedFit {
   let used = marks;
   for (;;) {

@@ -1,7 +1,7 @@
 /** The inner marks: where each small disc really lies, seen from near where it should be. */
 import { type Mark, MARKS } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
-import { isInside, type Pixels } from '../pixels.ts';
+import { isInside, type Photo } from '../pixels.ts';
 import { brightnessAt } from './grey.ts';
 
 export interface SeenMark {
@@ -33,7 +33,7 @@ const LEAST_CONTRAST = 12;
 const MOST_OVAL = 1.5;
 
 /** Looks at each mark on the card's plane, not in the photo's, so that perspective doesn't shift its centre. */
-export function findMarks(photo: Pixels, toPhoto: ToPhoto): SeenMark[] {
+export function findMarks(photo: Photo, toPhoto: ToPhoto): SeenMark[] {
   return MARKS.flatMap((mark) => {
     const start: Point = [mark.xMm, mark.yMm];
     const near = centreOf(photo, toPhoto, mark, start);
@@ -43,7 +43,7 @@ export function findMarks(photo: Pixels, toPhoto: ToPhoto): SeenMark[] {
   });
 }
 
-function centreOf(photo: Pixels, toPhoto: ToPhoto, mark: Mark, start: Point): Point | null {
+function centreOf(photo: Photo, toPhoto: ToPhoto, mark: Mark, start: Point): Point | null {
   let [xMm, yMm] = start;
   for (let round = 0; round < ROUNDS; round++) {
     const square = squareAround(photo, toPhoto, [xMm, yMm], REACH_MM, STEP_MM);
@@ -66,7 +66,7 @@ interface Square {
 }
 
 /** @returns brightnesses row by row on the card's plane, or null when part of it lies outside the photo */
-function squareAround(photo: Pixels, toPhoto: ToPhoto, centre: Point, reachMm: number, stepMm: number): Square | null {
+function squareAround(photo: Photo, toPhoto: ToPhoto, centre: Point, reachMm: number, stepMm: number): Square | null {
   const half = Math.round(reachMm / stepMm);
   const side = 2 * half + 1;
   const reach = half * stepMm;
@@ -135,7 +135,7 @@ const DARK = circle(0.75, 8);
 const BRIGHT = circle(1.85, 12);
 
 /** Where, within reach, something looks most like a lone disc. */
-function searchDisc(photo: Pixels, toPhoto: ToPhoto, mark: Mark): Point | null {
+function searchDisc(photo: Photo, toPhoto: ToPhoto, mark: Mark): Point | null {
   const square = squareAround(photo, toPhoto, [mark.xMm, mark.yMm], SEARCH_MM + 1.9, SEARCH_STEP_MM);
   if (!square) return null;
   const { values, side } = square;

@@ -1,7 +1,8 @@
 /** Does bare paper show a pattern of lines? Paper has none; the rows of pixels of a screen do, or their moiré. */
 import { type Neutral, NEUTRALS } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
-import { isInside, type Pixels } from '../pixels.ts';
+import { greyOfPixel } from './grey.ts';
+import { isInside, type Photo } from '../pixels.ts';
 
 /** Sides of the squares that are looked at, px of the photo. */
 const MOST_SIDE_PX = 64;
@@ -28,7 +29,7 @@ interface Wave {
  * strongest wave was 0.5 levels; over screens whose pixels took up more than 1.4 px of the photo the weakest was 3.8.
  * @param toPhoto from the card, mm, to the photo, px
  */
-export function isOnScreen(photo: Pixels, toPhoto: (xMm: number, yMm: number) => Point): boolean {
+export function isOnScreen(photo: Photo, toPhoto: (xMm: number, yMm: number) => Point): boolean {
   let looked = 0;
   for (const patch of NEUTRALS.filter(({ ink }) => ink === 0)) {
     const wave = waveOn(photo, toPhoto, patch);
@@ -42,7 +43,7 @@ export function isOnScreen(photo: Pixels, toPhoto: (xMm: number, yMm: number) =>
 
 /** @returns null where the patch is too small in the photo to tell, or lies outside it */
 function waveOn(
-  photo: Pixels,
+  photo: Photo,
   toPhoto: (xMm: number, yMm: number) => Point,
   { xMm, yMm, widthMm, heightMm }: Neutral,
 ): Wave | null {
@@ -61,14 +62,13 @@ function waveOn(
 }
 
 /** The square less its plane, faded out towards its sides (Hann). */
-function squareOf({ data, width }: Pixels, left: number, top: number, side: number): Float64Array {
+function squareOf(photo: Photo, left: number, top: number, side: number): Float64Array {
   const square = new Float64Array(side * side);
   const half = (side - 1) / 2;
   let [mean, slopeX, slopeY] = [0, 0, 0];
   for (let y = 0; y < side; y++) {
     for (let x = 0; x < side; x++) {
-      const at = ((top + y) * width + left + x) * 4;
-      const value = (data[at]! + 2 * data[at + 1]! + data[at + 2]!) / 4;
+      const value = greyOfPixel(photo, (top + y) * photo.width + left + x);
       square[y * side + x] = value;
       mean += value;
       slopeX += value * (x - half);
