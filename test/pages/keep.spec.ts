@@ -120,3 +120,71 @@ test('what the logbook has learnt is offered to the plan with its doubt', async 
   await offer.uncheck();
   await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
 });
+
+test('a reading that isn’t kept comes back from the plan as it was left, and can be kept there', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toContainText('isn’t in the logbook yet. It waits in this tab');
+  await page.locator('keep-reading summary').click();
+  await page.fill('#keep-note', 'After the storm');
+  await page.fill('#since-dip', '20');
+  await page.locator('#since-dip').blur();
+  const ph = sheet(page).locator('[data-parameter=ph]');
+  await ph.locator('summary').click();
+  await ph.locator('input').fill('7.1');
+  await ph.getByRole('button', { name: 'Use this' }).click();
+  const values = sheet(page).locator('.pad-value strong');
+  const before = await values.allTextContents();
+  await page.waitForFunction(() => sessionStorage.getItem('dipwise:unkept')?.includes('"picture":"'));
+
+  await page.getByRole('button', { name: 'Take these values to the plan' }).click();
+  await expect(page.locator('.handover-note')).toContainText('It isn’t in the logbook yet.');
+  await page.goto('/read/');
+  await expect(sheet(page)).toBeVisible();
+  await expect(values).toHaveText(before);
+  await expect(page.locator('#since-dip')).toHaveValue('20');
+  await expect(page.locator('#keep-note')).toHaveValue('After the storm');
+  await expect(sheet(page).locator('canvas')).toHaveCount(1);
+
+  await page.goto('/plan/');
+  await page.getByRole('button', { name: 'Keep the reading' }).click();
+  await expect(page.locator('.handover-note')).toContainText('Kept in the logbook of My pool.');
+  const { entries, pictures } = await stored(page);
+  expect(entries).toMatchObject([{ note: 'After the storm', sinceDipSeconds: 20 }]);
+  expect(pictures).toMatchObject([{ id: entries[0]!.pictureId }]);
+  await page.reload();
+  await expect(page.locator('plan-desk')).toHaveAttribute('data-ready', '');
+  await expect(page.getByRole('button', { name: 'Keep the reading' })).toHaveCount(0);
+  await page.goto('/read/');
+  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  await expect(sheet(page)).toHaveCount(0);
+});
+
+test('a reading is put away for good; leaving asks only where it can’t wait', async ({ page }) => {
+  const asked: string[] = [];
+  page.on('dialog', (dialog) => {
+    asked.push(dialog.type());
+    void dialog.accept();
+  });
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  await page.reload();
+  await expect(sheet(page)).toBeVisible();
+  expect(asked).toEqual([]);
+  await page.getByRole('button', { name: 'Put it away' }).click();
+  await expect(sheet(page)).toHaveCount(0);
+  await page.reload();
+  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  await expect(sheet(page)).toHaveCount(0);
+
+  await page.evaluate(() => {
+    Storage.prototype.setItem = () => {
+      throw new DOMException('denied', 'QuotaExceededError');
+    };
+  });
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toContainText('leaving the page loses it');
+  await page.reload();
+  expect(asked).toEqual(['beforeunload']);
+});

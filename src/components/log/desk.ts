@@ -5,6 +5,7 @@ import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import type { BinRecord, Change } from '../../browser/store/tables.ts';
+import { daysBefore, LATELY_DAYS } from '../../core/log/lately.ts';
 import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { h, need } from '../dom.ts';
@@ -19,9 +20,6 @@ import { binView } from './bin-view.ts';
 import { clockText, failureText, lostText, NOTICES } from './wording.ts';
 import { freshen, freshenTime, readForm } from './write-forms.ts';
 
-/** What the log learns from, and what changed since last time, lies within so many days. */
-const LATELY_DAYS = 120;
-const DAY = 86_400_000;
 const EVER = '9999-12-31T23:59:59.999Z';
 
 type TrendView = typeof import('./trend-view.ts').trendView;
@@ -29,10 +27,6 @@ type TrendView = typeof import('./trend-view.ts').trendView;
 interface Span {
   readonly first: string;
   readonly last: string;
-}
-
-function daysBefore(iso: string, days: number): string {
-  return new Date(Date.parse(iso) - days * DAY).toISOString();
 }
 
 class LogDesk extends HTMLElement {

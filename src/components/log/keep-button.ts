@@ -3,27 +3,40 @@ import { changeEntry } from '../../browser/store/changes.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
+import { forgetUnkept } from '../../browser/unkept.ts';
 import { holdPage } from '../../browser/unsaved.ts';
 import type { ReadingEntry } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
-import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { exportReading } from './export.ts';
-import { temperatureUnit, toCelsius } from './measures.ts';
-import { pictureOf, type ReadingToKeep, toReadingEntry } from './reading-entry.ts';
+import { temperatureUnit, typedCelsius } from './measures.ts';
+import { type ReadingToKeep, toReadingEntry } from './reading-entry.ts';
 import { failureText, NOTICES } from './wording.ts';
 
 interface KeepData {
   /** As the sheet stands at this moment. */
   readonly reading: () => ReadingToKeep;
-  readonly flat: Pixels | null;
+  /** The flattened card as a JPEG; null where there is none. */
+  readonly picture: () => Promise<Uint8Array<ArrayBuffer> | null>;
+  /** What was typed into the fields before the page was left. */
+  readonly typed: Typed;
+  /** Hands on how it stands, to wait in this tab. @returns whether it can */
+  readonly onWaiting: (typed: Typed) => boolean;
+  readonly onPutAway: () => void;
+}
+
+export interface Typed {
+  readonly water: string;
+  readonly note: string;
 }
 
 class KeepReading extends HTMLElement {
   #data!: KeepData;
   #kept: ReadingEntry | null = null;
   #release: (() => void) | null = null;
+  readonly #state = h('p', { class: 'hint not-kept' });
+  readonly #putAway = h('button', { type: 'button', class: 'plain' }, 'Put it away');
   readonly #button = h('button', { type: 'button' }, 'Keep in the logbook');
   readonly #said = h('p', { role: 'status', class: 'hint' });
   readonly #temperature = h('input', { id: 'keep-water', inputmode: 'decimal', autocomplete: 'off' });
@@ -35,18 +48,37 @@ class KeepReading extends HTMLElement {
 
   connectedCallback(): void {
     this.#release = holdPage();
+    this.#temperature.value = this.#data.typed.water;
+    this.#note.value = this.#data.typed.note;
+    this.#putAway.addEventListener('click', () => {
+      forgetUnkept();
+      removeEventListener('beforeunload', askBeforeLeaving);
+      this.#data.onPutAway();
+    });
+    this.#wait();
     this.#button.addEventListener('click', () => void this.#keep(true));
-    this.replaceChildren(this.#more(), this.#button, this.#said);
+    this.replaceChildren(this.#state, this.#more(), this.#button, ' ', this.#putAway, this.#said);
     void this.#offerPools();
   }
 
   disconnectedCallback(): void {
+    removeEventListener('beforeunload', askBeforeLeaving);
     this.#release?.();
   }
 
-  /** Something was corrected after it was kept. */
+  /** Only where it would be lost does the browser ask before it leaves the page. */
+  #wait(): void {
+    const isWaiting = this.#data.onWaiting({ water: this.#temperature.value, note: this.#note.value });
+    this.#state.textContent = isWaiting
+      ? 'This reading isn’t in the logbook yet. It waits in this tab until you keep it, put it away or read another.'
+      : 'This reading isn’t in the logbook yet, and this browser lets nothing wait: leaving the page loses it.';
+    if (isWaiting) removeEventListener('beforeunload', askBeforeLeaving);
+    else addEventListener('beforeunload', askBeforeLeaving);
+  }
+
+  /** Something was corrected. */
   changed(): void {
-    if (!this.#kept) return;
+    if (!this.#kept) return this.#wait();
     this.#button.hidden = false;
     this.#button.textContent = 'Keep the correction';
     this.#said.textContent = '';
@@ -66,14 +98,6 @@ class KeepReading extends HTMLElement {
     );
   }
 
-  /** Null where nothing was typed, NaN where it can't be a pool's temperature. */
-  #waterTemperatureC(): number | null {
-    const text = this.#temperature.value.trim().replace(',', '.');
-    if (text === '') return null;
-    const celsius = toCelsius(Number(text));
-    return celsius >= -5 && celsius <= 60 ? celsius : NaN;
-  }
-
   /** Which pool it was is asked only where there are several. */
   async #offerPools(): Promise<void> {
     const logbook = await openLogbook();
@@ -87,7 +111,7 @@ class KeepReading extends HTMLElement {
   }
 
   async #keep(withPicture: boolean): Promise<void> {
-    const waterTemperatureC = this.#waterTemperatureC();
+    const waterTemperatureC = typedCelsius(this.#temperature.value);
     if (Number.isNaN(waterTemperatureC)) {
       this.#say('The water’s temperature can’t be right, so nothing was kept yet. Correct it, or leave it blank.');
       this.#temperature.focus();
@@ -95,7 +119,7 @@ class KeepReading extends HTMLElement {
     }
     this.#button.disabled = true;
     const logbook = await openLogbook();
-    const jpeg = withPicture && this.#data.flat && !this.#kept ? await pictureOf(this.#data.flat) : null;
+    const jpeg = withPicture && !this.#kept ? await this.#data.picture() : null;
     const pool = await logbook.pool();
     const entry = {
       ...toReadingEntry(this.#data.reading(), this.#kept?.poolId ?? pool.id, jpeg ? newId() : null),
@@ -105,6 +129,10 @@ class KeepReading extends HTMLElement {
     try {
       this.#kept = await this.#write(logbook, entry, jpeg);
       this.#release?.();
+      forgetUnkept();
+      removeEventListener('beforeunload', askBeforeLeaving);
+      this.#state.remove();
+      this.#putAway.remove();
       this.#button.hidden = true;
       const lasts = logbook.store.kind === 'memory' ? ` ${NOTICES.memory}` : '';
       this.#say(
@@ -151,6 +179,10 @@ class KeepReading extends HTMLElement {
   #say(...content: (string | Node)[]): void {
     this.#said.replaceChildren(...content);
   }
+}
+
+function askBeforeLeaving(event: BeforeUnloadEvent): void {
+  event.preventDefault();
 }
 
 customElements.define('keep-reading', KeepReading);

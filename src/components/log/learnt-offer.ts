@@ -3,16 +3,15 @@ import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse, type LearntRate } from '../../core/log/chlorine-use.ts';
+import { daysBefore, LATELY_DAYS } from '../../core/log/lately.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h, need } from '../dom.ts';
 import { rateText } from './measures.ts';
 
-const LATELY_MILLIS = 120 * 86_400_000;
-
 export async function offerLearnt(place: HTMLElement): Promise<void> {
   const logbook = await openLogbook();
   const pool = await logbook.pool();
-  const from = new Date(Date.now() - LATELY_MILLIS).toISOString();
+  const from = daysBefore(new Date().toISOString(), LATELY_DAYS);
   const entries = await logbook.store.entriesBetween(pool.id, from, '\uffff');
   const [chlorine, acid] = [chlorineUse(entries, pool), acidUse(entries)];
   const offers = need(place, '.offer');

@@ -20,6 +20,14 @@ export function toCelsius(typed: number): number {
   return settings.units() === 'us' ? convertTemperature(typed, 'F', 'C') : typed;
 }
 
+/** A water's temperature as typed: null where nothing was, NaN where it can't be a pool's. */
+export function typedCelsius(typed: string): number | null {
+  const text = typed.trim().replace(',', '.');
+  if (text === '') return null;
+  const celsius = toCelsius(Number(text));
+  return celsius >= -5 && celsius <= 60 ? celsius : NaN;
+}
+
 export function volumeUnit(): 'L' | 'US gal' {
   return settings.units() === 'us' ? 'US gal' : 'L';
 }

@@ -77,6 +77,8 @@ class PlanDesk extends HTMLElement {
     const note = need<HTMLElement>(this, '.handover-note');
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
     note.hidden = false;
+    const { keepUnkept } = await import('../log/keep-unkept.ts');
+    note.append(' ', keepUnkept(handover.time) ?? '');
   }
 
   #useVolume(litres: number, surface: number): void {

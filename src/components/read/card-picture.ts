@@ -53,3 +53,17 @@ function labelled(outline: Outline, label: string, side: 'above' | 'below'): Svg
 function mean(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
+
+/** A kept card's pixels, as the photo's flattened card had them but for the JPEG. Null where it can't be opened. */
+export async function pixelsOf(jpeg: Uint8Array<ArrayBuffer>): Promise<Pixels | null> {
+  try {
+    const bitmap = await createImageBitmap(new Blob([jpeg], { type: 'image/jpeg' }));
+    const { width, height } = bitmap;
+    const context = h('canvas', { width, height }).getContext('2d');
+    context?.drawImage(bitmap, 0, 0);
+    bitmap.close();
+    return context && context.getImageData(0, 0, width, height);
+  } catch {
+    return null;
+  }
+}

@@ -20,8 +20,9 @@ import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
-import { readingSheet, type Truth } from './sheet.ts';
+import { readingSheet, type SheetData, type Truth } from './sheet.ts';
 import { keptSpans, type Spans } from './targets.ts';
+import { waitingReading } from './waiting.ts';
 import { whichCard } from './which-card.ts';
 
 const SCALE_KEY = 'scale';
@@ -88,6 +89,7 @@ class ReadDesk extends HTMLElement {
       button.addEventListener('click', () => void this.#readSample(button));
     }
     window.addEventListener('pagehide', () => this.#client.close());
+    void this.#showWaiting();
     void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photoFrom(photo)));
     this.dataset['ready'] = '';
   }
@@ -248,21 +250,33 @@ class ReadDesk extends HTMLElement {
       return this.#show(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
-    const planUrl = this.dataset['planUrl']!;
     this.#show(
-      readingSheet({
+      this.#sheet({
         outcome: reading,
         scale,
         flat,
         millis,
         time: new Date(),
         sinceDipSeconds,
-        planUrl,
-        targets: this.#targets,
-        ownTargets: this.#ownTargets,
         truth,
       }),
     );
+  }
+
+  #sheet(data: Omit<SheetData, 'planUrl' | 'targets' | 'ownTargets' | 'onPutAway'>): HTMLElement {
+    const [targets, ownTargets] = [this.#targets, this.#ownTargets];
+    const onPutAway = () => {
+      this.#result.replaceChildren();
+      need<HTMLElement>(this, '#photo').focus();
+    };
+    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onPutAway });
+  }
+
+  /** A reading that was left before it was kept comes back, unless another one is on its way already. */
+  async #showWaiting(): Promise<void> {
+    const waiting = await waitingReading();
+    if (!waiting || this.#running || this.#result.childElementCount > 0) return;
+    this.#result.replaceChildren(this.#sheet(waiting));
   }
 
   #photoFigure(): HTMLElement {

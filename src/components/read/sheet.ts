@@ -1,5 +1,6 @@
 /** The reading sheet: the flattened card, and a ribbon row for every pad. */
 import { handOver } from '../../browser/handover.ts';
+import type { Unkept } from '../../browser/unkept.ts';
 import { warningMessage } from '../../core/reading/messages.ts';
 import type { ParameterId } from '../../core/reading/parameters.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
@@ -14,6 +15,7 @@ import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';
 import type { Spans } from './targets.ts';
+import { jpegOf, waitingRoom } from './waiting.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
 export type Truth = Partial<Record<ParameterId, number>>;
@@ -31,6 +33,9 @@ export interface SheetData {
   /** Whether the targets are those of the visitor's own pool. */
   readonly ownTargets: boolean;
   readonly truth: Truth;
+  /** Where the sheet comes back: what was entered on it before. */
+  readonly before?: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
+  readonly onPutAway: () => void;
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
@@ -42,13 +47,16 @@ export function readingSheet(data: SheetData): HTMLElement {
     scalePad: scale.pads[i]!,
     target: data.targets[pad.parameter] ?? null,
     truth: data.truth[pad.parameter] ?? null,
-    byHand: null,
+    byHand: data.before?.byHand[i] ?? null,
     timing: judgeTiming(scale, sinceDipSeconds),
   }));
   const letters = lettersOf(outcome.places);
   const keep = keepButton({
     reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds }),
-    flat,
+    picture: () => jpegOf(data),
+    typed: data.before ?? { water: '', note: '' },
+    onWaiting: waitingRoom(data, () => ({ entries, sinceDipSeconds })),
+    onPutAway: data.onPutAway,
   });
   const pads = padRows(entries, keep.onCorrected);
   const warnings = h('div', {}, ...warningList(outcome, letters));

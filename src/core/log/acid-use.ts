@@ -1,4 +1,10 @@
-/** How much acid a week the pool takes, learnt from what was poured in. */
+/**
+ * How much acid a week the pool takes, learnt from what was poured in. It is told, beside the plan too, and no input of
+ * the plan, unlike the chlorine use: that says how long a chlorinator runs and what goes in each day, whereas acid is
+ * dosed for the pH that was measured. Acid ahead of the need would take the pH below its span; what was poured in is a
+ * habit as much as a need, and would be confirmed by following it; and the rate holds for the alkalinity and the air
+ * of those weeks, which the plan's own steps change. When pH will leave its span is told by its readings: `nextTest`.
+ */
 import { t90 } from '../math/student.ts';
 import { additionsOf, type LearntRate } from './chlorine-use.ts';
 import type { AdditionEntry, Entry } from './schema.ts';

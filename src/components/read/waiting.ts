@@ -1,0 +1,57 @@
+/** A reading that isn't in the logbook yet waits in its tab, and comes back with the page. */
+import { jpegFromBase64, toBase64 } from '../../browser/store/base64.ts';
+import { holdUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
+import type { Typed } from '../log/keep-button.ts';
+import { pictureOf } from '../log/reading-entry.ts';
+import { pixelsOf } from './card-picture.ts';
+import type { Entry } from './entry.ts';
+import type { SheetData } from './sheet.ts';
+
+/** What the sheet needs to stand as it stood; null where nothing waits. */
+export async function waitingReading(): Promise<
+  | (Pick<SheetData, 'outcome' | 'scale' | 'flat' | 'millis' | 'time' | 'sinceDipSeconds' | 'truth'> & {
+      readonly before: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
+    })
+  | null
+> {
+  const waiting = unkept();
+  if (!waiting) return null;
+  const { outcome, scale, millis, sinceDipSeconds, truth, byHand, water, note, picture } = waiting;
+  const jpeg = picture === null ? null : jpegFromBase64(picture);
+  const flat = jpeg && (await pixelsOf(jpeg));
+  const time = new Date(waiting.time);
+  return { outcome, scale, flat, millis, time, sinceDipSeconds, truth, before: { byHand, water, note, picture } };
+}
+
+/** @returns lets the reading wait in this tab as it stands, its picture as soon as that is made */
+export function waitingRoom(
+  { outcome, scale, millis, time, truth, flat, before }: SheetData,
+  state: () => { readonly entries: readonly Entry[]; readonly sinceDipSeconds: number | null },
+): (typed: Typed) => boolean {
+  let picture = before?.picture ?? null;
+  let last: Typed | null = null;
+  const hold = (typed: Typed): boolean => {
+    const { entries, sinceDipSeconds } = state();
+    const [targets, byHand] = [entries.map(({ target }) => target), entries.map((entry) => entry.byHand)];
+    const facts = { outcome, scale, millis, time: time.toISOString(), sinceDipSeconds, truth };
+    return holdUnkept({ ...facts, targets, byHand, ...typed, picture });
+  };
+  return (typed) => {
+    const isFirst = last === null;
+    last = typed;
+    if (isFirst && flat && picture === null) {
+      void pictureOf(flat).then((jpeg) => {
+        picture = jpeg && toBase64(jpeg);
+        // Kept, put away or replaced meanwhile, it stays gone.
+        if (unkept()?.time === time.toISOString()) hold(last!);
+      });
+    }
+    return hold(typed);
+  };
+}
+
+/** The card for the logbook. One that has waited is taken as it is: no second loss. */
+export async function jpegOf({ flat, before }: SheetData): Promise<Uint8Array<ArrayBuffer> | null> {
+  if (before?.picture) return jpegFromBase64(before.picture);
+  return flat && pictureOf(flat);
+}
