@@ -11,6 +11,8 @@ export interface StoreEvents {
   readonly onBlocked: () => void;
   /** A newer program in another tab has taken over; this tab has to be loaded again. */
   readonly onTakenOver: () => void;
+  /** The browser has thrown the store away under the open page; an empty one stands in its place. */
+  readonly onEmptied: () => void;
 }
 
 /**
@@ -28,6 +30,8 @@ export class IdbStore implements LogStore {
   readonly #events: StoreEvents;
   #opening: Promise<IDBPDatabase<LogDatabase>> | null = null;
   #takenOver = false;
+  #wasOpen = false;
+  #isLookedFor = false;
 
   constructor(events: StoreEvents) {
     this.#events = events;
@@ -39,23 +43,50 @@ export class IdbStore implements LogStore {
 
   #open(): Promise<IDBPDatabase<LogDatabase>> {
     if (this.#takenOver) return Promise.reject(new StoreError('broken'));
+    let isFresh = false;
     this.#opening ??= openDB<LogDatabase>(DATABASE, DATABASE_VERSION, {
-      upgrade: (db, from, _to, transaction) => upgrade(db, from, transaction),
+      upgrade: (db, from, _to, transaction) => {
+        isFresh = from === 0;
+        return upgrade(db, from, transaction);
+      },
       blocked: this.#events.onBlocked,
       blocking: (_from, to, event) => {
         // Closing lets running transactions finish first. A deletion (to: null) is no newer program.
         (event.target as unknown as IDBDatabase).close();
         this.#opening = null;
-        if (to === null) return;
+        if (to === null) return this.#lookAgain();
         this.#takenOver = true;
         this.#events.onTakenOver();
       },
-      terminated: () => (this.#opening = null),
-    }).catch((error: unknown) => {
-      this.#opening = null;
-      throw error;
-    });
+      terminated: () => {
+        this.#opening = null;
+        this.#lookAgain();
+      },
+    }).then(
+      (db) => {
+        if (isFresh && this.#wasOpen) this.#events.onEmptied();
+        this.#wasOpen = true;
+        return db;
+      },
+      (error: unknown) => {
+        this.#opening = null;
+        throw error;
+      },
+    );
     return this.#opening;
+  }
+
+  /**
+   * The browser closed the store: whether it is still there shows when it is opened again. While the browser is
+   * clearing up that can fail; whoever reads or writes meanwhile opens it too.
+   */
+  #lookAgain(times = 8): void {
+    if (times === 0 || this.#isLookedFor) return;
+    this.#isLookedFor = true;
+    setTimeout(() => {
+      this.#isLookedFor = false;
+      this.#open().catch(() => this.#lookAgain(times - 1));
+    }, 250);
   }
 
   async get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined> {

@@ -14,6 +14,8 @@ export type LogbookNews =
   | 'changed'
   /** Another tab with an older program must be closed first. */
   | 'blocked'
+  /** The browser has thrown away what was kept, under the open page. */
+  | 'emptied'
   /** A newer program has taken over; this page must be loaded again. */
   | 'taken-over';
 
@@ -130,12 +132,23 @@ function tell(news: LogbookNews): void {
   for (const listener of listeners) listener(news);
 }
 
+/** Whether the browser has thrown away what was kept since the page was opened. */
+export function wasEmptied(): boolean {
+  return isEmptied;
+}
+
+let isEmptied = false;
 let opening: Promise<Logbook> | null = null;
 
 /** The same logbook for everything on the page. */
 export function openLogbook(): Promise<Logbook> {
-  opening ??= openStore({ onBlocked: () => tell('blocked'), onTakenOver: () => tell('taken-over') }).then(
-    (opened) => new Logbook(opened),
-  );
+  opening ??= openStore({
+    onBlocked: () => tell('blocked'),
+    onTakenOver: () => tell('taken-over'),
+    onEmptied: () => {
+      isEmptied = true;
+      tell('emptied');
+    },
+  }).then((opened) => new Logbook(opened));
   return opening;
 }

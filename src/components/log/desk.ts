@@ -5,13 +5,13 @@ import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import type { BinRecord, Change } from '../../browser/store/tables.ts';
-import { daysBefore, LATELY_DAYS } from '../../core/log/lately.ts';
-import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
+import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
+import { type Entry, type LogData, newestFirst, type Pool } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans, type Spans } from '../read/targets.ts';
 import { EntryList } from './entry-list.ts';
-import { exportAsItIs, exportCalendar } from './export.ts';
+import { exportAsItIs, exportCalendar, exportHeld } from './export.ts';
 import { temperatureUnit } from './measures.ts';
 import { showPicture } from './picture.ts';
 import { poolForm } from './pool-form.ts';
@@ -36,10 +36,15 @@ class LogDesk extends HTMLElement {
   #list!: EntryList;
   #transfer!: Transfer;
   #drawing: Promise<void> = Promise.resolve();
+  /** What the page was drawn from, beside the rows of its list. */
+  #drawn: LogData = { pools: [], entries: [] };
+  /** The browser has thrown the logbook away: what is on the screen stays. */
+  #isThrownAway = false;
 
   connectedCallback(): void {
     onLogbookNews((news) => {
       if (news === 'changed') void this.#refresh();
+      else if (news === 'emptied') void this.#showThrownAway();
       else this.#notice(NOTICES[news]);
     });
     void this.#open();
@@ -95,6 +100,7 @@ class LogDesk extends HTMLElement {
 
   /** One drawing after the other, so that an older one never ends up on top. */
   #refresh(): Promise<void> {
+    if (this.#isThrownAway) return this.#drawing;
     this.#drawing = this.#drawing.then(() => this.#draw()).catch((error: unknown) => console.error(error));
     return this.#drawing;
   }
@@ -142,6 +148,7 @@ class LogDesk extends HTMLElement {
     ]);
     const late = entries.filter(({ time }) => time >= lately);
     const data = { pool: this.#pool, entries: late, spans: this.#spans, now: new Date().toISOString() };
+    this.#drawn = { pools: await this.#logbook.pools(), entries };
     const pool = this.#pool;
     const shown = entries.filter(({ time }) => time >= from && time <= last);
     return () => {
@@ -151,6 +158,7 @@ class LogDesk extends HTMLElement {
   }
 
   async #showTrend(): Promise<void> {
+    if (this.#isThrownAway) return;
     const { store } = this.#logbook;
     const span = await store.span(this.#pool.id);
     if (!span) return;
@@ -248,7 +256,7 @@ class LogDesk extends HTMLElement {
       return true;
     } catch (error) {
       const { failure } = toStoreError(error);
-      this.#say(failureText(failure));
+      this.#say(this.#isThrownAway ? NOTICES.emptied : failureText(failure));
       if (error instanceof StoreError && failure === 'conflict') await this.#refresh();
       return false;
     }
@@ -262,6 +270,26 @@ class LogDesk extends HTMLElement {
     const notices = need(this, '.notices');
     if ([...notices.children].some((notice) => notice.textContent === text)) return;
     notices.append(h('p', { class: 'wrong' }, text));
+  }
+
+  async #showThrownAway(): Promise<void> {
+    if (this.#isThrownAway || !this.#list) return;
+    const entries = [...this.#drawn.entries, ...this.#list.shown()];
+    const held = { ...this.#drawn, entries: [...new Map(entries.map((entry) => [entry.id, entry])).values()] };
+    if (entries.length === 0) return;
+    this.#isThrownAway = true;
+    const { putBack, thrownAwayView } = await import('./thrown-away.ts');
+    const onPutBack = async (): Promise<void> => {
+      await putBack(this.#logbook, held);
+      this.#isThrownAway = false;
+      view.remove();
+      await this.#refresh();
+    };
+    const view = thrownAwayView(held, {
+      onPutBack: () => void onPutBack().catch((error) => this.#notice(failureText(toStoreError(error).failure))),
+      onSave: () => void exportHeld(held),
+    });
+    need(this, '.notices').append(view);
   }
 
   #showNewer(): void {

@@ -71,6 +71,11 @@ export class EntryList {
     this.#watch();
   }
 
+  /** The entries whose rows are on the page. */
+  shown(): Entry[] {
+    return [...this.#rows.keys()].map((key) => (JSON.parse(key) as [Entry])[0]);
+  }
+
   more(): Promise<void> {
     this.#busy = this.#busy.then(() => this.#fill(this.#root, PORTION)).then(() => this.#watch());
     return this.#busy;

@@ -8,7 +8,7 @@ import type { FilePicture } from '../../core/log/incoming.ts';
 import { writeCalendar } from '../../core/log/ical.ts';
 import type { NextTest } from '../../core/log/next-test.ts';
 import { reminderTime } from '../../core/log/reminder.ts';
-import { type Entry, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
+import { type Entry, type LogData, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { writeLogCsv } from '../../core/log/write-csv.ts';
 import { writeLogJson } from '../../core/log/write-json.ts';
 import { fileName, saveFile } from './download.ts';
@@ -43,6 +43,17 @@ export async function exportCsv({ store }: Logbook): Promise<void> {
   const table = `\ufeff${writeLogCsv({ pools, entries: oldestFirst(entries) }, new Date().toISOString(), about)}`;
   saveFile(fileName('logbook', 'csv'), [table], 'text/csv;charset=utf-8');
   noteCopy(entries.length);
+}
+
+/** What an open page still holds of a logbook that the browser has thrown away. */
+export async function exportHeld(data: LogData): Promise<void> {
+  const { keptChoices } = await import('../../browser/choices.ts');
+  const about =
+    'What an open page still held of a Dipwise logbook: without pictures, and perhaps without older entries.';
+  const parts: string[] = [];
+  const all = { ...data, entries: oldestFirst(data.entries), scales: [], choices: keptChoices() };
+  for await (const part of writeLogJson(all, [], new Date().toISOString(), about)) parts.push(part);
+  saveFile(fileName('logbook', 'json'), parts, 'application/json');
 }
 
 /** What a newer program wrote, as it lies there. */

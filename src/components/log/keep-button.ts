@@ -2,7 +2,7 @@
 import { changeEntry } from '../../browser/store/changes.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
-import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
+import { type Logbook, openLogbook, wasEmptied } from '../../browser/store/logbook.ts';
 import { forgetUnkept } from '../../browser/unkept.ts';
 import { holdPage } from '../../browser/unsaved.ts';
 import type { ReadingEntry } from '../../core/log/schema.ts';
@@ -134,7 +134,12 @@ class KeepReading extends HTMLElement {
       this.#state.remove();
       this.#putAway.remove();
       this.#button.hidden = true;
-      const lasts = logbook.store.kind === 'memory' ? ` ${NOTICES.memory}` : '';
+      const lasts =
+        logbook.store.kind === 'memory'
+          ? ` ${NOTICES.memory}`
+          : wasEmptied()
+            ? ` ${NOTICES.emptied} This reading is safe.`
+            : '';
       this.#say(
         'Kept in the logbook of ',
         h('bdi', {}, pool.name),

@@ -3,7 +3,7 @@ import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse, type LearntRate } from '../../core/log/chlorine-use.ts';
-import { daysBefore, LATELY_DAYS } from '../../core/log/lately.ts';
+import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h, need } from '../dom.ts';
 import { rateText } from './measures.ts';

@@ -35,6 +35,8 @@ export const NOTICES = {
   newer:
     'This device holds a logbook written by a newer Dipwise. It is left untouched and can’t be shown by this older page. Load the page again with a network; or save a copy of everything as it is.',
   blocked: 'Another tab has an older Dipwise open. Close that tab, and the logbook opens here.',
+  emptied:
+    'The browser has thrown the logbook away while this page was open, as it may when space runs short or site data are cleared.',
   'taken-over': 'A newer Dipwise has been opened in another tab. Load this page again before you write anything down.',
 } as const;
 

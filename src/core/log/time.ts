@@ -48,3 +48,10 @@ export const DAY_MILLIS = 86_400_000;
 export function daysBetween(from: string, to: string): number {
   return (Date.parse(to) - Date.parse(from)) / DAY_MILLIS;
 }
+
+/** What the log learns from, and what changed since last time, lies within so many days: older entries tell of another season. */
+export const LATELY_DAYS = 120;
+
+export function daysBefore(iso: string, days: number): string {
+  return new Date(Date.parse(iso) - days * DAY_MILLIS).toISOString();
+}

@@ -28,7 +28,7 @@ import { entrySchema, poolSchema } from '../../../src/core/log/schema.ts';
 import { importRecord, planUndo } from '../../../src/core/log/undo.ts';
 import { dayTime, loggedValue, POOL, reading } from '../../core/log/samples.ts';
 
-const events = { onBlocked: vi.fn(), onTakenOver: vi.fn() };
+const events = { onBlocked: vi.fn(), onTakenOver: vi.fn(), onEmptied: vi.fn() };
 const open: LogStore[] = [];
 const JPEG = new Uint8Array([0xff, 0xd8, 0xff, 0xd9]);
 
