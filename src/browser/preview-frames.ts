@@ -1,21 +1,21 @@
 /** The frames of a preview, one at a time: while one is being looked at the next is made ready, and the others pass. */
 
-/** Long side of what is looked at, px. */
-const LOOK_PX = 640;
+import { LOOK_PX } from '../core/capture/glimpse.ts';
+import type { Picture } from '../vision/messages.ts';
 
 /**
  * @param look takes over the frame; the next one, shrunk meanwhile, comes when it settles. It must not reject.
  * @returns ends the watching
  */
-export function watchFrames(video: HTMLVideoElement, look: (frame: ImageBitmap) => Promise<void>): () => void {
-  let waiting: ImageBitmap | null = null;
+export function watchFrames(video: HTMLVideoElement, look: (frame: Picture) => Promise<void>): () => void {
+  let waiting: Picture | null = null;
   let [isShrinking, isLooking, isOver] = [false, false, false];
   const seeFrame = () => {
     if (isOver) return;
     next();
     if (isShrinking || waiting || video.readyState < HTMLMediaElement.HAVE_CURRENT_DATA) return;
     isShrinking = true;
-    void shrunk(video).then((frame) => {
+    void frameOf(video).then((frame) => {
       isShrinking = false;
       waiting = frame;
       handOn();
@@ -44,6 +44,16 @@ export function watchFrames(video: HTMLVideoElement, look: (frame: ImageBitmap) 
 }
 
 /** Null while the video has nothing to show. */
+async function frameOf(video: HTMLVideoElement): Promise<Picture | null> {
+  try {
+    // As it lies there: the worker makes it smaller, and the page stays free.
+    if ('VideoFrame' in globalThis) return new VideoFrame(video);
+  } catch {
+    // Not every browser makes one of a video.
+  }
+  return shrunk(video);
+}
+
 async function shrunk(video: HTMLVideoElement): Promise<ImageBitmap | null> {
   const factor = Math.min(1, LOOK_PX / Math.max(video.videoWidth, video.videoHeight));
   const [resizeWidth, resizeHeight] = [video.videoWidth, video.videoHeight].map((px) => Math.round(px * factor));

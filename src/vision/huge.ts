@@ -4,7 +4,11 @@ import type { Pixels } from './pixels.ts';
 
 /** @returns the photo itself where it isn't huge */
 export function shrinkHuge(photo: Pixels): Pixels {
-  const factor = hugeFactor(photo);
+  return shrinkBy(photo, hugeFactor(photo));
+}
+
+/** Averages blocks of `factor` x `factor` pixels. @returns the photo itself where they are single pixels */
+export function shrinkBy(photo: Pixels, factor: number): Pixels {
   if (factor === 1) return photo;
   const [width, height] = [Math.floor(photo.width / factor), Math.floor(photo.height / factor)];
   const data = new Uint8ClampedArray(width * height * 4);

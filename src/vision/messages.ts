@@ -25,7 +25,7 @@ export type {
 /** Pictures are handed over: the sender can't use them any more. */
 export type WorkerRequest =
   | { readonly kind: 'read'; readonly picture: Picture; readonly scale: StripScale; readonly which: number | null }
-  /** One frame of the preview, shrunk; `isClose` looks at light, strip and glare as well. */
+  /** One frame of the preview; `isClose` looks at light, strip and glare as well. */
   | { readonly kind: 'track'; readonly picture: Picture; readonly scale: StripScale; readonly isClose: boolean }
   /** The photo is kept for the questions that follow, until another chart is opened. */
   | { readonly kind: 'open-chart'; readonly picture: Picture }

@@ -1,6 +1,9 @@
 /// <reference lib="webworker" />
+import { LOOK_PX } from '../core/capture/glimpse.ts';
+import { shrinkFactor } from './card/grey.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine } from './engine/browser.ts';
+import { shrinkBy } from './huge.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { photoOf, pixelsOf, PixelRoom } from './picture.ts';
 import { readPhoto } from './read.ts';
@@ -31,7 +34,9 @@ async function answer(request: WorkerRequest): Promise<void> {
     case 'track': {
       const { picture, scale, isClose } = request;
       const cv = await loadEngine();
-      return say({ kind: 'tracked', glimpse: lookAt(cv, await pixelsOf(picture, room), scale, isClose) });
+      const whole = await pixelsOf(picture, room);
+      const frame = shrinkBy(whole, shrinkFactor(whole, LOOK_PX));
+      return say({ kind: 'tracked', glimpse: lookAt(cv, frame, scale, isClose) });
     }
     case 'open-chart': {
       const { chart, reason } = openChart(await loadEngine(), await pixelsOf(request.picture), true);

@@ -8,6 +8,7 @@ import type { CloseLook, Glimpse } from '../../core/capture/glimpse.ts';
 import { type HintCode, hintFor, isSteady, type Sighting, withSighting } from '../../core/capture/hints.ts';
 import { momentAt } from '../../core/dip/phases.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
+import type { Picture } from '../../vision/messages.ts';
 import { need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { TICK_MILLIS, TimerFace } from '../timer/face.ts';
@@ -126,7 +127,7 @@ export class CameraView extends HTMLElement {
     if (seconds !== null) this.#face.show(this.#use.scale(), seconds, dipClock.isRead);
   }
 
-  async #look(frame: ImageBitmap): Promise<void> {
+  async #look(frame: Picture): Promise<void> {
     const millis = performance.now();
     if (this.#isTaking || this.#failures >= MOST_FAILURES) return frame.close();
     const isClose = this.#sightings.length > 0 && millis >= this.#nextCloseMillis;

@@ -1,6 +1,9 @@
 /** What one frame of the preview showed: measured by the eye of the program, judged by `hints.ts`. */
 import type { Point } from '../card/homography.ts';
 
+/** Long side of the frames that are looked at, about, px. */
+export const LOOK_PX = 640;
+
 /** Top left, top right, bottom right, bottom left as printed; px of the frame. */
 export type Corners = readonly [Point, Point, Point, Point];
 
