@@ -20,7 +20,10 @@ const SIDE_BY_SIDE = [
 await Promise.all(SIDE_BY_SIDE.map((row) => inTurn(row, true)));
 await inTurn([['unit tests', 'unit']]);
 ensureChromium();
-await inTurn([['pages in a browser', 'pages']]);
+await inTurn([
+  ['pages in a browser', 'pages'],
+  ['what has to be quick, by itself', 'paced'],
+]);
 console.log('\nEvery check passed.');
 
 /** Runs checks one after another; what is to be kept apart from other output is printed at the end of its check. */

@@ -9,6 +9,8 @@ const chromiumPath = (process.env['PAGES_CHROMIUM'] ??= presentChromium() ?? '')
 const shellPath = (process.env['PAGES_SHELL'] ??= presentShell() ?? '');
 /** They film with the browser's fake camera, which the shell lacks. */
 const WITH_CAMERA = /camera[^/]*\.spec\.ts$/;
+/** They hold the page to a time, which says nothing beside other tests: `npm run paced`. */
+const ALONE = /\/alone\/[^/]*\.spec\.ts$/;
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const origin = `http://localhost:${process.env['PAGES_PORT']}`;
@@ -30,8 +32,13 @@ export default defineConfig({
     locale: 'en-GB',
   },
   projects: [
-    { name: 'pages', testIgnore: WITH_CAMERA, use: { launchOptions: launchedFrom(shellPath || chromiumPath) } },
-    { name: 'camera', testMatch: WITH_CAMERA, use: { launchOptions: launchedFrom(chromiumPath) } },
+    {
+      name: 'pages',
+      testIgnore: [WITH_CAMERA, ALONE],
+      use: { launchOptions: launchedFrom(shellPath || chromiumPath) },
+    },
+    { name: 'alone', testMatch: ALONE, use: { launchOptions: launchedFrom(chromiumPath) } },
+    { name: 'camera', testMatch: WITH_CAMERA, testIgnore: ALONE, use: { launchOptions: launchedFrom(chromiumPath) } },
   ],
   webServer: {
     command: `npm run --silent preview -- --ignore-lock --port ${process.env['PAGES_PORT']}`,

@@ -1,5 +1,5 @@
 /** A film of a practice photo in front of the browser's fake camera, and steps that the camera's tests share. */
-import { test as base, type Page } from '@playwright/test';
+import { expect, test as base, type Page } from '@playwright/test';
 import { openDesk, ORDINARY } from './reading.ts';
 import { filmOf } from './y4m.ts';
 
@@ -42,3 +42,11 @@ export const tracks = (page: Page) =>
     stopped: Number(sessionStorage.getItem('stopped') ?? 0),
     state: sessionStorage.getItem('state'),
   }));
+
+/** Waits for the window to open meanwhile: nothing is photographed before. */
+export async function openWhileWaiting(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'It has just come out' }).click();
+  await open(page).click();
+  await expect(view(page)).toBeVisible();
+  await expect(view(page)).toHaveAttribute('data-hint', 'good');
+}

@@ -368,38 +368,3 @@ test('each setting reaches the pages it is about, and holds', async ({ page }) =
   await page.getByLabel('as the device has it').check();
   expect(await paper()).toBe(night);
 });
-
-test('10,000 readings open quickly and scroll', async ({ page }) => {
-  test.slow();
-  await openLog(page);
-  await bringIn(page, await jsonOf(season(10_000, 0.25)));
-  const times: number[] = [];
-  for (let run = 0; run < 3; run++) {
-    await page.goto('/settings/');
-    await page.goto('/log/', { waitUntil: 'commit' });
-    times.push(
-      await page.evaluate(
-        () =>
-          new Promise<number>((resolve) => {
-            const look = () => {
-              const ready = document.querySelector('log-desk[data-ready]') && document.querySelector('.log-entry');
-              if (ready) resolve(performance.now());
-              else requestAnimationFrame(look);
-            };
-            look();
-          }),
-      ),
-    );
-  }
-  console.log(`10,000 readings: opened after ${times.map(Math.round).join(', ')} ms`);
-  // A second is for a machine that does nothing else (`QUIET=1`); beside other tests only a crawl is told.
-  expect(Math.min(...times)).toBeLessThan(process.env['QUIET'] ? 1000 : 5000);
-  const count = () => page.locator('.log-entry').count();
-  for (let seen = await count(), turn = 0; turn < 5; turn++) {
-    await page.mouse.wheel(0, 20_000);
-    await expect.poll(count).toBeGreaterThan(seen);
-    seen = await count();
-  }
-  await page.fill('#upto', '2028-03');
-  await expect(page.locator('.all-entries h3').first()).toHaveText('March 2028');
-});
