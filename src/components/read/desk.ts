@@ -4,7 +4,7 @@ import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
-import { keptScales } from '../../browser/scales.ts';
+import { unkept } from '../../browser/unkept.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
 import { photoMessage } from '../../core/photo/messages.ts';
 import { refusalMessage, type ReasonMessage } from '../../core/reading/messages.ts';
@@ -20,10 +20,13 @@ import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
-import { readingSheet, type SheetData, type Truth } from './sheet.ts';
+import type { SheetData, Truth } from './sheet.ts';
 import { keptSpans, type Spans } from './targets.ts';
-import { waitingReading } from './waiting.ts';
 import { whichCard } from './which-card.ts';
+
+/** Fetched while the photo is being read, with the looks of sheet and refusal: before, there is nothing to show by them. */
+const sheetParts = () => import('./sheet.ts');
+type ReadingSheet = typeof import('./sheet.ts').readingSheet;
 
 const SCALE_KEY = 'scale';
 const ENGINE_FAILED: ReasonMessage = {
@@ -114,6 +117,8 @@ class ReadDesk extends HTMLElement {
 
   /** The visitor's own scales stand before the practice ones. */
   async #addKeptScales(): Promise<void> {
+    // What is kept is looked up once the page can be used.
+    const { keptScales } = await import('../../browser/scales.ts');
     const { scales } = await keptScales();
     if (scales.length > 0) {
       const practice = [...this.#select.children];
@@ -192,6 +197,7 @@ class ReadDesk extends HTMLElement {
     this.#camera.stop();
     this.#showDrop(true);
     const running = (this.#running = new AbortController());
+    sheetParts().catch(() => undefined);
     const scale = this.#scale;
     this.#result.replaceChildren();
     URL.revokeObjectURL(this.#preview);
@@ -201,7 +207,10 @@ class ReadDesk extends HTMLElement {
       const decoded = photo.bitmap ? decodedAs(photo.bitmap) : await decodePhoto(photo.blob);
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
-      if (!decoded.ok) return this.#show(refusal([photoMessage(decoded.failure)], null, null));
+      if (!decoded.ok) {
+        await sheetParts();
+        return this.#show(refusal([photoMessage(decoded.failure)], null, null));
+      }
       const { picture, width, height } = decoded;
       this.#progress.show(decoded, photo.blob);
       const result = await this.#client.read(
@@ -218,7 +227,9 @@ class ReadDesk extends HTMLElement {
         const choose = (chosen: number) => void this.#read({ blob, sinceDipSeconds, truth }, chosen);
         return this.#show(whichCard(this.#preview, { width, height }, reading.cards, choose));
       }
-      this.#showResult(result, scale, photo);
+      const { readingSheet } = await sheetParts();
+      if (running.signal.aborted) return;
+      this.#showResult(result, scale, photo, readingSheet);
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
@@ -242,6 +253,7 @@ class ReadDesk extends HTMLElement {
     { reading, flat, millis }: ReadResult,
     scale: StripScale,
     { sinceDipSeconds, truth, fromCamera }: Photo,
+    readingSheet: ReadingSheet,
   ): void {
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
@@ -250,20 +262,14 @@ class ReadDesk extends HTMLElement {
       return this.#show(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
-    this.#show(
-      this.#sheet({
-        outcome: reading,
-        scale,
-        flat,
-        millis,
-        time: new Date(),
-        sinceDipSeconds,
-        truth,
-      }),
-    );
+    const data = { outcome: reading, scale, flat, millis, time: new Date(), sinceDipSeconds, truth };
+    this.#show(this.#sheet(data, readingSheet));
   }
 
-  #sheet(data: Omit<SheetData, 'planUrl' | 'targets' | 'ownTargets' | 'onPutAway'>): HTMLElement {
+  #sheet(
+    data: Omit<SheetData, 'planUrl' | 'targets' | 'ownTargets' | 'onPutAway'>,
+    readingSheet: ReadingSheet,
+  ): HTMLElement {
     const [targets, ownTargets] = [this.#targets, this.#ownTargets];
     const onPutAway = () => {
       this.#result.replaceChildren();
@@ -274,9 +280,11 @@ class ReadDesk extends HTMLElement {
 
   /** A reading that was left before it was kept comes back, unless another one is on its way already. */
   async #showWaiting(): Promise<void> {
+    if (!unkept()) return;
+    const [{ waitingReading }, { readingSheet }] = await Promise.all([import('./waiting.ts'), sheetParts()]);
     const waiting = await waitingReading();
     if (!waiting || this.#running || this.#result.childElementCount > 0) return;
-    this.#result.replaceChildren(this.#sheet(waiting));
+    this.#result.replaceChildren(this.#sheet(waiting, readingSheet));
   }
 
   #photoFigure(): HTMLElement {
