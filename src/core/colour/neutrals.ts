@@ -100,19 +100,14 @@ interface Observation {
 export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): NeutralCorrection {
   const observations = observe(card);
   if (observations.length < 6) throw new RangeError('too few greys are usable');
-  const weights = observations.map(({ ink }) => lightnessPerLog(ink) / GREY_SIGMA);
-  const residualsOf = (p: readonly number[]): number[] => {
-    const residuals: number[] = [];
-    observations.forEach((seen, i) => {
-      const expected = Math.log(greyReflectance(seen.ink, p[18]!, p[19]!));
-      for (const c of channels) {
-        const light = lightSeen(seen.linear[c], p);
-        const off = lnReflectance(light, c, seen, p) - expected - tintOf(seen.ink, c, p);
-        residuals.push((off * weights[i]!) / toneSlope(light, c, p));
-      }
+  const residualsOf = (p: readonly number[]) =>
+    observations.flatMap((seen) => {
+      const expected = greyReflectance(seen.ink, p[18]!, p[19]!);
+      return channels.map((c) => {
+        const off = Math.log(reflectance(seen.linear[c], c, seen, p) / expected) - tintOf(seen.ink, c, p);
+        return (off * lightnessPerLog(seen.ink)) / toneSlope(seen.linear[c], c, p) / GREY_SIGMA;
+      });
     });
-    return residuals;
-  };
   const p = print ? fitWithPriors(residualsOf, knowing(print)).x : fitUnknownPrint(residualsOf);
   const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
     reflectance(linear[0], 0, place, p),
@@ -187,26 +182,18 @@ function reflectance(
   place: { x: number; y: number },
   p: readonly number[],
 ): number {
-  return Math.exp(lnReflectance(lightSeen(linear, p), channel, place, p));
-}
-
-/** ln of the light that was seen, less the stray light, against the pivot. */
-function lightSeen(linear: number, p: readonly number[]): number {
-  return Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
-}
-
-/** @param w as `lightSeen` gives it */
-function lnReflectance(w: number, channel: 0 | 1 | 2, place: { x: number; y: number }, p: readonly number[]): number {
+  const w = Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
   const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
   const tone = (p[3]! + channelSlope) * w + p[4]! * w * w + p[5]! * w * w * w;
-  return p[channel]! + tone + PIVOT - lightAt(place, channel, p);
+  return Math.exp(p[channel]! + tone + PIVOT - lightAt(place, channel, p));
 }
 
 /**
  * Rise of ln reflectance with ln light. Misfits are divided by it, and so counted as light that was seen:
  * counted as reflectance, a fit could make them all small by squeezing the whole scale together.
  */
-function toneSlope(w: number, channel: 0 | 1 | 2, p: readonly number[]): number {
+function toneSlope(linear: number, channel: 0 | 1 | 2, p: readonly number[]): number {
+  const w = Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
   const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
   return Math.max(0.2, p[3]! + channelSlope + 2 * p[4]! * w + 3 * p[5]! * w * w);
 }

@@ -103,8 +103,7 @@ function gaussNewtonStep(
     const down = shifted(-h);
     return up.map((value, k) => (value - down[k]!) / (2 * h));
   });
-  // The solver looks at the lower triangle only.
-  const normal = columns.map((left, i) => columns.slice(0, i + 1).map((right) => dot(left, right)));
+  const normal = columns.map((left) => columns.map((right) => dot(left, right)));
   const gradient = columns.map((column) => -dot(column, residuals));
   for (let i = 0; i < n; i++) {
     const { prior, sigma } = unknowns[i]!;
