@@ -1,9 +1,9 @@
 // `npm test`: installs what is missing, then every check, ending at the first that fails.
 import { spawn } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
 import { ensureInstalled, npmCommand } from '../src/cli/install.mjs';
 
 ensureInstalled();
-const { ensureChromium } = await import('./browser.mjs');
 
 /** Of these each uses one processor: two rows, side by side. */
 const SIDE_BY_SIDE = [
@@ -17,9 +17,11 @@ const SIDE_BY_SIDE = [
   ],
 ];
 
+// Getting a browser is mostly waiting for it: that is done meanwhile.
+const browser = getBrowser();
 await Promise.all(SIDE_BY_SIDE.map((row) => inTurn(row, true)));
 await inTurn([['unit tests', 'unit']]);
-ensureChromium();
+await browser;
 await inTurn([
   ['pages in a browser', 'pages'],
   ['what has to be quick, by itself', 'paced'],
@@ -41,9 +43,19 @@ async function inTurn(checks, isApart = false) {
   }
 }
 
+async function getBrowser() {
+  const script = fileURLToPath(new URL('get-browser.mjs', import.meta.url));
+  const { status, output } = await finished(spawn(process.execPath, [script], { stdio: ['ignore', 'pipe', 'pipe'] }));
+  if (output) console.log(output.trimEnd());
+  if (status !== 0) process.exit(status);
+}
+
 function run(script, isKept) {
   const { command, args, options } = npmCommand('run', '--silent', script);
-  const child = spawn(command, args, { ...options, stdio: isKept ? ['ignore', 'pipe', 'pipe'] : 'inherit' });
+  return finished(spawn(command, args, { ...options, stdio: isKept ? ['ignore', 'pipe', 'pipe'] : 'inherit' }));
+}
+
+function finished(child) {
   let output = '';
   for (const stream of [child.stdout, child.stderr]) stream?.on('data', (text) => (output += text));
   return new Promise((resolve, reject) => {
