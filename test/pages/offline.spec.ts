@@ -179,9 +179,15 @@ test('a photo shared from another app is read', async () => {
   await page.waitForURL('**/read/**');
   await expect(sheet(page)).toBeVisible();
   expect(new URL(page.url()).search).toBe('');
+  // Its reading waits in the tab until it is kept; put away, nothing is left that could be read once more.
+  await page.reload();
+  await expect(sheet(page)).toContainText('This reading isn’t in the logbook yet');
+  await page.getByRole('button', { name: 'Put it away' }).click();
   await page.reload();
   await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  await page.waitForTimeout(1000);
   await expect(sheet(page)).toHaveCount(0);
+  await expect(page.locator('.progress .work')).toBeHidden();
 });
 
 test('the browser finds nothing against installing it', async () => {
