@@ -25,6 +25,13 @@ export interface PageAnswer {
   readonly millis: number;
   /** From handing over the file to the values; NaN without any. */
   readonly valuesMillis: number;
+  /** When each stage began, ms from handing over the file. */
+  readonly stages: readonly PageStage[];
+}
+
+export interface PageStage {
+  readonly stage: string;
+  readonly millis: number;
 }
 
 /**
@@ -34,6 +41,7 @@ export interface PageAnswer {
 export async function readInPage({ name, type, base64, scale }: PageFile): Promise<PageAnswer> {
   interface Said {
     kind: string;
+    stage?: string;
     at?: number;
     result?: { reading: { outcome: string; pads?: PagePad[] } };
   }
@@ -82,9 +90,10 @@ export async function readInPage({ name, type, base64, scale }: PageFile): Promi
       pads: [],
       millis,
       valuesMillis: NaN,
+      stages: [],
     };
   if (!result.querySelector('.reading-sheet'))
-    return { outcome: 'silent', sentence: '', pads: [], millis, valuesMillis: NaN };
+    return { outcome: 'silent', sentence: '', pads: [], millis, valuesMillis: NaN, stages: [] };
   const done = page.said.find(({ kind }) => kind === 'done')!;
   const pads = done.result!.reading.pads!.map(({ parameter, value, low, high, lab }) => ({
     parameter,
@@ -93,5 +102,8 @@ export async function readInPage({ name, type, base64, scale }: PageFile): Promi
     high,
     lab,
   }));
-  return { outcome: 'read', sentence: '', pads, millis, valuesMillis: done.at! - started };
+  const stages = page.said
+    .filter(({ kind }) => kind === 'stage')
+    .map(({ stage, at }) => ({ stage: stage!, millis: at! - started }));
+  return { outcome: 'read', sentence: '', pads, millis, valuesMillis: done.at! - started, stages };
 }

@@ -1,6 +1,6 @@
 /** How long a photo takes to become values on the read page, against the browser's own full decode of it. */
 import type { Page } from 'playwright';
-import { type PageFile, readInPage } from '../../browsers/in-page.ts';
+import { type PageAnswer, type PageFile, type PageStage, readInPage } from '../../browsers/in-page.ts';
 
 export interface PhotoToValues {
   /** Medians, ms: the browser's own decode, from photo to values, from photo to the sheet on the page. */
@@ -9,6 +9,8 @@ export interface PhotoToValues {
   readonly sheet: number;
   /** Median of each round's values over its own decode. */
   readonly ratio: number;
+  /** Medians of how long each stage took, ms; the first is everything in the page before the worker begins. */
+  readonly stages: readonly PageStage[];
 }
 
 /** @param page the read page, open; the first rounds warm the engine and don't count */
@@ -18,14 +20,29 @@ export async function photoToValues(page: Page, file: PageFile, rounds: number, 
     const decode = await page.evaluate(decodeInPage, file);
     const answer = await page.evaluate(readInPage, file);
     if (answer.outcome !== 'read') throw new Error(`the photo was ${answer.outcome}: ${answer.sentence}`);
-    if (round >= warm) times.push({ decode, values: answer.valuesMillis, sheet: answer.millis });
+    if (round >= warm)
+      times.push({ decode, values: answer.valuesMillis, sheet: answer.millis, stages: lengths(answer) });
   }
   return {
     decode: median(times.map(({ decode }) => decode)),
     values: median(times.map(({ values }) => values)),
     sheet: median(times.map(({ sheet }) => sheet)),
     ratio: median(times.map(({ decode, values }) => values / decode)),
+    stages: times[0]!.stages.map(({ stage }, i) => ({
+      stage,
+      millis: median(times.map((one) => one.stages[i]!.millis)),
+    })),
   };
+}
+
+/** From when stages began to how long they took. */
+export function lengths({ stages, valuesMillis }: Pick<PageAnswer, 'stages' | 'valuesMillis'>): PageStage[] {
+  const first = { stage: 'open', millis: stages[0]?.millis ?? valuesMillis };
+  const rest = stages.map(({ stage, millis }, i) => ({
+    stage,
+    millis: (stages[i + 1]?.millis ?? valuesMillis) - millis,
+  }));
+  return [first, ...rest];
 }
 
 /** Runs in the page: all pixels, upright and in sRGB, as the page itself asks for them. */

@@ -82,12 +82,18 @@ function cardGrid(shot: Shot, toPhoto: Photo['toPhoto']) {
   return { grid, columns };
 }
 
-export function layCard(canvas: Canvas, shot: Shot, toPhoto: Photo['toPhoto'], random: Random): void {
+/** @param all what is printed on it, in several finenesses */
+export function layCard(
+  canvas: Canvas,
+  shot: Shot,
+  toPhoto: Photo['toPhoto'],
+  random: Random,
+  all: readonly Canvas[] = levels(shot.variant ?? 'colour'),
+): void {
   const { grid, columns } = cardGrid(shot, toPhoto);
   const [ax, ay] = toPhoto(70, 50);
   const [bx, by] = toPhoto(78, 50);
   const pxPerMm = Math.hypot(bx - ax, by - ay) / 8;
-  const all = levels(shot.variant ?? 'colour');
   const level = Math.max(0, Math.min(all.length - 1, Math.floor(Math.log2(20 / pxPerMm))));
   const card = all[level]!;
   const texels = 20 / 2 ** level;

@@ -6,10 +6,12 @@ import { blank, type Canvas, type Colour, fillBox, halve, randomFrom, toPixels }
 
 const PAPER = 238;
 const SOLID = 34;
+/** Of the finest, px/mm. */
+const SCALE = 20;
 
 /** The card as printed, at 20 px/mm and each half of that in turn. */
 function cardLevels(variant: CardVariant): readonly Canvas[] {
-  const scale = 20;
+  const scale = SCALE;
   const card = blank(CARD_WIDTH_MM * scale, CARD_HEIGHT_MM * scale, [PAPER, PAPER, PAPER]);
   for (const shape of drawCard(variant)) {
     if (shape.kind === 'boxes') {
@@ -37,9 +39,29 @@ function cardLevels(variant: CardVariant): readonly Canvas[] {
       }
     }
   }
-  const levels = [card];
+  return halved(card);
+}
+
+function halved(canvas: Canvas): readonly Canvas[] {
+  const levels = [canvas];
   for (let i = 0; i < 4; i++) levels.push(halve(levels[i]!));
   return levels;
+}
+
+/** A rectangle of solid ink on a sheet. */
+export interface Box {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** Another print on a sheet of the card's paper, size and ink, in the same finenesses. */
+export function sheetLevels(boxes: readonly Box[]): readonly Canvas[] {
+  const sheet = blank(CARD_WIDTH_MM * SCALE, CARD_HEIGHT_MM * SCALE, [PAPER, PAPER, PAPER]);
+  for (const { xMm, yMm, widthMm, heightMm } of boxes)
+    fillBox(sheet, xMm * SCALE, yMm * SCALE, (xMm + widthMm) * SCALE, (yMm + heightMm) * SCALE, grey(1));
+  return halved(sheet);
 }
 
 const levelsOf = new Map<CardVariant, readonly Canvas[]>();

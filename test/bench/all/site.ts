@@ -1,0 +1,119 @@
+/** What the built site sends: bytes and requests a type of page, and the engine. */
+import { readdirSync } from 'node:fs';
+import { chromium } from 'playwright';
+import { presentChromium } from '../../browser.mjs';
+import { BUDGETS } from '../../built/budgets.ts';
+import { bytesSent, fileOf, PAGES, requestsOf } from '../../built/files.ts';
+import { startServer } from '../../pages/static-server.ts';
+import { figure, type Section, type Table, verdict } from './section.ts';
+
+/** As in the budget of the engine. */
+const MOST_ENGINE_KB = 2100;
+const LOOK_AT = ['/', '/read/', '/plan/', '/learn/'];
+/** The engine is fetched when a page has been at rest for four seconds. */
+const WATCH_MILLIS = 9000;
+
+export async function siteSection(): Promise<Section> {
+  return { tables: [pagesTable(), engineTable(), await whenTable()], ratios: [] };
+}
+
+function kB(paths: readonly string[]): number {
+  return paths.reduce((sum, path) => sum + bytesSent(path), 0) / 1000;
+}
+
+const isScript = (path: string) => path.endsWith('.js');
+
+function pagesTable(): Table {
+  const rows = BUDGETS.map(({ pages, totalKB, scriptKB, requests }) => {
+    const ofType = PAGES.filter((page) => BUDGETS.find((budget) => budget.pages.test(page))?.pages === pages);
+    const asked = ofType.map(requestsOf);
+    const most = (of: (paths: readonly string[]) => number) => Math.max(...asked.map(of));
+    const [total, script, count] = [
+      most(kB),
+      most((paths) => kB(paths.filter(isScript))),
+      most((paths) => paths.length),
+    ];
+    const isMet = total <= totalKB && script <= scriptKB && count <= requests;
+    return [
+      ofType.length === 1 ? ofType[0]! : `${ofType[0]} and ${ofType.length - 1} more`,
+      `${total.toFixed(1)}`,
+      `${script.toFixed(1)}`,
+      `${count}`,
+      `${totalKB} kB, ${scriptKB} kB, ${requests}`,
+      isMet ? 'met' : '**not met**',
+    ];
+  });
+  return {
+    title: 'Pages',
+    about:
+      'A first load before anything is touched, text packed with gzip as a static host sends it. Of pages of one ' +
+      'type the largest of each figure; wanted is the budget of `test/built`.',
+    head: ['page', 'kB', 'kB of script', 'requests', 'wanted', 'is'],
+    rows,
+  };
+}
+
+function engineFiles(): string[] {
+  return readdirSync(fileOf('/_astro'))
+    .filter((name) => /^(opencv-.*\.wasm|worker-.*\.js)$/.test(name))
+    .map((name) => `/_astro/${name}`);
+}
+
+function engineTable(): Table {
+  const files = engineFiles();
+  const row = (name: string, paths: readonly string[], wanted: number | null) => [
+    name,
+    kB(paths).toFixed(0),
+    ...verdict(kB(paths), wanted, 'kB'),
+  ];
+  return {
+    title: 'Engine',
+    about: 'Packed with gzip; fetched once and kept.',
+    head: ['what', 'kB', 'wanted', 'is'],
+    rows: [
+      row(
+        'OpenCV (wasm)',
+        files.filter((path) => path.endsWith('.wasm')),
+        null,
+      ),
+      row('worker with the reader', files.filter(isScript), null),
+      row('both', files, MOST_ENGINE_KB),
+    ],
+  };
+}
+
+async function whenTable(): Promise<Table> {
+  const executablePath = presentChromium() as string | null;
+  if (!executablePath) throw new Error('Chromium isn’t installed: set CHROMIUM_PATH');
+  const server = await startServer({ isPacked: true });
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
+  const rows: string[][] = [];
+  try {
+    for (const path of LOOK_AT) {
+      const context = await browser.newContext();
+      const asked: number[] = [];
+      let loaded = Infinity;
+      // The context hears of what the service worker asks for as well.
+      context.on('request', (request) => request.url().endsWith('.wasm') && asked.push(performance.now()));
+      const page = await context.newPage();
+      await page.goto(server.origin + path, { waitUntil: 'load' });
+      loaded = performance.now();
+      await page.waitForTimeout(WATCH_MILLIS);
+      await context.close();
+      const first = Math.min(...asked);
+      rows.push([
+        path,
+        asked.length === 0 ? 'not' : first < loaded ? 'before' : `${figure((first - loaded) / 1000)} s after`,
+      ]);
+    }
+  } finally {
+    await browser.close();
+    await server.stop();
+  }
+  return {
+    title: 'When the engine is asked for',
+    about: `A first visit without a touch, watched for ${WATCH_MILLIS / 1000} s; against the moment the page had loaded.`,
+    head: ['page', 'engine'],
+    rows,
+  };
+}

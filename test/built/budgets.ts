@@ -1,0 +1,92 @@
+/** What each type of page may send, and why. */
+
+export interface Budget {
+  readonly pages: RegExp;
+  /** Everything the page asks for before it is touched, in kB as sent. */
+  readonly totalKB: number;
+  /** Of that, scripts. */
+  readonly scriptKB: number;
+  readonly requests: number;
+  readonly why: string;
+}
+
+/** A mid-range phone on slow 4G (1.6 Mbit/s): 20 kB take 0.1 s. The first that fits a page counts. */
+export const BUDGETS: readonly Budget[] = [
+  {
+    pages: /^\/(card\/)?$/,
+    totalKB: 25,
+    scriptKB: 3,
+    requests: 14,
+    why: 'where visitors come in: seen in a second, so drawings are in the page, and script only keeps the site',
+  },
+  {
+    pages: /^\/read\/help\/$/,
+    totalKB: 42,
+    scriptKB: 3,
+    requests: 14,
+    why: 'a text with a drawing for each trouble; it must be readable before any script',
+  },
+  {
+    pages: /^\/learn\/[^/]+\/$/,
+    totalKB: 60,
+    scriptKB: 9,
+    requests: 20,
+    why: 'a text: 60 kB is the promise; an instrument asks for its own script when it is used',
+  },
+  {
+    pages: /^\/learn\/$/,
+    totalKB: 16,
+    scriptKB: 5,
+    requests: 16,
+    why: 'a list of contents; the search index comes when the search is used',
+  },
+  {
+    pages: /^\/plan\/$/,
+    totalKB: 24,
+    scriptKB: 12,
+    requests: 22,
+    why: 'a form; the chemistry (60 kB) comes when the form is used or a reading was handed over',
+  },
+  {
+    pages: /^\/settings\/$/,
+    totalKB: 56,
+    scriptKB: 50,
+    requests: 34,
+    why: 'says what is kept, so it opens the logbook, and that checks all it reads',
+  },
+  {
+    pages: /^\/log\/$/,
+    totalKB: 70,
+    scriptKB: 60,
+    requests: 37,
+    why: 'opens the logbook at once and keeps entries; trends and summary come when there are entries',
+  },
+  {
+    pages: /^\/log\/report\/$/,
+    totalKB: 44,
+    scriptKB: 36,
+    requests: 27,
+    why: 'opens the logbook; the sections come when there are entries',
+  },
+  {
+    pages: /^\/scales\/$/,
+    totalKB: 48,
+    scriptKB: 34,
+    requests: 26,
+    why: 'opens the logbook, where scales are kept; judging and editing them come when there are scales',
+  },
+  {
+    pages: /^\/read\/$/,
+    totalKB: 60,
+    scriptKB: 40,
+    requests: 35,
+    why: 'camera and timer are there at once; the sheet comes while the photo is read, kept scales once the page stands',
+  },
+  {
+    pages: /^\/scales\/teach\/$/,
+    totalKB: 115,
+    scriptKB: 90,
+    requests: 42,
+    why: 'the largest tool, used once for each kind of strip',
+  },
+];
