@@ -9,7 +9,7 @@ export interface PhotoToValues {
   readonly sheet: number;
   /** Median of each round's values over its own decode. */
   readonly ratio: number;
-  /** Medians of how long each stage took, ms; the first is everything in the page before the worker begins. */
+  /** Medians of how long each stage took, ms; the first is the page's before the worker begins. */
   readonly stages: readonly PageStage[];
 }
 
@@ -35,14 +35,10 @@ export async function photoToValues(page: Page, file: PageFile, rounds: number, 
   };
 }
 
-/** From when stages began to how long they took. */
-export function lengths({ stages, valuesMillis }: Pick<PageAnswer, 'stages' | 'valuesMillis'>): PageStage[] {
-  const first = { stage: 'open', millis: stages[0]?.millis ?? valuesMillis };
-  const rest = stages.map(({ stage, millis }, i) => ({
-    stage,
-    millis: (stages[i + 1]?.millis ?? valuesMillis) - millis,
-  }));
-  return [first, ...rest];
+/** From when stages began to how long they took; the last is from the values to the sheet. */
+export function lengths({ stages, valuesMillis, millis }: PageAnswer): PageStage[] {
+  const begun = [{ stage: 'open', millis: 0 }, ...stages, { stage: 'sheet', millis: valuesMillis }];
+  return begun.map((one, i) => ({ stage: one.stage, millis: (begun[i + 1]?.millis ?? millis) - one.millis }));
 }
 
 /** Runs in the page: all pixels, upright and in sRGB, as the page itself asks for them. */

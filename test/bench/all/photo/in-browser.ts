@@ -11,6 +11,8 @@ import { type Measured, overRuns } from './measured.ts';
 import { MemoryWatch } from './memory.ts';
 import type { SizedPhoto } from './photos.ts';
 
+/** Rounds that don't count: the browser compiles what it meets often. */
+const WARMING = 6;
 /** Each in a browser of its own. */
 const MEMORY_ROUNDS = 3;
 /** Until a fresh page's memory is at rest, ms. */
@@ -31,7 +33,7 @@ export async function startBrowserBench(): Promise<BrowserBench> {
     measure: async (photo, rounds) => {
       const file = await pageFile(photo);
       const warmPage = await openReadPage(browser, server.origin);
-      const { decode, values, stages } = await photoToValues(warmPage, file, rounds);
+      const { decode, values, stages } = await photoToValues(warmPage, file, rounds, WARMING);
       await warmPage.context().close();
       const colds: { values: number; stages: PageStage[] }[] = [];
       for (let round = 0; round < rounds; round++) colds.push(await readCold(browser, server.origin, file));
@@ -138,7 +140,8 @@ function noteStages(): void {
     constructor(url: string | URL, options?: WorkerOptions) {
       super(url, options);
       this.addEventListener('message', ({ data }: MessageEvent<{ kind: string; stage?: string }>) => {
-        if (data.kind === 'stage') page.stagesBegun.push({ stage: data.stage!, at: Date.now() });
+        const stage = data.kind === 'done' ? 'sheet' : data.stage;
+        if (stage) page.stagesBegun.push({ stage, at: Date.now() });
       });
     }
   };

@@ -7,7 +7,8 @@ import type { NodeAnswer } from './node-child.ts';
 import type { SizedPhoto } from './photos.ts';
 
 const CHILD = fileURLToPath(new URL('node-child.ts', import.meta.url));
-const WARMING = 3;
+/** Rounds that don't count. */
+const WARMING = 6;
 
 export function measureInNode(photo: SizedPhoto, rounds: number): Measured {
   const warm = run('warm', photo, WARMING + rounds);

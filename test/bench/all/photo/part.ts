@@ -94,6 +94,7 @@ const STAGES: Readonly<Record<string, string>> = {
   flatten: 'flatten it',
   'find-strip': 'find the strip, sample',
   read: 'colours to values',
+  sheet: 'values to the sheet drawn',
 };
 
 function stageTable(place: Place, all: readonly Measured[]): Table {
@@ -132,7 +133,7 @@ function memoryTable(both: Both): Table {
     title: 'Peak memory',
     about:
       'Of a cold first reading, so the engine is in it, MB. Page: all processes of the browser together, shared memory ' +
-      'counted once (Pss of /proc), looked at every 12 ms or so: a shorter peak may be missed. Node: the most the process ' +
+      'counted once (Pss of /proc), looked at every 12 ms or so until the sheet is drawn: a shorter peak may be missed. Node: the most the process ' +
       'ever held (maxRSS). Times: the rise over what was held before, against the decoded picture.',
     head: ['photo', 'decoded picture', 'before', 'peak', 'rise in times', 'wanted', 'is'],
     rows: [...both.page.map(row('page')), ...both.Node.map(row('Node'))],
