@@ -103,7 +103,11 @@ async function whenTable(): Promise<Table> {
       const first = Math.min(...asked);
       rows.push([
         path,
-        asked.length === 0 ? `not in ${WATCH_MILLIS / 1000} s` : first < loaded ? 'before' : `${figure((first - loaded) / 1000)} s after`,
+        asked.length === 0
+          ? `not in ${WATCH_MILLIS / 1000} s`
+          : first < loaded
+            ? 'before'
+            : `${figure((first - loaded) / 1000)} s after`,
       ]);
     }
   } finally {
