@@ -27,8 +27,34 @@ export function isCellInside(corners: Float64Array, { width, height }: Size): bo
   return true;
 }
 
+/** A straight line across a cell: its first place in the photo, and the way to the next, 2^16 a pixel. */
+export interface CellLine {
+  readonly x: number;
+  readonly y: number;
+  readonly dx: number;
+  readonly dy: number;
+}
+
+/** @param share of the way down @param steps places on the line: each in the middle of its step */
+export function lineAcross(corners: Float64Array, share: number, steps: number): CellLine {
+  const [left, top] = [downSide(corners, 0, share), downSide(corners, 1, share)];
+  const dx = (((downSide(corners, 2, share) - left) * ONE) / steps) | 0;
+  const dy = (((downSide(corners, 3, share) - top) * ONE) / steps) | 0;
+  return { x: (left * ONE + dx / 2) | 0, y: (top * ONE + dy / 2) | 0, dx, dy };
+}
+
+/** The line through the middles of a row of the cell's pixels, counted from a pixel's centre, not cut to whole numbers. */
+export function rowAcross(corners: Float64Array, row: number): CellLine {
+  const share = (row + 0.5) / CELL_PX;
+  const [left, top] = [downSide(corners, 0, share), downSide(corners, 1, share)];
+  const dx = ((downSide(corners, 2, share) - left) * ONE) / CELL_PX;
+  const dy = ((downSide(corners, 3, share) - top) * ONE) / CELL_PX;
+  // Rounded to a sixteenth below.
+  return { x: (left - 0.5 + 1 / 32) * ONE + dx / 2, y: (top - 0.5 + 1 / 32) * ONE + dy / 2, dx, dy };
+}
+
 /** A number of the cell's left or right side (`side` 0 or 2: x, 1 or 3: y), at a share of the way down. */
-export function downSide(corners: Float64Array, side: number, share: number): number {
+function downSide(corners: Float64Array, side: number, share: number): number {
   return corners[side]! * (1 - share) + corners[side + 4]! * share;
 }
 

@@ -1,6 +1,6 @@
-/** Cells of the flat card from a photo whose brightness and colour are apart: colour is looked up once for each pixel. */
+/** Cells of the flat card from a photo whose brightness and colour are apart. */
 import { colourWidth, type Planes } from '../pixels.ts';
-import { CELL_PX, downSide, type FillCell, inside, isCellInside, ONE } from './cell.ts';
+import { CELL_PX, type FillCell, inside, isCellInside, lineAcross, ONE, rowAcross } from './cell.ts';
 
 /** A cell's brightness, 2^16 a level. */
 type LumaCell = Int32Array;
@@ -21,16 +21,10 @@ function interpolate({ luma, width, height }: Planes, corners: Float64Array, cel
   const lastX = (width - 1) * ONE - 1;
   const lastY = (height - 1) * ONE - 1;
   for (let row = 0, to = 0; row < CELL_PX; row++) {
-    const share = (row + 0.5) / CELL_PX;
-    const [x, y] = [downSide(corners, 0, share), downSide(corners, 1, share)];
-    const dx = ((downSide(corners, 2, share) - x) * ONE) / CELL_PX;
-    const dy = ((downSide(corners, 3, share) - y) * ONE) / CELL_PX;
-    // Counted from the first pixel's centre, rounded to a sixteenth below.
-    const x0 = (x - 0.5 + 1 / 32) * ONE + dx / 2;
-    const y0 = (y - 0.5 + 1 / 32) * ONE + dy / 2;
+    const { x, y, dx, dy } = rowAcross(corners, row);
     for (let i = 0; i < CELL_PX; i++) {
-      const px = Math.min(Math.max(x0 + i * dx, 0), lastX) | 0;
-      const py = Math.min(Math.max(y0 + i * dy, 0), lastY) | 0;
+      const px = Math.min(Math.max(x + i * dx, 0), lastX) | 0;
+      const py = Math.min(Math.max(y + i * dy, 0), lastY) | 0;
       const fx = (px >> 12) & 15;
       const fy = (py >> 12) & 15;
       const from = (py >> 16) * width + (px >> 16);
@@ -45,17 +39,10 @@ function interpolate({ luma, width, height }: Planes, corners: Float64Array, cel
 function averageFour({ luma, width }: Planes, corners: Float64Array, cell: LumaCell): void {
   const steps = 2 * CELL_PX;
   for (let row = 0, to = 0; row < CELL_PX; row++) {
-    const [high, low] = [(row + 0.25) / CELL_PX, (row + 0.75) / CELL_PX];
-    const [highX, highY] = [downSide(corners, 0, high), downSide(corners, 1, high)];
-    const [lowX, lowY] = [downSide(corners, 0, low), downSide(corners, 1, low)];
-    const dx0 = (((downSide(corners, 2, high) - highX) * ONE) / steps) | 0;
-    const dy0 = (((downSide(corners, 3, high) - highY) * ONE) / steps) | 0;
-    const dx1 = (((downSide(corners, 2, low) - lowX) * ONE) / steps) | 0;
-    const dy1 = (((downSide(corners, 3, low) - lowY) * ONE) / steps) | 0;
-    let x0 = (highX * ONE + dx0 / 2) | 0;
-    let y0 = (highY * ONE + dy0 / 2) | 0;
-    let x1 = (lowX * ONE + dx1 / 2) | 0;
-    let y1 = (lowY * ONE + dy1 / 2) | 0;
+    const high = lineAcross(corners, (row + 0.25) / CELL_PX, steps);
+    const low = lineAcross(corners, (row + 0.75) / CELL_PX, steps);
+    const [dx0, dy0, dx1, dy1] = [high.dx, high.dy, low.dx, low.dy];
+    let [x0, y0, x1, y1] = [high.x, high.y, low.x, low.y];
     for (let i = 0; i < CELL_PX; i++) {
       const sum =
         luma[Math.imul(y0 >> 16, width) + (x0 >> 16)]! +
@@ -77,17 +64,13 @@ function average({ luma, width, height }: Planes, corners: Float64Array, taps: n
   const share = ONE / (taps * taps);
   cell.fill(0);
   for (let row = 0; row < CELL_PX; row++) {
-    for (let line = 0; line < taps; line++) {
-      const down = (row + (line + 0.5) / taps) / CELL_PX;
-      const [left, top] = [downSide(corners, 0, down), downSide(corners, 1, down)];
-      const dx = (((downSide(corners, 2, down) - left) * ONE) / steps) | 0;
-      const dy = (((downSide(corners, 3, down) - top) * ONE) / steps) | 0;
-      let x = (left * ONE + dx / 2) | 0;
-      let y = (top * ONE + dy / 2) | 0;
+    for (let across = 0; across < taps; across++) {
+      const line = lineAcross(corners, (row + (across + 0.5) / taps) / CELL_PX, steps);
+      let [x, y] = [line.x, line.y];
       for (let i = 0; i < steps; i++) {
         cell[row * CELL_PX + Math.trunc(i / taps)]! += luma[inside(y >> 16, height) * width + inside(x >> 16, width)]!;
-        x += dx;
-        y += dy;
+        x += line.dx;
+        y += line.dy;
       }
     }
   }
@@ -114,12 +97,8 @@ function colour(photo: Planes, corners: Float64Array, cell: LumaCell, rowPx: num
   const stride = colourWidth(photo);
   const [lastX, lastY] = [width - 1, height - 1];
   for (let row = 0; row < CELL_PX; row += 2) {
-    const share = (row + 1) / CELL_PX;
-    const [left, top] = [downSide(corners, 0, share), downSide(corners, 1, share)];
-    const dx = (((downSide(corners, 2, share) - left) * ONE) / (CELL_PX / 2)) | 0;
-    const dy = (((downSide(corners, 3, share) - top) * ONE) / (CELL_PX / 2)) | 0;
-    let x = (left * ONE + dx / 2) | 0;
-    let y = (top * ONE + dy / 2) | 0;
+    const line = lineAcross(corners, (row + 1) / CELL_PX, CELL_PX / 2);
+    let [x, y] = [line.x, line.y];
     let to = at + row * rowPx;
     for (let from = row * CELL_PX; from < (row + 1) * CELL_PX; from += 2, to += 2) {
       const px = Math.min(Math.max(x >> 16, 0), lastX);
@@ -133,8 +112,8 @@ function colour(photo: Planes, corners: Float64Array, cell: LumaCell, rowPx: num
       flat[to + 1] = wordOf(cell[from + 1]!, red, green, blue);
       flat[to + rowPx] = wordOf(cell[from + CELL_PX]!, red, green, blue);
       flat[to + rowPx + 1] = wordOf(cell[from + CELL_PX + 1]!, red, green, blue);
-      x += dx;
-      y += dy;
+      x += line.dx;
+      y += line.dy;
     }
   }
 }
