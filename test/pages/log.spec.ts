@@ -1,9 +1,7 @@
 import { expect, test } from '@playwright/test';
-import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
 import { barriersOn } from './accessible.ts';
-import { bringIn, chooseFile, jsonOf, openLog, saved, stored } from './logbook.ts';
-import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
+import { bringIn, jsonOf, openLog, saved, stored } from './logbook.ts';
 import { season } from './season.ts';
 
 const SEASON = season(40);
@@ -96,108 +94,6 @@ test('a pool with its entries is deleted and comes back as one', async ({ page }
   await expect(page.locator('#pool option')).toHaveText(['Plunge pool', 'Round pool, hillside garden']);
 });
 
-test('shows what a file would do, does nothing without consent, and takes it back', async ({ page }) => {
-  await openLog(page);
-  const file = await jsonOf(SEASON);
-  await chooseFile(page, 'season.json', file);
-  await expect(page.locator('.import-preview')).toContainText(`Adds ${SEASON.entries.length} entries.`);
-  expect((await stored(page)).entries).toEqual([]);
-  await page.getByRole('button', { name: 'Leave it' }).click();
-  await expect(page.locator('.transfer-said')).toHaveText('Nothing was changed.');
-  expect((await stored(page)).entries).toEqual([]);
-
-  await bringIn(page, file);
-  expect((await stored(page)).entries).toHaveLength(SEASON.entries.length);
-  await chooseFile(page, 'season.json', file);
-  await expect(page.locator('.import-preview')).toContainText('Nothing: all that can be used of it is here already.');
-  await page.getByRole('button', { name: 'Close' }).click();
-  await page.getByRole('button', { name: 'Take it back' }).click();
-  await expect(page.locator('.transfer-said')).toContainText('gone again');
-  const left = await stored(page);
-  expect([left.entries, left.imports, left.bin]).toEqual([[], [], []]);
-});
-
-test('another’s settings and plan come in where the visitor says so, and are taken back', async ({ page }) => {
-  await openLog(page);
-  await page.evaluate(() => {
-    localStorage.setItem('dipwise:units', 'metric');
-    localStorage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":20000},"shelf":{}}');
-  });
-  const kept = () =>
-    page.evaluate(() => ({
-      units: localStorage.getItem('dipwise:units'),
-      theme: localStorage.getItem('dipwise:theme'),
-      fields: (JSON.parse(localStorage.getItem('dipwise:plan-form')!) as { fields: unknown }).fields,
-    }));
-  const before = await kept();
-  const file = await jsonOf(
-    { pools: [], entries: [] },
-    [],
-    [
-      { key: 'settings.units', value: 'us' },
-      { key: 'settings.theme', value: 'night' },
-      { key: 'plan.pool.volumeLitres', value: 28_500 },
-      { key: 'plan.targets.ph.low', value: 7.3 },
-    ],
-  );
-  await chooseFile(page, 'logbook.json', file);
-  const preview = page.locator('.import-preview');
-  await expect(preview).toContainText('own target for pH, from 7.3');
-  await expect(preview).toContainText('volume: here 20000 L, in the file 28500 L');
-  expect(await kept()).toEqual(before);
-  await page.getByLabel(/in place of what the plan’s form holds/).check();
-  await page.getByRole('button', { name: 'Bring it in' }).click();
-  await expect(page.locator('.transfer-said')).toContainText('3 settings or fields of the plan');
-  expect(await kept()).toEqual({
-    units: 'metric',
-    theme: 'night',
-    fields: { 'pool.volumeLitres': 28_500, 'targets.ph.low': 7.3 },
-  });
-  await expect(page.locator('html')).toHaveAttribute('data-theme', 'night');
-  await page.getByRole('button', { name: 'Take it back' }).click();
-  await expect(page.locator('.transfer-said')).toContainText('gone again');
-  expect(await kept()).toEqual(before);
-  await expect(page.locator('html')).not.toHaveAttribute('data-theme', 'night');
-});
-
-test('refuses what is no logbook in a sentence', async ({ page }) => {
-  await openLog(page);
-  for (const [text, said] of [
-    ['', 'is empty'],
-    ['{"format":"dipwise-logbook","version":99}', 'newer Dipwise'],
-    ['hello', 'isn’t a logbook'],
-    ['{"a":', 'isn’t a logbook'],
-  ] as const) {
-    await chooseFile(page, 'file.json', text);
-    await expect(page.locator('.transfer-said')).toContainText(said);
-  }
-  expect((await stored(page)).entries).toEqual([]);
-});
-
-test('a copy saved on one device and brought in on another is the same logbook', async ({ browser, baseURL }) => {
-  const device = async () => {
-    const context = await browser.newContext({ baseURL: baseURL!, locale: 'en-GB', serviceWorkers: 'block' });
-    const page = await context.newPage();
-    await openLog(page);
-    return page;
-  };
-  const first = await device();
-  await bringIn(first, await jsonOf(SEASON));
-  const json = await saved(first, 'Save everything');
-  const csv = await saved(first, 'Save a table');
-  const second = await device();
-  await bringIn(second, json);
-  const withoutTime = (file: string) => JSON.stringify({ ...(JSON.parse(file) as object), made: '' });
-  expect(withoutTime(await saved(second, 'Save everything'))).toBe(withoutTime(json));
-  const third = await device();
-  await bringIn(third, csv, 'table.csv');
-  expect(withoutTime(await saved(third, 'Save everything'))).toBe(withoutTime(json));
-  const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
-  expect(rows.filter((row) => row['record'] === 'reading').length).toBeGreaterThan(SEASON.entries.length);
-  await expect(first.locator('.copy-state')).toContainText('The last copy was saved');
-  for (const page of [first, second, third]) await page.context().close();
-});
-
 test('draws the season, says what changed and what it learnt, and puts the next test into a calendar', async ({
   page,
 }) => {
@@ -248,15 +144,6 @@ test('the chart reads in greyscale: everything in it stands out from the paper b
       expect(contrast, `${part}, ${colorScheme}`).toBeGreaterThanOrEqual(least);
     }
   }
-});
-
-test('a table that isn’t UTF-8 is refused rather than taken in garbled', async ({ page }) => {
-  await openLog(page);
-  const latin = Buffer.from('record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n', 'latin1');
-  await page.setInputFiles('#log-file', { name: 'table.csv', mimeType: 'text/csv', buffer: latin });
-  await expect(page.locator('.transfer-said')).toContainText('isn’t text in UTF-8');
-  await chooseFile(page, 'table.csv', 'record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n');
-  await expect(page.locator('.import-preview')).toContainText('Adds 1 entry.');
 });
 
 test('a change in one tab shows in the other, and neither writes over the other', async ({ page, context }) => {
@@ -311,60 +198,4 @@ test('prints the season on a few pages, without its buttons', async ({ page }) =
   expect(await row.evaluate((element) => getComputedStyle(element).display)).toBe('table-row');
   const pages = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type\s*\/Page[^s]/g)!.length;
   expect(pages).toBeLessThanOrEqual(3);
-});
-
-test('settings hold: units, paper, eyes; and everything can be erased', async ({ page }) => {
-  await openLog(page);
-  await bringIn(page, await jsonOf(SEASON));
-  await page.goto('/settings/');
-  await expect(page.locator('.stored')).toContainText(`${SEASON.entries.length} entries of 1 pool`);
-  await page.getByLabel('US gallons, pounds, °F').check();
-  await page.getByLabel('dark paper').check();
-  await expect(page.locator('html')).toHaveAttribute('data-theme', 'night');
-  await page.goto('/log/');
-  await expect(page.locator('html')).toHaveAttribute('data-theme', 'night');
-  await expect(page.locator('.log-entry.reading').first()).toContainText('°F');
-  await page.goto('/settings/');
-  await page.getByRole('button', { name: 'Erase everything…' }).click();
-  await page.getByRole('button', { name: 'Keep it all' }).click();
-  expect((await stored(page)).entries).toHaveLength(SEASON.entries.length);
-  await page.getByRole('button', { name: 'Erase everything…' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: 'Erase everything' }).click();
-  await expect(page.locator('.erase-said')).toHaveText('Everything is erased.');
-  expect((await stored(page)).entries).toEqual([]);
-  expect(await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith('dipwise:')))).toEqual([]);
-});
-
-test('each setting reaches the pages it is about, and holds', async ({ page }) => {
-  await page.emulateMedia({ colorScheme: 'dark' });
-  await page.goto('/settings/');
-  await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
-  const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
-  const night = await paper();
-  await page.getByLabel('light paper').check();
-  const day = await paper();
-  expect(day).not.toBe(night);
-  await page.getByLabel('US gallons, pounds, °F').check();
-  await page.getByLabel('green-weak (deutan)').check();
-  await page.getByLabel('the dip timer may sound').uncheck();
-  await page.reload();
-  for (const label of ['light paper', 'US gallons, pounds, °F', 'green-weak (deutan)']) {
-    await expect(page.getByLabel(label)).toBeChecked();
-  }
-  await expect(page.getByLabel('the dip timer may sound')).not.toBeChecked();
-  for (const path of ['/', '/read/', '/plan/', '/log/', '/learn/ph/', '/card/', '/scales/']) {
-    await page.goto(path);
-    expect(await paper(), path).toBe(day);
-  }
-  await page.goto('/plan/');
-  await expect(page.getByLabel('US gallons and pounds')).toBeChecked();
-  await expect(page.locator('[data-unit-of=volume]').first()).toHaveText('US gal');
-  await openLog(page);
-  await expect(page.locator('[data-temperature-unit]').first()).toHaveText('°F');
-  await openDesk(page);
-  await readFrom(page, ORDINARY);
-  await expect(sheet(page)).toContainText('By eye you might not tell');
-  await page.goto('/settings/');
-  await page.getByLabel('as the device has it').check();
-  expect(await paper()).toBe(night);
 });

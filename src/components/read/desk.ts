@@ -18,6 +18,7 @@ import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture } from './card-picture.ts';
 import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
+import { type IncomingPhoto, photoFrom } from './incoming-photo.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
@@ -37,22 +38,6 @@ const SAMPLE_FAILED: ReasonMessage = {
   wrong: 'The practice photo could not be fetched.',
   remedy: 'Check the connection and try again.',
 };
-
-/** A photo on its way to the reader. */
-interface Photo {
-  readonly blob: Blob;
-  /** Where it has been decoded already, or never was a file. */
-  readonly bitmap?: ImageBitmap;
-  /** From the end of the dip; null where it isn't known. */
-  readonly sinceDipSeconds: number | null;
-  readonly truth: Truth;
-  readonly fromCamera?: boolean;
-}
-
-/** The time of a file's photo is known where the timer ran. */
-function photoFrom(blob: Blob): Photo {
-  return { blob, sinceDipSeconds: blob instanceof File ? dipClock.secondsAtPhoto(blob) : null, truth: {} };
-}
 
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
@@ -192,7 +177,7 @@ class ReadDesk extends HTMLElement {
   }
 
   /** @param which of several cards, once the visitor has chosen */
-  async #read(photo: Photo, which: number | null = null): Promise<void> {
+  async #read(photo: IncomingPhoto, which: number | null = null): Promise<void> {
     this.#running?.abort();
     this.#camera.stop();
     this.#showDrop(true);
@@ -252,7 +237,7 @@ class ReadDesk extends HTMLElement {
   #showResult(
     { reading, flat, millis }: ReadResult,
     scale: StripScale,
-    { sinceDipSeconds, truth, fromCamera }: Photo,
+    { sinceDipSeconds, truth, fromCamera }: IncomingPhoto,
     readingSheet: ReadingSheet,
   ): void {
     if (reading.outcome === 'refused') {

@@ -1,0 +1,18 @@
+/** A photo on its way to the reader. */
+import { dipClock } from '../../browser/dip-clock.ts';
+import type { Truth } from './sheet.ts';
+
+export interface IncomingPhoto {
+  readonly blob: Blob;
+  /** Where it has been decoded already, or never was a file. */
+  readonly bitmap?: ImageBitmap;
+  /** From the end of the dip; null where it isn't known. */
+  readonly sinceDipSeconds: number | null;
+  readonly truth: Truth;
+  readonly fromCamera?: boolean;
+}
+
+/** The time of a file's photo is known where the timer ran. */
+export function photoFrom(blob: Blob): IncomingPhoto {
+  return { blob, sinceDipSeconds: blob instanceof File ? dipClock.secondsAtPhoto(blob) : null, truth: {} };
+}

@@ -1,0 +1,118 @@
+/** The logbook out to files and in again. */
+import { expect, test } from '@playwright/test';
+import { parse } from 'csv-parse/sync';
+import { bringIn, chooseFile, jsonOf, openLog, saved, stored } from './logbook.ts';
+import { season } from './season.ts';
+
+const SEASON = season(40);
+
+test('shows what a file would do, does nothing without consent, and takes it back', async ({ page }) => {
+  await openLog(page);
+  const file = await jsonOf(SEASON);
+  await chooseFile(page, 'season.json', file);
+  await expect(page.locator('.import-preview')).toContainText(`Adds ${SEASON.entries.length} entries.`);
+  expect((await stored(page)).entries).toEqual([]);
+  await page.getByRole('button', { name: 'Leave it' }).click();
+  await expect(page.locator('.transfer-said')).toHaveText('Nothing was changed.');
+  expect((await stored(page)).entries).toEqual([]);
+
+  await bringIn(page, file);
+  expect((await stored(page)).entries).toHaveLength(SEASON.entries.length);
+  await chooseFile(page, 'season.json', file);
+  await expect(page.locator('.import-preview')).toContainText('Nothing: all that can be used of it is here already.');
+  await page.getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('gone again');
+  const left = await stored(page);
+  expect([left.entries, left.imports, left.bin]).toEqual([[], [], []]);
+});
+
+test('another’s settings and plan come in where the visitor says so, and are taken back', async ({ page }) => {
+  await openLog(page);
+  await page.evaluate(() => {
+    localStorage.setItem('dipwise:units', 'metric');
+    localStorage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":20000},"shelf":{}}');
+  });
+  const kept = () =>
+    page.evaluate(() => ({
+      units: localStorage.getItem('dipwise:units'),
+      theme: localStorage.getItem('dipwise:theme'),
+      fields: (JSON.parse(localStorage.getItem('dipwise:plan-form')!) as { fields: unknown }).fields,
+    }));
+  const before = await kept();
+  const file = await jsonOf(
+    { pools: [], entries: [] },
+    [],
+    [
+      { key: 'settings.units', value: 'us' },
+      { key: 'settings.theme', value: 'night' },
+      { key: 'plan.pool.volumeLitres', value: 28_500 },
+      { key: 'plan.targets.ph.low', value: 7.3 },
+    ],
+  );
+  await chooseFile(page, 'logbook.json', file);
+  const preview = page.locator('.import-preview');
+  await expect(preview).toContainText('own target for pH, from 7.3');
+  await expect(preview).toContainText('volume: here 20000 L, in the file 28500 L');
+  expect(await kept()).toEqual(before);
+  await page.getByLabel(/in place of what the plan’s form holds/).check();
+  await page.getByRole('button', { name: 'Bring it in' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('3 settings or fields of the plan');
+  expect(await kept()).toEqual({
+    units: 'metric',
+    theme: 'night',
+    fields: { 'pool.volumeLitres': 28_500, 'targets.ph.low': 7.3 },
+  });
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'night');
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('gone again');
+  expect(await kept()).toEqual(before);
+  await expect(page.locator('html')).not.toHaveAttribute('data-theme', 'night');
+});
+
+test('refuses what is no logbook in a sentence', async ({ page }) => {
+  await openLog(page);
+  for (const [text, said] of [
+    ['', 'is empty'],
+    ['{"format":"dipwise-logbook","version":99}', 'newer Dipwise'],
+    ['hello', 'isn’t a logbook'],
+    ['{"a":', 'isn’t a logbook'],
+  ] as const) {
+    await chooseFile(page, 'file.json', text);
+    await expect(page.locator('.transfer-said')).toContainText(said);
+  }
+  expect((await stored(page)).entries).toEqual([]);
+});
+
+test('a copy saved on one device and brought in on another is the same logbook', async ({ browser, baseURL }) => {
+  const device = async () => {
+    const context = await browser.newContext({ baseURL: baseURL!, locale: 'en-GB', serviceWorkers: 'block' });
+    const page = await context.newPage();
+    await openLog(page);
+    return page;
+  };
+  const first = await device();
+  await bringIn(first, await jsonOf(SEASON));
+  const json = await saved(first, 'Save everything');
+  const csv = await saved(first, 'Save a table');
+  const second = await device();
+  await bringIn(second, json);
+  const withoutTime = (file: string) => JSON.stringify({ ...(JSON.parse(file) as object), made: '' });
+  expect(withoutTime(await saved(second, 'Save everything'))).toBe(withoutTime(json));
+  const third = await device();
+  await bringIn(third, csv, 'table.csv');
+  expect(withoutTime(await saved(third, 'Save everything'))).toBe(withoutTime(json));
+  const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
+  expect(rows.filter((row) => row['record'] === 'reading').length).toBeGreaterThan(SEASON.entries.length);
+  await expect(first.locator('.copy-state')).toContainText('The last copy was saved');
+  for (const page of [first, second, third]) await page.context().close();
+});
+
+test('a table that isn’t UTF-8 is refused rather than taken in garbled', async ({ page }) => {
+  await openLog(page);
+  const latin = Buffer.from('record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n', 'latin1');
+  await page.setInputFiles('#log-file', { name: 'table.csv', mimeType: 'text/csv', buffer: latin });
+  await expect(page.locator('.transfer-said')).toContainText('isn’t text in UTF-8');
+  await chooseFile(page, 'table.csv', 'record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n');
+  await expect(page.locator('.import-preview')).toContainText('Adds 1 entry.');
+});
