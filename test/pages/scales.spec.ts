@@ -2,6 +2,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { readFile } from 'node:fs/promises';
 import { parseScale } from '../../src/core/scale/schema.ts';
 import { barriersOn } from './accessible.ts';
+import { ORDINARY, sheet } from './reading.ts';
 import { teachQuickly } from './teaching.ts';
 
 const own = (page: Page) => page.locator('.own-scales article');
@@ -53,6 +54,24 @@ test('wrong values are refused in a sentence, and nothing is changed', async ({ 
   await expect(form.locator('.issues')).toContainText('block values must rise along the chart');
   await form.getByRole('button', { name: 'Cancel' }).click();
   await expect(own(page).locator('.ribbon').first()).toHaveAttribute('aria-label', /blocks at 0, 40, 70/);
+});
+
+test('a photo that is chosen at once is read by one’s own scale, a practice photo by its own', async ({ page }) => {
+  await openShelf(page);
+  await practice(page).getByRole('button', { name: 'Duplicate' }).click();
+  await expect(own(page)).toHaveCount(1);
+  const name = (await own(page).getByRole('heading').first().innerText()).trim();
+  await page.goto('/read/');
+  await page.selectOption('#scale', { label: name });
+  // What is kept is looked up when the page is idle: neither choice may be made before it is there.
+  await page.goto('/read/');
+  await page.setInputFiles('#photo', `sample-images/${ORDINARY.file}`);
+  await expect(sheet(page)).toContainText(`${name}. Read at`);
+  await page.goto('/read/');
+  const button = page.locator('button.sample[data-scale=practice-five]').first();
+  await button.click();
+  await expect(sheet(page)).not.toContainText(`${name}. Read at`);
+  await expect(sheet(page).locator('.pad')).toHaveCount(5);
 });
 
 test('a taught scale is saved to a file and opened again on another device', async ({ page, browser, baseURL }) => {

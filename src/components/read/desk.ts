@@ -2,6 +2,7 @@
 import { cameraHindrance, type CameraFailure } from '../../browser/camera.ts';
 import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
+import { whenIdle } from '../../browser/when-idle.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
 import { unkept } from '../../browser/unkept.ts';
@@ -22,11 +23,10 @@ import { type IncomingPhoto, photoFrom } from './incoming-photo.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
+import { sheetParts } from './sheet-parts.ts';
 import { keptSpans, type Spans } from './targets.ts';
 import { whichCard } from './which-card.ts';
 
-/** Fetched while the photo is being read, with the looks of sheet and refusal: before, there is nothing to show by them. */
-const sheetParts = () => import('./sheet.ts');
 type ReadingSheet = typeof import('./sheet.ts').readingSheet;
 
 const SCALE_KEY = 'scale';
@@ -46,6 +46,7 @@ class ReadDesk extends HTMLElement {
   #scales: readonly StripScale[] = [];
   #targets: Spans = {};
   #ownTargets = false;
+  #keptScales: Promise<void> | null = null;
   #progress!: ProgressList;
 
   connectedCallback(): void {
@@ -57,7 +58,7 @@ class ReadDesk extends HTMLElement {
     this.#ownTargets = own !== null;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
     this.#chooseRemembered();
-    void this.#addKeptScales();
+    whenIdle(() => void this.#withKeptScales());
     need(this, 'select').addEventListener('change', () => {
       remember(SCALE_KEY, this.#select.value);
       this.#setTimer();
@@ -100,9 +101,15 @@ class ReadDesk extends HTMLElement {
     need<DipTimer>(this, 'dip-timer').times = this.#scale;
   }
 
+  #withKeptScales(): Promise<void> {
+    return (this.#keptScales ??= this.#addKeptScales().catch((error: unknown) => {
+      this.#keptScales = null;
+      console.error(error);
+    }));
+  }
+
   /** The visitor's own scales stand before the practice ones. */
   async #addKeptScales(): Promise<void> {
-    // What is kept is looked up once the page can be used.
     const { keptScales } = await import('../../browser/scales.ts');
     const { scales } = await keptScales();
     if (scales.length > 0) {
@@ -164,6 +171,7 @@ class ReadDesk extends HTMLElement {
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
     const { photo, scale, truth } = button.dataset;
+    await this.#withKeptScales();
     if (scale) this.#select.value = scale;
     this.#setTimer();
     try {
@@ -183,13 +191,16 @@ class ReadDesk extends HTMLElement {
     this.#showDrop(true);
     const running = (this.#running = new AbortController());
     sheetParts().catch(() => undefined);
-    const scale = this.#scale;
     this.#result.replaceChildren();
     URL.revokeObjectURL(this.#preview);
     this.#preview = URL.createObjectURL(photo.blob);
     this.#progress.start();
     try {
-      const decoded = photo.bitmap ? decodedAs(photo.bitmap) : await decodePhoto(photo.blob);
+      const [decoded] = await Promise.all([
+        photo.bitmap ? decodedAs(photo.bitmap) : decodePhoto(photo.blob),
+        this.#withKeptScales(),
+      ]);
+      const scale = this.#scale;
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) {

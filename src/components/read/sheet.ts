@@ -1,6 +1,4 @@
 /** The reading sheet: the flattened card, and a ribbon row for every pad. */
-import '../ribbon/ribbon.css';
-import './sheet.css';
 import { handOver } from '../../browser/handover.ts';
 import type { Unkept } from '../../browser/unkept.ts';
 import { warningMessage } from '../../core/reading/messages.ts';

@@ -3,7 +3,7 @@ import { refusalMessage } from '../../core/reading/messages.ts';
 import type { CardOutline } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { svg, toElement } from '../svg.ts';
-import { cardNames } from './wording.ts';
+import { cardNames } from './card-names.ts';
 
 export interface PhotoSize {
   readonly width: number;

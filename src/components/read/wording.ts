@@ -1,6 +1,5 @@
 /** How a value is said on the reading sheet. */
 import { judgementText, parameterName } from '../../core/reading/messages.ts';
-import type { CardOutline } from '../../core/reading/reading.ts';
 import type { Eyes } from '../../core/settings.ts';
 import { neighboursByEye } from '../../core/scale/by-eye.ts';
 import { judge, type Judgement } from '../../core/reading/word.ts';
@@ -94,14 +93,4 @@ export function ribbonText(entry: Entry): string {
   ]
     .filter(Boolean)
     .join(' ');
-}
-
-/** What to call each of several cards in a photo, in the order in which they are given: from the left or the top. */
-export function cardNames(cards: readonly CardOutline[]): string[] {
-  if (cards.length !== 2) return cards.map((_, i) => `Card ${i + 1}`);
-  const middle = (card: CardOutline, axis: 0 | 1) =>
-    card.reduce((sum, corner) => sum + corner[axis], 0) / Math.max(1, card.length);
-  const [one, other] = cards as [CardOutline, CardOutline];
-  const sideways = Math.abs(middle(one, 0) - middle(other, 0)) >= Math.abs(middle(one, 1) - middle(other, 1));
-  return sideways ? ['Left card', 'Right card'] : ['Upper card', 'Lower card'];
 }

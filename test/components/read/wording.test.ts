@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { cardNames } from '../../../src/components/read/card-names.ts';
 import { type Entry, toHandover } from '../../../src/components/read/entry.ts';
 import {
-  cardNames,
   intervalText,
   ribbonText,
   timingMark,
