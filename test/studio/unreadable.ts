@@ -17,8 +17,8 @@ export interface Unreadable {
 
 type Make = (scene: Scene, random: Random) => Scene;
 
-/** A screen's own pixels are to be seen, as they are in a phone's full picture. */
-const SCREEN_SIZE = [2400, 1800] as const;
+/** A phone's full picture, 12 megapixels: a screen is told by its own pixels, which smaller pictures blur together. */
+const SCREEN_SIZE = [4032, 3024] as const;
 const [WIDTH, HEIGHT] = [800, 600];
 
 const MAKERS = {
