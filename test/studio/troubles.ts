@@ -2,6 +2,7 @@
  * What spoils a photo, one cause at a time and by how much: for tests that look on both sides of a limit, and for
  * the bench that shows what each cause does to readings.
  */
+import { CARD_VERSION } from '../../src/core/card/geometry.ts';
 import { randomScene } from './random-scene.ts';
 import type { Camera, Illumination, LaidStrip, LightSpec, PrintedCard, Scene } from './scene/types.ts';
 import type { StudioStrip } from './strips/strips.ts';
@@ -92,7 +93,35 @@ export const TROUBLES = {
     (filter: Camera['filter']): Change =>
     (scene) =>
       seenBy(scene, filter ? { filter } : {}),
-  dry: (): Change => (scene) => withStrip(scene, { dry: true, glints: 0 }),
+  /** Share of the strip that water never reached. */
+  dry:
+    (share: number): Change =>
+    (scene) =>
+      withStrip(scene, { dry: share, glints: 0 }),
+  otherVersion: (): Change => (scene) => withCard(scene, { version: CARD_VERSION + 1 }),
+  /** The photo shown by a screen, and taken again. */
+  onScreen:
+    (pitchMm: number): Change =>
+    (scene) => ({
+      ...scene,
+      card: null,
+      strip: null,
+      screen: {
+        shows: scene,
+        kind: 'lcd',
+        widthMm: 148 / scene.view.cardFill,
+        pitchMm,
+        white: 1,
+        black: 0.001,
+        reflection: 0.01,
+      },
+      view: { ...scene.view, rollDegrees: 3, tiltDegrees: 8, cardFill: 0.9, offset: [0, 0] },
+      table: { ...scene.table, clutter: [] },
+    }),
+  /** How far a finger's tip comes down over the upper row of greys, mm from the card's top edge. */
+  finger:
+    (yMm: number): Change =>
+    (scene) => ({ ...scene, covers: [{ kind: 'finger', xMm: 67, yMm, turnDegrees: -90 }] }),
   faceDown: (): Change => (scene) => withStrip(scene, { faceDown: true }),
   blackOnly: (): Change => (scene) => withCard(scene, { variant: 'black' }),
   none: (): Change => (scene) => scene,

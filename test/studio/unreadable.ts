@@ -47,7 +47,7 @@ const MAKERS = {
     camera: { ...scene.camera, filter: random.pick(['grey', 'faded-brown'] as const) },
   }),
   'glare over the pads': glareOverPads,
-  dry: (scene) => ({ ...scene, strip: { ...scene.strip!, dry: true } }),
+  dry: (scene) => ({ ...scene, strip: { ...scene.strip!, dry: 1 } }),
 } satisfies Record<string, Make>;
 
 export type Cause = keyof typeof MAKERS;

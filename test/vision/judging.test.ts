@@ -17,6 +17,7 @@ interface Shot {
   readonly change: Change;
   readonly strip?: StudioStrip;
   readonly seed?: number;
+  readonly widthPx?: number;
 }
 
 interface Pair {
@@ -28,6 +29,7 @@ interface Pair {
 }
 
 const T = TROUBLES;
+const SOUND: Shot = { change: T.none() };
 const REFUSALS: readonly Pair[] = [
   { code: 'blurred', brings: { change: T.blur(5) }, inside: { change: T.blur(3) } },
   { code: 'too-dark', brings: { change: T.dark(24) }, inside: { change: T.dark(6) } },
@@ -50,13 +52,20 @@ const REFUSALS: readonly Pair[] = [
     inside: { change: T.secondLight(0.6), seed: 6008 },
   },
   { code: 'no-colour', brings: { change: T.filter('grey') }, inside: { change: T.filter('faded') } },
-  { code: 'strip-face-down', brings: { change: T.faceDown() }, inside: { change: T.none() } },
+  { code: 'strip-face-down', brings: { change: T.faceDown() }, inside: SOUND },
   {
     code: 'pads-dry',
-    brings: { change: T.dry(), strip: PRACTICE_FIVE },
+    brings: { change: T.dry(1), strip: PRACTICE_FIVE },
     inside: { change: T.none(), strip: PRACTICE_FIVE },
   },
-  { code: 'strip-mismatch', brings: { change: T.none(), strip: GARDEN_FOUR }, inside: { change: T.none() } },
+  { code: 'strip-mismatch', brings: { change: T.none(), strip: GARDEN_FOUR }, inside: SOUND },
+  { code: 'card-other-version', brings: { change: T.otherVersion() }, inside: SOUND },
+  {
+    code: 'on-a-screen',
+    // A screen's pixels are two to three of the camera's.
+    brings: { change: T.onScreen(0.5), widthPx: 1400 },
+    inside: { change: T.none(), widthPx: 1400 },
+  },
 ];
 
 const WARNINGS: readonly Pair[] = [
@@ -69,9 +78,11 @@ const WARNINGS: readonly Pair[] = [
   },
   { code: 'glare-on-pad', brings: { change: T.glareSpot(0.6) }, inside: { change: T.glareSpot(0.05) }, placed: true },
   { code: 'pad-clipped', brings: { change: T.exposure(0.95) }, inside: { change: T.exposure(0.8) }, placed: true },
-  { code: 'colour-filter', brings: { change: T.filter('loud') }, inside: { change: T.none() } },
+  { code: 'colour-filter', brings: { change: T.filter('loud') }, inside: SOUND },
+  { code: 'perhaps-dry', brings: { change: T.dry(0.6) }, inside: { change: T.dry(0.4) } },
+  { code: 'poor-fit', brings: { change: T.finger(33) }, inside: { change: T.finger(22) } },
   { code: 'pad-unmatched', brings: { change: T.badDye(3) }, inside: { change: T.badDye(1.2) }, placed: true },
-  { code: 'black-only-card', brings: { change: T.blackOnly() }, inside: { change: T.none() } },
+  { code: 'black-only-card', brings: { change: T.blackOnly() }, inside: SOUND },
 ];
 
 describe('judging a photo', () => {
@@ -80,9 +91,18 @@ describe('judging a photo', () => {
     cv = await startNodeEngine();
   });
 
-  async function read({ change, strip = PRACTICE_FOUR, seed = 6002 }: Shot): Promise<Reading> {
+  const seen = new Map<Shot, Promise<Reading>>();
+
+  /** Each once. */
+  function read(shot: Shot): Promise<Reading> {
+    const reading = seen.get(shot) ?? take(shot);
+    seen.set(shot, reading);
+    return reading;
+  }
+
+  async function take({ change, strip = PRACTICE_FOUR, seed = 6002, widthPx }: Shot): Promise<Reading> {
     const scale = await loadScale(strip === GARDEN_FOUR ? PRACTICE_FOUR.id : strip.id);
-    return readPhoto(cv, await renderThroughJpeg(troubledScene(seed, strip, change)), scale).reading;
+    return readPhoto(cv, await renderThroughJpeg(troubledScene(seed, strip, change, widthPx)), scale).reading;
   }
 
   it.each(REFUSALS)('refuses: $code, and not just inside', async ({ code, brings, inside, placed }) => {

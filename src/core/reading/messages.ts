@@ -40,7 +40,7 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     remedy: 'Lay the dipped strip in the grey slot, pads up, and take the photo again.',
   },
   'strip-mismatch': {
-    wrong: 'The pads on the strip do not sit where the chosen strip scale has them.',
+    wrong: 'The pads on the strip do not sit where the chosen strip scale has them, or are not of its colours.',
     remedy: 'Check that the right strip scale is chosen and that the pads face up.',
   },
   'strip-face-down': {
@@ -48,7 +48,7 @@ const REFUSALS: Record<RefusalCode, ReasonMessage> = {
     remedy: 'Turn the strip over so that its pads face up, and take the photo again.',
   },
   'pads-dry': {
-    wrong: 'The pads have the colours of a strip that was never dipped.',
+    wrong: 'The pads can’t be told from those of a strip that was never dipped.',
     remedy: 'Dip the strip, wait for as long as its bottle says, and then take the photo.',
   },
   'glare-over-pads': {

@@ -34,7 +34,7 @@ const LINES: readonly (readonly [string, Change])[] = [
   ...(['faded', 'loud', 'cold', 'faded-brown', 'grey'] as const).map(
     (filter) => [`filter ${filter}`, TROUBLES.filter(filter)] as const,
   ),
-  ['dry', TROUBLES.dry()],
+  ['dry', TROUBLES.dry(1)],
   ['face down', TROUBLES.faceDown()],
   ['black-only card', TROUBLES.blackOnly()],
 ];

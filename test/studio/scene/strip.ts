@@ -77,7 +77,7 @@ export function layStrip(texture: Texture, laid: LaidStrip, laying: Laying): voi
   const bow = laid.bowMm ? bowOf(outline, laid.bowMm, laying.eye, light) : null;
   castShadow(texture, outline, light, bow);
   const plastic = palette.colourOf(PLASTIC);
-  const veil = laid.dry ? 0 : laid.veil;
+  const veil = laid.veil * (1 - (laid.dry ?? 0));
   const film = (u: number, v: number) => veil * (1 + 0.6 * noise(u * 0.25 + 90, v * 0.25));
   eachTexel(
     texture,
@@ -105,10 +105,15 @@ export function layStrip(texture: Texture, laid: LaidStrip, laying: Laying): voi
 /** Colours of a pad where its dye is thin, as meant, and thick. */
 function padColours(pad: StudioPad, laid: LaidStrip, i: number, palette: Palette): readonly [Colour, Colour] {
   const strength = laid.strengths[i] ?? 1;
-  if (laid.dry) return padTints((factor) => undeveloped(pad, strength * factor), laid.mottle, palette);
   const value = laid.values[pad.parameter];
   if (value === undefined) throw new Error(`the scene gives no ${pad.parameter}`);
-  return padTints((factor) => developed(pad, value, strength * factor), laid.mottle, palette);
+  const dry = laid.dry ?? 0;
+  const dyed = (strength: number): Spectrum => {
+    if (dry === 0) return developed(pad, value, strength);
+    const before = undeveloped(pad, strength);
+    return dry === 1 ? before : developed(pad, value, strength).map((now, i) => now + dry * (before[i]! - now));
+  };
+  return padTints((factor) => dyed(strength * factor), laid.mottle, palette);
 }
 
 function padTints(dyed: (factor: number) => Spectrum, mottle: number, palette: Palette): readonly [Colour, Colour] {

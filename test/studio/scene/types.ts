@@ -109,8 +109,8 @@ export interface LaidStrip {
   readonly strengths: readonly number[];
   /** Unevenness of the dye within a pad, about 0.05. */
   readonly mottle: number;
-  /** Never dipped: the pads as they come from the bottle, without a wet film. */
-  readonly dry?: boolean;
+  /** Share of the strip that water never reached: at 1 it is as it comes from the bottle, without a wet film. */
+  readonly dry?: number;
   /** Lying on its pads: only the plastic's back can be seen. */
   readonly faceDown?: boolean;
   /** The sky or a lamp mirrored by the wet film: soft-edged spots over pads. */
