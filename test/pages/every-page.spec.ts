@@ -1,4 +1,4 @@
-import { expect, type Page, test } from '@playwright/test';
+import { type APIRequestContext, expect, type Page, test } from '@playwright/test';
 import { barriersOn } from './accessible.ts';
 import { overflow, PAGES } from './built.ts';
 
@@ -10,47 +10,50 @@ test('the build has the pages the site is made of', () => {
 const answering = new Set<string>();
 
 for (const path of PAGES) {
-  test.describe(`${path}`, () => {
-    test('is accessible, in light and dark', async ({ page }) => {
-      await page.goto(path);
-      expect(await barriersOn(page)).toEqual([]);
+  // In one visit: coming to a page takes longer than most of what is looked at there.
+  test(`${path} is sound`, async ({ page, baseURL, request }) => {
+    const complaints = complaintsOf(page);
+    const elsewhere: string[] = [];
+    page.on('request', (request) => {
+      const url = new URL(request.url());
+      if (url.protocol.startsWith('http') && url.origin !== baseURL) elsewhere.push(url.href);
     });
-
-    test('loads without complaint, stays on the site, fits narrow and wide', async ({ page, baseURL }) => {
-      const complaints = complaintsOf(page);
-      const elsewhere: string[] = [];
-      page.on('request', (request) => {
-        const url = new URL(request.url());
-        if (url.protocol.startsWith('http') && url.origin !== baseURL) elsewhere.push(request.url());
-      });
-      await page.goto(path, { waitUntil: 'networkidle' });
+    await page.goto(path, { waitUntil: 'networkidle' });
+    await test.step('has a name, one heading, a strict policy', async () => {
+      await expectStrictPolicy(page);
+      expect(await page.title()).toMatch(/Dipwise/);
+      expect(await page.locator('h1').count()).toBe(1);
+    });
+    await test.step('has links that lead somewhere', () => expectLinks(page, request));
+    await test.step('fits narrow and wide', async () => {
+      const { width, height } = page.viewportSize()!;
       for (const width of [320, 390, 768, 1280]) {
         await page.setViewportSize({ width, height: 800 });
         expect(await overflow(page), `${width} px`).toBeLessThanOrEqual(0);
       }
+      await page.setViewportSize({ width, height });
+    });
+    await test.step('loads without complaint, and stays on the site', () => {
       expect(complaints).toEqual([]);
       expect(elsewhere).toEqual([]);
     });
-
-    test('has a name, one heading, a strict policy, and links that lead somewhere', async ({ page, request }) => {
-      await page.goto(path);
-      await expectStrictPolicy(page);
-      expect(await page.title()).toMatch(/Dipwise/);
-      expect(await page.locator('h1').count()).toBe(1);
-      const links = await page.locator('a[href]').evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
-      for (const link of new Set(links.filter((url) => url.startsWith('http')).map((url) => url.split('#')[0]!))) {
-        if (answering.has(link)) continue;
-        expect((await request.get(link)).status(), link).toBe(200);
-        answering.add(link);
-      }
-      const missing = await page
-        .locator('a[href^="#"]')
-        .evaluateAll((all) =>
-          all.map((a) => a.getAttribute('href')!.slice(1)).filter((id) => id !== '' && !document.getElementById(id)),
-        );
-      expect(missing).toEqual([]);
-    });
+    await test.step('is accessible, in light and dark', async () => expect(await barriersOn(page)).toEqual([]));
   });
+}
+
+async function expectLinks(page: Page, request: APIRequestContext): Promise<void> {
+  const links = await page.locator('a[href]').evaluateAll((all) => all.map((a) => (a as HTMLAnchorElement).href));
+  for (const link of new Set(links.filter((url) => url.startsWith('http')).map((url) => url.split('#')[0]!))) {
+    if (answering.has(link)) continue;
+    expect((await request.get(link)).status(), link).toBe(200);
+    answering.add(link);
+  }
+  const missing = await page
+    .locator('a[href^="#"]')
+    .evaluateAll((all) =>
+      all.map((a) => a.getAttribute('href')!.slice(1)).filter((id) => id !== '' && !document.getElementById(id)),
+    );
+  expect(missing).toEqual([]);
 }
 
 /** Nothing stands before the content policy but the choice of paper. */
