@@ -103,8 +103,9 @@ class ReadDesk extends HTMLElement {
 
   #withKeptScales(): Promise<void> {
     return (this.#keptScales ??= this.#addKeptScales().catch((error: unknown) => {
+      // Not fetched, as when the page is left early: tried again when a photo needs them.
       this.#keptScales = null;
-      console.error(error);
+      console.info('Kept scales not looked up:', error);
     }));
   }
 
