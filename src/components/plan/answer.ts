@@ -2,6 +2,8 @@
 import '../../browser/zod-setup.ts';
 import type { InputIssue } from '../../core/pool/schema.ts';
 import { planFrom } from '../../core/water/plan/make-plan.ts';
+import type { Plan } from '../../core/water/plan/types.ts';
+import { swimText } from '../../core/water/plan/wording/sentences.ts';
 import type { PoolKind } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
@@ -11,6 +13,8 @@ import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
 import { planSheet } from './plan-sheet.ts';
 import { welcome } from './welcome.ts';
 
+const NOT_POSSIBLE = 'No plan is made from what can’t be. Please check what is marked.';
+
 /** The raw input as far as this page looks into it; the selects of the pool always have a value. */
 export interface PlanForm {
   readonly pool: PoolKind;
@@ -18,16 +22,29 @@ export interface PlanForm {
   readonly targets?: TypedTargets;
 }
 
-/** Marks in the form what can't be, and shows in its blank targets what counts; gives what the sheet says. */
-export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, volumeGiven: boolean): HTMLElement[] {
+export interface Answer {
+  /** What the sheet says. */
+  readonly sheet: readonly HTMLElement[];
+  /** What of it is told to those who don't see the sheet change; '' for nothing. */
+  readonly inShort: string;
+}
+
+/** Marks in the form what can't be, and shows in its blank targets what counts. */
+export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, volumeGiven: boolean): Answer {
   const raw = withWholeTargets(typed);
   const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
   const unplaced = showIssues(form, outcome.ok ? [] : outcome.issues);
-  if (!outcome.ok) return [impossible(unplaced)];
+  if (!outcome.ok) return { sheet: [impossible(unplaced)], inShort: NOT_POSSIBLE };
   showDefaults(form, outcome.plan.targets);
   if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
   const told = Object.keys(outcome.plan.input.readings).length > 0;
-  return told ? planSheet(outcome.plan, units, volumeGiven) : [welcome()];
+  if (!told) return { sheet: [welcome()], inShort: '' };
+  return { sheet: planSheet(outcome.plan, units, volumeGiven), inShort: inShort(outcome.plan) };
+}
+
+function inShort({ verdict, steps }: Plan): string {
+  const count = steps.length === 0 ? 'No steps.' : steps.length === 1 ? 'One step.' : `${steps.length} steps.`;
+  return `The plan: ${swimText(verdict.swim)} ${count}`;
 }
 
 function withWholeTargets(raw: PlanForm): PlanForm {
@@ -46,9 +63,9 @@ function impossible(issues: readonly InputIssue[]): HTMLElement {
   const lines = issues.map(({ message }) => h('li', {}, sentence(message)));
   return h(
     'section',
-    { role: 'status' },
+    {},
     h('h2', {}, 'Something can’t be right'),
-    h('p', {}, 'No plan is made from what can’t be. Please check what is marked.'),
+    h('p', {}, NOT_POSSIBLE),
     lines.length > 0 ? h('ul', {}, ...lines) : null,
   );
 }

@@ -16,12 +16,17 @@ type Chemistry = typeof import('./answer.ts');
 /** Any of these says that the form is about to be used. */
 const FIRST_USES = ['pointerdown', 'focusin', 'input'] as const;
 
+/** A screen reader that was spoken to at every key would never finish. */
+const TYPING_RESTS_MILLIS = 1000;
+const NOT_LOADED = 'What works out the plan could not be loaded. Change a value to try again, or load the page again.';
+
 class PlanDesk extends HTMLElement {
   #units: UnitSystem = 'metric';
   #handed = new Map<HTMLElement, HandedReading>();
   #shape!: ShapeVolume;
   #chemistry: Chemistry | null = null;
   #isComing = false;
+  #announcing: ReturnType<typeof setTimeout> | undefined;
 
   connectedCallback(): void {
     const form = this.#form;
@@ -54,7 +59,10 @@ class PlanDesk extends HTMLElement {
     this.#chemistry = await import('./answer.ts').catch(() => null);
     this.#isComing = false;
     if (this.#chemistry) this.#show();
-    else need(this, '.plan-sheet').replaceChildren(notLoaded());
+    else {
+      need(this, '.plan-sheet').replaceChildren(h('p', {}, NOT_LOADED));
+      this.#announce(NOT_LOADED);
+    }
   }
 
   get #form(): HTMLFormElement {
@@ -126,8 +134,18 @@ class PlanDesk extends HTMLElement {
       return;
     }
     const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
-    const said = this.#chemistry.answer(this.#form, this.#input(), this.#units, volumeGiven);
-    need(this, '.plan-sheet').replaceChildren(...said);
+    const { sheet, inShort } = this.#chemistry.answer(this.#form, this.#input(), this.#units, volumeGiven);
+    need(this, '.plan-sheet').replaceChildren(...sheet);
+    this.#announce(inShort);
+  }
+
+  /** To those who don't see the sheet change, once the typing rests. */
+  #announce(text: string): void {
+    clearTimeout(this.#announcing);
+    this.#announcing = setTimeout(() => {
+      const said = need(this, '.plan-said');
+      if (said.textContent !== text) said.textContent = text;
+    }, TYPING_RESTS_MILLIS);
   }
 
   /** What the form says, with the spans of the values that still are the photo's. */
@@ -138,14 +156,6 @@ class PlanDesk extends HTMLElement {
     }
     return raw;
   }
-}
-
-function notLoaded(): HTMLElement {
-  return h(
-    'p',
-    { role: 'status' },
-    'What works out the plan could not be loaded. Change a value to try again, or load the page again.',
-  );
 }
 
 function aboutHanded({ unit, low, high, offScale, origin }: HandedReading): string {

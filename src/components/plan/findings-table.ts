@@ -54,14 +54,17 @@ function row({ target, known, judgement }: Finding, range: Target, units: UnitSy
 }
 
 function measuredCell(target: TargetId, known: Known, units: UnitSystem): (HTMLElement | string)[] {
-  const [value, low, high] = [known.value, known.low, known.high].map((one) => number(target, one, units));
+  const value = number(target, known.value, units);
+  // Outwards, as on the reading's sheet: the same span must not look narrower here.
+  const [down, up] = known.from === 'measured' ? [Math.floor, Math.ceil] : [Math.round, Math.round];
+  const [low, high] = [number(target, known.low, units, down), number(target, known.high, units, up)];
   const beyond = known.open === 'above' ? 'over ' : known.open === 'below' ? 'under ' : '';
   const from = known.from === 'derived' ? 'worked out, ' : '';
-  return [`${beyond}${value!}`, ...(low === high ? [] : [h('small', {}, `${from}${low!} to ${high!}`)])];
+  return [`${beyond}${value}`, ...(low === high ? [] : [h('small', {}, `${from}${low} to ${high}`)])];
 }
 
-function number(target: TargetId, value: number, units: UnitSystem): string {
-  return target === 'saturation-index' ? fixed(value, 1) : readingNumber(target, value, units);
+function number(target: TargetId, value: number, units: UnitSystem, round = Math.round): string {
+  return target === 'saturation-index' ? fixed(value, 1, round) : readingNumber(target, value, units, round);
 }
 
 function unit(target: TargetId, units: UnitSystem): string {

@@ -7,6 +7,7 @@ import {
   notMeasuredText,
   nothingText,
   remedyText,
+  IF_BOTTOM_VISIBLE,
   swimText,
   verdictText,
 } from '../../core/water/plan/wording/sentences.ts';
@@ -50,7 +51,7 @@ function printedHead({ input }: Plan, units: UnitSystem): HTMLElement {
 }
 
 function swimming({ swim, reasons, onlyIfBottomVisible, notMeasured }: Verdict): HTMLElement {
-  const condition = onlyIfBottomVisible ? ' And only if the deepest part of the floor can be seen clearly.' : '';
+  const condition = onlyIfBottomVisible ? ` ${IF_BOTTOM_VISIBLE}` : '';
   return section(
     'Swimming',
     h('p', { class: swim === 'no-objection' ? 'verdict' : 'verdict marked' }, swimText(swim) + condition),

@@ -1,6 +1,6 @@
 /** Where the water lies between etching and scaling, and how much of its chlorine works. */
 import type { Plan, Span } from '../../core/water/plan/types.ts';
-import { fixed, spanText } from '../../core/water/plan/wording/numbers.ts';
+import { fixed, spanText, activeNumber } from '../../core/water/plan/wording/numbers.ts';
 import type { TargetSpan } from '../../core/water/targets.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
@@ -68,7 +68,7 @@ function activeChlorine({ spans, activeChlorine: active, active: { share } }: Pl
     'p',
     {},
     `Of the free chlorine, ${fixed(100 * share, 1)} % is active now: `,
-    `${spanText(active, (value) => fixed(value, 3))} mg/L of hypochlorous acid, the part that disinfects. `,
+    `${spanText(active, activeNumber)} mg/L of hypochlorous acid, the part that disinfects. `,
     'pH and stabilizer hold the rest; the span includes that two published sets of constants differ.',
   );
 }

@@ -4,11 +4,20 @@ import type { Measure } from '../../measure.ts';
 import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
 import type { Amount, Known, Span } from '../types.ts';
 
-export function fixed(value: number, digits: number): string {
+type Round = (value: number) => number;
+
+/** @param round Math.floor and Math.ceil for the ends of a measured span, which must not claim more than was found */
+export function fixed(value: number, digits: number, round: Round = Math.round): string {
   // Only an index can be without end: of a water without calcium or carbonate.
   if (!Number.isFinite(value)) return 'far below zero';
-  // -0.0 would be a riddle.
-  return (Math.round(value * 10 ** digits) / 10 ** digits + 0).toFixed(digits);
+  // What a decimal fraction lacks in the computer isn't worth a whole step; and -0.0 would be a riddle.
+  const steps = Number((value * 10 ** digits).toPrecision(12));
+  return (round(steps) / 10 ** digits + 0).toFixed(digits);
+}
+
+/** Active chlorine, mg/L: '0.025', '0.84', '2.0'. Its constants aren't known to more than two figures. */
+export function activeNumber(value: number): string {
+  return fixed(value, value < 0.1 ? 3 : value < 1 ? 2 : 1);
 }
 
 export function thousands(value: number): string {
@@ -16,25 +25,35 @@ export function thousands(value: number): string {
 }
 
 /** As measured or asked for: pH to the hundredth where it matters. */
-export function givenNumber(reading: ReadingId | 'combined-chlorine', value: number, units: UnitSystem): string {
-  if (reading !== 'ph') return readingNumber(reading, value, units);
-  return fixed(value, 2).replace(/0$/, '');
+export function givenNumber(
+  reading: ReadingId | 'combined-chlorine',
+  value: number,
+  units: UnitSystem,
+  round: Round = Math.round,
+): string {
+  if (reading !== 'ph') return readingNumber(reading, value, units, round);
+  return fixed(value, 2, round).replace(/0$/, '');
 }
 
 /** A predicted value without unit. */
-export function readingNumber(reading: ReadingId | 'combined-chlorine', value: number, units: UnitSystem): string {
+export function readingNumber(
+  reading: ReadingId | 'combined-chlorine',
+  value: number,
+  units: UnitSystem,
+  round: Round = Math.round,
+): string {
   switch (reading) {
     case 'ph':
     case 'free-chlorine':
     case 'total-chlorine':
     case 'combined-chlorine':
-      return fixed(value, 1);
+      return fixed(value, 1, round);
     case 'salt':
-      return thousands(Math.round(value / 10) * 10);
+      return thousands(Number(fixed(value / 10, 0, round)) * 10);
     case 'temperature':
-      return fixed(convertTemperature(value, 'C', units === 'us' ? 'F' : 'C'), 0);
+      return fixed(convertTemperature(value, 'C', units === 'us' ? 'F' : 'C'), 0, round);
     default:
-      return thousands(Math.round(value));
+      return thousands(Number(fixed(value, 0, round)));
   }
 }
 
@@ -54,20 +73,18 @@ export function readingSpan(reading: ReadingId | 'combined-chlorine', span: Span
   return spanText(span, (value) => readingNumber(reading, value, units)) + readingUnit(reading, units);
 }
 
-/** As `readingSpan`, for what was measured. */
-export function givenSpan(reading: ReadingId | 'combined-chlorine', span: Span, units: UnitSystem): string {
-  return spanText(span, (value) => givenNumber(reading, value, units)) + readingUnit(reading, units);
-}
-
-/** What is known of a reading: off the scale, only its end. */
+/** What is known of a reading: a measured span rounded outwards, as on its sheet; off the scale, only its end. */
 export function knownText(reading: ReadingId | 'combined-chlorine', known: Known, units: UnitSystem): string {
-  if (known.open === null) return givenSpan(reading, known, units);
-  const show = (value: number) => givenNumber(reading, value, units);
-  const [end, word] = known.open === 'above' ? [known.low, 'more'] : [known.high, 'less'];
+  const { value, low, high, open, from } = known;
+  const [down, up] = from === 'measured' ? [Math.floor, Math.ceil] : [Math.round, Math.round];
+  const show = (one: number, round: Round = Math.round) => givenNumber(reading, one, units, round);
   const unit = readingUnit(reading, units);
-  return end === known.value
-    ? `${show(end)}${unit} or ${word}`
-    : `${show(known.value)} (${show(end)} or ${word})${unit}`;
+  if (open === null) {
+    const [shown, least, most] = [show(value), show(low, down), show(high, up)];
+    return `${least === most ? shown : `${shown} (${least} to ${most})`}${unit}`;
+  }
+  const [end, word] = open === 'above' ? [low, 'more'] : [high, 'less'];
+  return end === value ? `${show(end)}${unit} or ${word}` : `${show(value)} (${show(end)} or ${word})${unit}`;
 }
 
 export function measureText(measure: Measure): string {

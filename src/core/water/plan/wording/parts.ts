@@ -5,7 +5,16 @@ import type { UnitSystem } from '../../units.ts';
 import { measureHours, measureLiquid, measureSolid, measureWater } from '../../measure.ts';
 import type { Assumption, EndCheck, Hold, PredictedWater, Retest, Span, Step, Upkeep } from '../types.ts';
 import { readingName, targetName } from './names.ts';
-import { amountText, durationText, fixed, measureText, readingSpan, spanText, thousands } from './numbers.ts';
+import {
+  amountText,
+  durationText,
+  fixed,
+  measureText,
+  readingSpan,
+  spanText,
+  thousands,
+  activeNumber,
+} from './numbers.ts';
 import { apartText, holdText, outsideText, remedyText, retestText } from './sentences.ts';
 import { capital } from './why.ts';
 
@@ -67,7 +76,7 @@ export function waterText(water: PredictedWater, units: UnitSystem): string {
     `stabilizer ${show('cyanuric-acid', spans.cyanuricAcid)}`,
     `salt ${show('salt', spans.salt)}`,
     `saturation index ${spanText(water.saturationIndex, (value) => fixed(value, 1))}`,
-    `active chlorine ${spanText(water.activeChlorine, (value) => fixed(value, 3))} mg/L`,
+    `active chlorine ${spanText(water.activeChlorine, activeNumber)} mg/L`,
   ].join('; ');
 }
 

@@ -3,7 +3,7 @@ import { caution, type CautionCode } from '../../cautions.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Plan, Step } from '../types.ts';
 import { howText, stepTitle, targetName } from './names.ts';
-import { fixed, givenNumber, knownText, readingUnit, spanText } from './numbers.ts';
+import { fixed, givenNumber, knownText, readingUnit, spanText, activeNumber } from './numbers.ts';
 import {
   assumptionLine,
   circulateText,
@@ -16,7 +16,15 @@ import {
   waitText,
   waterText,
 } from './parts.ts';
-import { judgementText, notMeasuredText, nothingText, noteText, swimText, verdictText } from './sentences.ts';
+import {
+  IF_BOTTOM_VISIBLE,
+  judgementText,
+  notMeasuredText,
+  nothingText,
+  noteText,
+  swimText,
+  verdictText,
+} from './sentences.ts';
 import { capital, whyText } from './why.ts';
 
 export function planToText(plan: Plan, units: UnitSystem): string {
@@ -41,7 +49,7 @@ function swimming({ verdict }: Plan): string[] {
   return [
     swimText(verdict.swim),
     ...verdict.reasons.map(verdictText),
-    ...(verdict.onlyIfBottomVisible ? ['And only if the deepest part of the floor can be seen clearly.'] : []),
+    ...(verdict.onlyIfBottomVisible ? [IF_BOTTOM_VISIBLE] : []),
     notMeasuredText(verdict.notMeasured),
   ];
 }
@@ -59,7 +67,7 @@ function waterNow({ findings, now }: Plan, units: UnitSystem): string[] {
     return `${capital(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
   });
   const chlorineKnown = findings.some(({ target, known }) => target === 'free-chlorine' && known?.from === 'measured');
-  const active = chlorineKnown ? `${spanText(now.activeChlorine, (one) => fixed(one, 3))} mg/L` : 'not known';
+  const active = chlorineKnown ? `${spanText(now.activeChlorine, activeNumber)} mg/L` : 'not known';
   return [...lines, `Active chlorine (hypochlorous acid): ${active}`];
 }
 

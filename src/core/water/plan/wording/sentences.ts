@@ -21,6 +21,9 @@ const SWIM: Record<Verdict['swim'], string> = {
   'no-objection': 'Nothing that was measured speaks against swimming.',
 };
 
+/** Follows what is said about swimming, whatever that is, while nobody has looked. */
+export const IF_BOTTOM_VISIBLE = 'Nobody swims unless the deepest part of the floor can be seen clearly.';
+
 export function swimText(swim: Verdict['swim']): string {
   return SWIM[swim];
 }
