@@ -34,7 +34,7 @@ const ONE_SIDED_Z90 = 1.282;
 /** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
 const MOST_SIGMAS = 4;
 /** Nor does one further than this, CIEDE2000, however uncertain its colour: see the bench of hard photos. */
-const MOST_DISTANCE = 12;
+export const MOST_DISTANCE = 12;
 
 /** A pad's colour as corrected towards one teaching photo, and the blocks' curve in that photo. */
 export interface PadView {
@@ -57,14 +57,17 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
  */
 export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: number): Placement {
   const distanceAt = distanceOver(views, curve);
-  const { positionAt, distance, nearest } = walk(distanceAt, curve);
-  const { position, deltaE } = nearestIn(distanceAt, { positionAt, distance, nearest });
-  const limit = Math.hypot(deltaE, Z90 * sigma);
+  const whole = walk(distanceAt, curve, -BEYOND);
+  const { position, deltaE } = nearestIn(distanceAt, whole);
+  // There is nothing below 0: a colour that lies there is that much wrong, and says no more of what lies above 0.
+  const isBelowNothing = position < 0 && startsAtNothing(curve);
+  const { positionAt, distance, nearest } = isBelowNothing ? walk(distanceAt, curve, 0) : whole;
+  const limit = isBelowNothing ? distance[nearest]! + Z90 * sigma : Math.hypot(deltaE, Z90 * sigma);
   const stretches = stretchesWithin(distance, limit, nearest);
   const lowest = ({ from }: Run) => crossing(distance, positionAt, from, from - 1, limit);
   const highest = ({ to }: Run) => crossing(distance, positionAt, to, to + 1, limit);
   const toStretch = (run: Run): Stretch => ({
-    value: curve.valueAt(run.at === nearest ? position : positionAt(run.at)),
+    value: curve.valueAt(run.at === nearest && !isBelowNothing ? position : positionAt(run.at)),
     low: curve.valueAt(lowest(run)),
     high: curve.valueAt(highest(run)),
   });
@@ -104,9 +107,11 @@ function distanceOver(views: readonly PadView[], curve: ScaleCurve): (position: 
   };
 }
 
-function walk(distanceAt: (position: number) => number, curve: ScaleCurve): Walk {
-  const count = Math.ceil((curve.length + 2 * BEYOND) / STEP);
-  const positionAt = (i: number) => -BEYOND + (i * (curve.length + 2 * BEYOND)) / count;
+/** @param from the first position, CIEDE2000 along the curve from its first block */
+function walk(distanceAt: (position: number) => number, curve: ScaleCurve, from: number): Walk {
+  const length = curve.length + BEYOND - from;
+  const count = Math.ceil(length / STEP);
+  const positionAt = (i: number) => from + (i * length) / count;
   const distance = Array.from({ length: count + 1 }, (_, i) => distanceAt(positionAt(i)));
   return { positionAt, distance, nearest: distance.indexOf(Math.min(...distance)) };
 }
@@ -114,7 +119,7 @@ function walk(distanceAt: (position: number) => number, curve: ScaleCurve): Walk
 /** The nearest point of the curve, or of its straight ends beyond it. */
 export function nearestOn(curve: ScaleCurve, lab: Triple): { position: number; deltaE: number } {
   const distanceAt = (position: number) => ciede2000(lab, curve.labAt(position));
-  return nearestIn(distanceAt, walk(distanceAt, curve));
+  return nearestIn(distanceAt, walk(distanceAt, curve, -BEYOND));
 }
 
 function nearestIn(distanceAt: (position: number) => number, { positionAt, distance, nearest }: Walk) {

@@ -6,7 +6,7 @@ import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
 import { codesOf, type Doubt, doubtSigma, type Objection, placesOf } from './doubts.ts';
 import { judgeSamples } from './judge-samples.ts';
-import { nearestOn, type Placement, placePad } from './place.ts';
+import { MOST_DISTANCE, nearestOn, type Placement, placePad } from './place.ts';
 import type { PadReading, Reading } from './reading.ts';
 import { fitSharedErrors, type PadColour } from './together.ts';
 import { type View, type Views, viewsOf } from './views.ts';
@@ -32,11 +32,11 @@ const MOST_CLIPPED_BASE = 0.1;
 const UNMATCHED_SIGMA = 2;
 
 /**
- * Root mean square of the matched pads' CIEDE2000 to their scales beyond which these aren't their colours, as on another
- * strip or in a light that the correction can't undo. Of 133 readable photos of the studio 132 stay below 5; those that were
- * read wrong lie beyond 7.5.
+ * Root mean square of the pads' CIEDE2000 to their scales, each counted to the distance at which it no longer matches, beyond
+ * which these aren't their colours: another strip, or a light that the correction can't undo. Of 133 readable photos of the
+ * studio 132 stay below 5; with one pad stained it is about 6, and what was read wrong lies beyond 7.5.
  */
-const MOST_MISFIT = 6;
+const MOST_MISFIT = 7;
 
 /** Refuses when half the pads or more match no part of their scales, or all together hardly: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
@@ -86,9 +86,8 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
   };
 }
 
-function misfitOf(all: readonly PadReading[]): number {
-  const pads = all.filter(({ matched }) => matched);
-  return Math.sqrt(pads.reduce((sum, { deltaE }) => sum + deltaE ** 2, 0) / pads.length);
+function misfitOf(pads: readonly PadReading[]): number {
+  return Math.sqrt(pads.reduce((sum, { deltaE }) => sum + Math.min(deltaE, MOST_DISTANCE) ** 2, 0) / pads.length);
 }
 
 /** A pad that is nowhere on its scale makes the scale itself doubtful, and so the other pads. */

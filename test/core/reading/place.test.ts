@@ -58,6 +58,17 @@ describe('placing a pad on its scale', () => {
     expect(placed.best.value).toBe(0);
   });
 
+  it('is no surer of nothing for a colour that lies far beyond it', () => {
+    const curve = curveThrough(saturatingPad());
+    const at = placeOnCurve(curve.labAt(0), curve, 1).best;
+    for (const beyond of [-1, -3, -6]) {
+      const { low, high } = placeOnCurve(curve.labAt(beyond), curve, 1).best;
+      expect(low).toBe(0);
+      // The colour's uncertainty is 1.6 of CIEDE2000 at 90 %, wherever it lies.
+      expect(high).toBeGreaterThan(0.8 * at.high);
+    }
+  });
+
   it('does not force a colour that is near no part of the scale', () => {
     const curve = curveThrough(phPad());
     const placed = placeOnCurve(moved(curve.labAt(5), [-10, -40, -60]), curve, 1.5);
