@@ -42,6 +42,34 @@ describe('hints', () => {
     expect(hintFor(glimpse(cardAt(-33)), CLOSE, true)).toBeNull();
   });
 
+  it('counts a corner on the frame’s edge as inside, on every side', () => {
+    const { corners } = cardAt();
+    const moved = (dx: number, dy: number): SeenCard => {
+      const [a, b, c, d] = corners.map(([x, y]): [number, number] => [x + dx, y + dy]);
+      return cardAt(0, { corners: [a!, b!, c!, d!] });
+    };
+    const [right, bottom] = corners[2];
+    for (const [dx, dy] of [
+      [-100, 0],
+      [0, -80],
+      [640 - right, 0],
+      [0, 480 - bottom],
+    ] as const) {
+      expect(hintFor(glimpse(moved(dx, dy)), CLOSE, true)).toBeNull();
+      const [beyondX, beyondY] = [dx + Math.sign(dx), dy + Math.sign(dy)];
+      expect(hintFor(glimpse(moved(beyondX, beyondY)), CLOSE, true)).toBe('whole-card');
+    }
+  });
+
+  it('is content with half the frame, with 30 degrees, and with the blur that its pixels explain', () => {
+    // 440 px in 880; hypot(0.6 mm, 0.65 px / (440 / 148 px/mm)) = hypot(0.6, 0.2186) = 0.6386 mm.
+    expect(hintFor(glimpse(cardAt(), { widthPx: 880, heightPx: 960 }), CLOSE, true)).toBeNull();
+    expect(hintFor(glimpse(cardAt(), { widthPx: 881, heightPx: 960 }), CLOSE, true)).toBe('nearer');
+    expect(hintFor(glimpse(cardAt(0, { tiltDegrees: 30 })), CLOSE, true)).toBeNull();
+    expect(hintFor(glimpse(cardAt(0, { blurMm: 0.638 })), CLOSE, true)).toBeNull();
+    expect(hintFor(glimpse(cardAt(0, { blurMm: 0.639 })), CLOSE, true)).toBe('hold-still');
+  });
+
   it('a held-out, a leaned and a blurred card', () => {
     expect(hintFor(glimpse(cardAt(), { widthPx: 900, heightPx: 700 }), CLOSE, true)).toBe('nearer');
     expect(hintFor(glimpse(cardAt(0, { tiltDegrees: 31 })), CLOSE, true)).toBe('flatter');
@@ -83,6 +111,27 @@ describe('a steady card', () => {
     expect(isSteady(watch(30, () => 0))).toBe(true);
   });
 
+  it('needs three sightings, the first of them half a second ago', () => {
+    const seenAt = (...millis: number[]) => millis.map((at): Sighting => ({ millis: at, card: cardAt() }));
+    expect(isSteady(seenAt(0, 250, 500))).toBe(true);
+    expect(isSteady(seenAt(0, 250, 499))).toBe(false);
+    expect(isSteady(seenAt(0, 500))).toBe(false);
+  });
+
+  it('moves when it turns about one of its corners', () => {
+    const card = cardAt();
+    const [x0, y0] = card.corners[0];
+    // By 0.03 rad: the far end of the 148 mm moves 4.4 mm.
+    const [cos, sin] = [Math.cos(0.03), Math.sin(0.03)];
+    const [a, b, c, d] = card.corners.map(([x, y]): [number, number] => [
+      x0 + cos * (x - x0) - sin * (y - y0),
+      y0 + sin * (x - x0) + cos * (y - y0),
+    ]);
+    const turned = cardAt(0, { corners: [a!, b!, c!, d!] });
+    const sightings = [0, 300, 600].map((millis) => ({ millis, card: millis === 0 ? turned : card }));
+    expect(isSteady(sightings)).toBe(false);
+  });
+
   it('may tremble like a hand, but not wander', () => {
     expect(isSteady(watch(2, (second) => 1.2 * Math.sin(2 * Math.PI * 9 * second)))).toBe(true);
     expect(isSteady(watch(2, (second) => 5 * second))).toBe(true);
@@ -100,6 +149,10 @@ describe('a steady card', () => {
   });
 
   it('keeps no more than it needs', () => {
+    const old = { millis: 0, card: cardAt() };
+    expect(withSighting([old], 100, null)).toEqual([]);
+    expect(withSighting([old], 3999, cardAt())).toHaveLength(2);
+    expect(withSighting([old], 4000, cardAt())).toHaveLength(1);
     expect(watch(60, () => 0).length).toBeLessThanOrEqual(61);
   });
 });

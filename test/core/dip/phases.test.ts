@@ -21,6 +21,7 @@ describe('the phases of a dip', () => {
     [74.9, 'read', 0.1],
     [75, 'past', null],
     [4000, 'past', null],
+    [Infinity, 'past', null],
   ] as const)('at %d s it is time to %s, with %d s left', (seconds, phase, left) => {
     const moment = momentAt(ORDINARY, seconds);
     expect(moment.phase).toBe(phase);

@@ -15,8 +15,37 @@ describe('solveSymmetric', () => {
     expect(y).toBeCloseTo(3);
   });
 
-  it('refuses a matrix that is not positive definite', () => {
-    expect(() => solveSymmetric([[0]], [1])).toThrow(RangeError);
+  it('solves three unknowns', () => {
+    // With x = 1, 2, 3: 4 + 4 + 6, 2 + 10 + 9, 2 + 6 + 18. (The factor is 2; 1, 2; 1, 1, 2.)
+    const x = solveSymmetric(
+      [
+        [4, 2, 2],
+        [2, 5, 3],
+        [2, 3, 6],
+      ],
+      [14, 21, 26],
+    );
+    [1, 2, 3].forEach((expected, i) => expect(x[i]).toBeCloseTo(expected, 12));
+  });
+
+  it.each([
+    ['nothing', [[0]]],
+    // Determinant 1 - 4.
+    [
+      'a saddle',
+      [
+        [1, 2],
+        [2, 1],
+      ],
+    ],
+    ['no number', [[NaN]]],
+  ])('refuses a matrix that is not positive definite: %s', (_name, matrix) => {
+    expect(() =>
+      solveSymmetric(
+        matrix,
+        matrix.map(() => 1),
+      ),
+    ).toThrow(RangeError);
   });
 });
 
@@ -41,6 +70,24 @@ describe('fitWithPriors', () => {
     // One reading of 4 (sigma 1) against a belief of 0 (sigma 1): half way.
     const { x } = fitWithPriors(([a]) => [a! - 4], [{ prior: 0, sigma: 1 }]);
     expect(x[0]).toBeCloseTo(2, 6);
+  });
+
+  it('gives the residuals at the solution', () => {
+    // A reading of 6 (sigma 1) against a belief of 1 (sigma 2): (6 + 1/4) / (1 + 1/4) = 5.
+    const { x, residuals } = fitWithPriors(([a]) => [a! - 6], [{ prior: 1, sigma: 2 }]);
+    expect(x[0]).toBeCloseTo(5, 6);
+    expect(residuals).toHaveLength(1);
+    expect(residuals[0]).toBeCloseTo(-1, 6);
+  });
+
+  it('halves a step that goes too far', () => {
+    // Newton's method for atan x = 0 runs away from 3: its first step is to 3 - 10 * 1.249 = -9.5.
+    expect(fitWithPriors(([a]) => [Math.atan(a!)], [{ prior: 3, sigma: 1e3 }]).x[0]).toBeCloseTo(0, 4);
+  });
+
+  it('comes back from where the curve has no value', () => {
+    // From 9 the first step, 2 / (1/6) = 12, leads to -3, whose root is no number.
+    expect(fitWithPriors(([a]) => [1e3 * (Math.sqrt(a!) - 1)], [{ prior: 9, sigma: 100 }]).x[0]).toBeCloseTo(1, 4);
   });
 
   it('stays put when nothing improves', () => {

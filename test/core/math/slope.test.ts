@@ -42,6 +42,43 @@ describe('slopeWithShare', () => {
       1,
     )!;
     expect(slope.value).toBeCloseTo(1.5, 12);
+    // Off by 0.5, -0.5 and 0: 0.5 in 2 degrees of freedom is 0.25 for a unit of x, of which there are 6.
+    expect(slope.deviation).toBeCloseTo(Math.sqrt(0.25 / 6), 12);
+    expect(slope.freedom).toBe(2);
+    // 2.920: student-t-90.csv.
+    expect(slope.high - slope.value).toBeCloseTo(2.92 * Math.sqrt(0.25 / 6), 4);
+    expect(slope.value - slope.low).toBeCloseTo(2.92 * Math.sqrt(0.25 / 6), 4);
+  });
+
+  // Steps of 4 over 1 and 0 over 3, half wandering: of 2 steps over 4, a share of 0.5 * 2/4 = 0.25 for a unit of x, and
+  // 0.5 for a reading. Covariance ((1.25, -0.5), (-0.5, 1.75)), determinant 1.9375, inverse ((1.75, 0.5), (0.5, 1.25)) by
+  // it. Steps of x times the inverse: (3.25, 4.25); times the steps of x: 16. Slope (3.25 * 4 + 4.25 * 0) / 16 = 0.8125.
+  // Left over 3.1875 and -2.4375: (17.7803 - 7.7695 + 7.4268) / 1.9375 = 9; deviation root of 9 * 1.9375 / 16.
+  it('weighs neighbouring steps by their covariance when it is some of both', () => {
+    const points = [
+      [0, 1],
+      [1, 5],
+      [4, 5],
+    ] as const;
+    const slope = slopeWithShare([points], 0.5)!;
+    expect(slope.value).toBeCloseTo(0.8125, 12);
+    expect(slope.deviation).toBeCloseTo(Math.sqrt((9 * 1.9375) / 16), 12);
+    expect(slope.freedom).toBe(1);
+    // A stretch of one point says nothing.
+    expect(slopeWithShare([[[9, 9]], points], 0.5)).toEqual(slope);
+  });
+
+  it('has its own errors for every stretch', () => {
+    // Two stretches of one step each: rises of 2 and 4 over 1, without wandering each with the variance of two readings.
+    const rise = (by: number) =>
+      [
+        [0, 0],
+        [1, by],
+      ] as const;
+    const slope = slopeWithShare([rise(2), rise(4)], 0)!;
+    // Mean 3; left over -1 and 1: variance of a rise 2, of the mean of two 1.
+    expect(slope.value).toBeCloseTo(3, 12);
+    expect(slope.deviation).toBeCloseTo(1, 12);
   });
 });
 

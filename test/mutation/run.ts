@@ -1,0 +1,87 @@
+// `npm run mutate [-- FOLDER|FILE...] [--force]`: changes the code of `src/core` bit by bit, to see which test notices.
+import { spawnSync } from 'node:child_process';
+import { existsSync, globSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { npmCommand, root } from '../../src/cli/install.mjs';
+import { printSurvivors, printTable, type Report } from './summary.ts';
+import { testsOf } from './tests.ts';
+
+const home = fileURLToPath(new URL('.', import.meta.url));
+/** Results stay here, so that a further run looks only at what changed. (Browser tests empty `test-results`.) */
+const kept = join(root, 'node_modules/.cache/mutation');
+
+const isForced = process.argv.includes('--force');
+const asked = process.argv.slice(2).filter((argument) => argument !== '--force');
+
+process.chdir(root);
+ensureTool();
+mkdirSync(kept, { recursive: true });
+const reports = [...byFolder(asked.length > 0 ? asked : ['']).entries()].map(([folder, files]) =>
+  mutate(folder, files),
+);
+printSurvivors(reports);
+printTable(reports);
+
+/** 60 MB that few need: a package of its own, which finds the project's vitest in the folder above. */
+function ensureTool() {
+  const lock = join(home, 'package-lock.json');
+  const installed = join(home, 'node_modules/.package-lock.json');
+  if (existsSync(installed) && statSync(installed).mtimeMs >= statSync(lock).mtimeMs) return;
+  console.log('Installing the tool (once)...');
+  const { command, args, options } = npmCommand('ci');
+  finish(spawnSync(command, args, { ...options, cwd: home, stdio: 'inherit' }));
+}
+
+/** `dip`, `water/plan` or `src/core/math/slope.ts`: the source files, by the folder of `src/core` they lie in. */
+function byFolder(paths: readonly string[]): Map<string, string[]> {
+  const found = new Map<string, string[]>();
+  for (const path of paths) {
+    const inCore = join('src/core', path.replace(/^src[\\/]core[\\/]?/, ''));
+    if (!existsSync(inCore)) throw new Error(`There is no ${inCore}`);
+    const files = statSync(inCore).isDirectory() ? globSync(join(inCore, '**/*.ts')) : [inCore];
+    for (const file of files.map((one) => one.replaceAll('\\', '/')).sort()) {
+      const folder = file.split('/')[2]!;
+      found.set(folder, [...(found.get(folder) ?? []), file]);
+    }
+  }
+  return new Map([...found].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+function mutate(folder: string, files: readonly string[]): Report {
+  console.log(`\n== ${folder}`);
+  const report = join(kept, `${folder}.json`);
+  const config = join(kept, `${folder}.config.json`);
+  writeFileSync(config, JSON.stringify(settings(folder, files, report)));
+  const tool = join(home, 'node_modules/@stryker-mutator/core/bin/stryker.js');
+  const env = { ...process.env, MUTATION_TESTS: JSON.stringify(testsOf(folder)) };
+  finish(spawnSync(process.execPath, [tool, 'run', config], { cwd: root, stdio: 'inherit', env }));
+  return { folder, ...(JSON.parse(readFileSync(report, 'utf8')) as Pick<Report, 'files'>) };
+}
+
+function settings(folder: string, files: readonly string[], report: string) {
+  const built = ['/dist', '/public', '/sample-images', '/.astro', '/test-results', '/test/pages', '/test/pictures'];
+  return {
+    mutate: files,
+    plugins: ['@stryker-mutator/vitest-runner', join(home, 'prose.mjs')],
+    ignorers: ['prose'],
+    testRunner: 'vitest',
+    // Choosing tests by their imports, anew for each change, takes longer than running them.
+    vitest: { configFile: 'test/mutation/vitest.config.ts', related: false },
+    coverageAnalysis: 'perTest',
+    concurrency: 1,
+    incremental: true,
+    force: isForced,
+    incrementalFile: join(kept, `${folder}.incremental.json`),
+    reporters: ['progress-append-only', 'json'],
+    jsonReporter: { fileName: report },
+    tempDirName: 'test-results/mutation',
+    ignorePatterns: built,
+    allowConsoleColors: false,
+  };
+}
+
+function finish({ error, status }: { readonly error?: Error; readonly status: number | null }) {
+  if (error) throw error;
+  if (status !== 0) process.exit(status ?? 1);
+}

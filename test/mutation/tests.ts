@@ -1,0 +1,16 @@
+/** The unit tests that judge a folder of `src/core`. */
+import { globSync } from 'node:fs';
+
+/** Random rounds of many seconds, which every unnoticed change would wait for. They find other things than these. */
+const TOO_SLOW = ['water/plan/properties.test.ts', 'log/hostile-files.test.ts'];
+
+/**
+ * Those of the same folder alone: what is noticed from afar only, as by a photo read wrongly, is a gap too. And it
+ * would take days: tests of photos take seconds for each change.
+ */
+export function testsOf(folder: string): string[] {
+  return globSync(`test/core/${folder}/**/*.test.ts`)
+    .map((path) => path.replaceAll('\\', '/'))
+    .filter((path) => !TOO_SLOW.some((slow) => path.endsWith(slow)))
+    .sort();
+}
