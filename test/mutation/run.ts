@@ -63,7 +63,7 @@ function settings(folder: string, files: readonly string[], report: string) {
   const built = ['/dist', '/public', '/sample-images', '/.astro', '/test-results', '/test/pages', '/test/pictures'];
   return {
     mutate: files,
-    plugins: ['@stryker-mutator/vitest-runner', join(home, 'prose.mjs')],
+    plugins: ['@stryker-mutator/vitest-runner', join(home, 'ignore.mjs')],
     ignorers: ['prose'],
     testRunner: 'vitest',
     // Choosing tests by their imports, anew for each change, takes longer than running them.
