@@ -50,6 +50,7 @@ function slopesOf(x: readonly number[], y: readonly number[]): number[] {
 function endSlope(h0: number, h1: number, secant0: number, secant1: number): number {
   const slope = ((2 * h0 + h1) * secant0 - h0 * secant1) / (h0 + h1);
   if (slope * secant0 <= 0) return 0;
-  if (secant0 * secant1 <= 0 && Math.abs(slope) > 3 * Math.abs(secant0)) return 3 * secant0;
+  // Only where the secants turn: with both of one direction the rule stays below twice the first.
+  if (Math.abs(slope) > 3 * Math.abs(secant0)) return 3 * secant0;
   return slope;
 }

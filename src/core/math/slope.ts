@@ -54,7 +54,7 @@ export function slopeWithShare(stretches: readonly (readonly Point[])[], share: 
  * wandering, and each reading's error enters two steps, once up and once down.
  */
 function fit(stretches: readonly (readonly Point[])[], share: number): Fit | null {
-  const steps = stretches.map(stepsOf).filter(({ length }) => length > 0);
+  const steps = stretches.map(stepsOf);
   const count = steps.flat().length;
   const freedom = count - 1;
   const length = sum(steps.flat().map(([dx]) => dx));

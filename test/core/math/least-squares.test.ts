@@ -16,14 +16,14 @@ describe('solveSymmetric', () => {
   });
 
   it('solves three unknowns', () => {
-    // With x = 1, 2, 3: 4 + 4 + 6, 2 + 10 + 9, 2 + 6 + 18. (The factor is 2; 1, 2; 1, 1, 2.)
+    // With x = 1, 2, 3: 4 + 12 + 24, 6 + 20 + 51, 8 + 34 + 135. (The factor is 2; 3, 1; 4, 5, 2.)
     const x = solveSymmetric(
       [
-        [4, 2, 2],
-        [2, 5, 3],
-        [2, 3, 6],
+        [4, 6, 8],
+        [6, 10, 17],
+        [8, 17, 45],
       ],
-      [14, 21, 26],
+      [40, 77, 177],
     );
     [1, 2, 3].forEach((expected, i) => expect(x[i]).toBeCloseTo(expected, 12));
   });
@@ -78,6 +78,15 @@ describe('fitWithPriors', () => {
     expect(x[0]).toBeCloseTo(5, 6);
     expect(residuals).toHaveLength(1);
     expect(residuals[0]).toBeCloseTo(-1, 6);
+  });
+
+  // Minimum of (0.95 + 0.05 E)^2 + x^2 with E = exp(-20 x): where its derivative is nothing, x = (0.95 + 0.05 E) E. The
+  // first step, of 1/2, makes the residual smaller, but the departure from what was believed larger by more.
+  it('counts the departure from what was believed in what a step costs', () => {
+    const { x } = fitWithPriors(([a]) => [0.95 + 0.05 * Math.exp(-20 * a!)], [{ prior: 0, sigma: 1 }]);
+    const e = Math.exp(-20 * x[0]!);
+    expect(x[0]).toBeGreaterThan(0.05);
+    expect(x[0]! - (0.95 + 0.05 * e) * e).toBeCloseTo(0, 2);
   });
 
   it('halves a step that goes too far', () => {

@@ -37,6 +37,8 @@ describe('pchip', () => {
     expect(slopeAt(f, 1)).toBeCloseTo(27 / 29, 4);
     expect(slopeAt(f, -0.5)).toBeCloseTo(11.5 / 3, 4);
     expect(slopeAt(f, 3.5)).toBeCloseTo(0, 6);
+    // The same from the other end: h = 2, 1; secants 0.5, 3; w1 = 2*1+2 = 4, w2 = 1+2*2 = 5: 9 / (4/0.5 + 5/3).
+    expect(slopeAt(pchip([0, 2, 3], [0, 1, 4]), 2)).toBeCloseTo(27 / 29, 4);
     // Half way through the second piece: (y1 + y2)/2 + h/8 * (m1 - m2) = 3.5 + 2/8 * 27/29.
     expect(f(2)).toBeCloseTo(3.5 + 27 / 116, 9);
   });
@@ -49,6 +51,9 @@ describe('pchip', () => {
     // Secants 1 and -1 give (3*1+1)/2 = 2, which stays; 3 and 1 give (3*3-1)/2 = 4, of one direction, and stays.
     expect(slopeAt(pchip([0, 1, 2], [0, 1, 0]), -0.5)).toBeCloseTo(2, 4);
     expect(slopeAt(pchip([0, 1, 2], [0, 3, 4]), -0.5)).toBeCloseTo(4, 4);
+    // Secants 2 and -18: (3*2+18)/2 = 12 is held at 6; 2 and -2: (3*2+2)/2 = 4 stays.
+    expect(slopeAt(pchip([0, 1, 2], [0, 2, -16]), -0.5)).toBeCloseTo(6, 4);
+    expect(slopeAt(pchip([0, 1, 2], [0, 2, 0]), -0.5)).toBeCloseTo(4, 4);
     // Falling: secants -1 and 9.
     expect(slopeAt(pchip([0, 1, 2], [0, -1, 8]), -0.5)).toBeCloseTo(-3, 4);
     // A level first step stays level.

@@ -119,7 +119,47 @@ describe('commonSlope', () => {
     expect(held / runs).toBeGreaterThan(0.8);
   });
 
+  it('is the line’s own where all points lie on one', () => {
+    const line = [0, 1, 3, 4, 8].map((x): [number, number] => [x, 7 - 0.25 * x]);
+    const { value, deviation } = commonSlope([line])!;
+    expect(value).toBeCloseTo(-0.25, 12);
+    expect(deviation).toBeCloseTo(0, 9);
+  });
+
+  it('tells reading error from wandering where there are points enough', () => {
+    const { normal } = randomFrom(1971);
+    const [read, wandered]: [number, number][][] = [[], []];
+    let level = 0;
+    for (let x = 0; x < 300; x++) {
+      level += 1 + normal();
+      read!.push([x, x + normal()]);
+      wandered!.push([x, level]);
+    }
+    // 300 readings with an error of 1 alone: sqrt(12 / 300^3) = 0.0007; some wandering is never ruled out.
+    expect(commonSlope([read!])!.deviation).toBeLessThan(0.02);
+    expect(Math.abs(commonSlope([read!])!.value - 1)).toBeLessThan(0.02);
+    // Steps of 1 +- 1: 1 / sqrt(299) = 0.058.
+    const found = commonSlope([wandered!])!;
+    expect(found.deviation).toBeGreaterThan(0.045);
+    expect(found.deviation).toBeLessThan(0.07);
+    expect(Math.abs(found.value - slopeWithShare([wandered!], 0.95)!.value)).toBeLessThan(0.03);
+  });
+
+  it('is less sure than any one share, by how far these are apart', () => {
+    const points = [0, 3, 2, 6, 5, 9, 7].map((y, x): [number, number] => [x, y]);
+    const shares = Array.from({ length: 20 }, (_, i) => slopeWithShare([points], i / 20)!);
+    const { value, deviation } = commonSlope([points])!;
+    const values = shares.map((slope) => slope.value);
+    expect(value).toBeGreaterThan(Math.min(...values));
+    expect(value).toBeLessThan(Math.max(...values));
+    expect(deviation).toBeGreaterThan(Math.min(...shares.map((slope) => slope.deviation)));
+    expect(deviation).toBeLessThan(
+      Math.hypot(Math.max(...shares.map((slope) => slope.deviation)), Math.max(...values) - Math.min(...values)),
+    );
+  });
+
   it('gives nothing where nothing can be said', () => {
+    expect(slopeWithShare([], 0.5)).toBeNull();
     expect(commonSlope([])).toBeNull();
     expect(commonSlope([[[0, 1]], [[5, 2]]])).toBeNull();
     expect(

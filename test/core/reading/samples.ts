@@ -28,9 +28,12 @@ export function encoded(lab: Triple): Triple {
 
 const middle = ({ xMm, yMm, widthMm, heightMm }: Rect) => ({ xMm: xMm + widthMm / 2, yMm: yMm + heightMm / 2 });
 
-/** Paper of 0.86, inks that cover it by their share, and 21 spots of the bare slot. */
+/** Paper of 0.86, inks with a dot gain of 18 % at half coverage, and 21 spots of the bare slot. */
 export function evenCard(change: Partial<CardSamples> = {}): CardSamples {
-  const inked = (ink: number) => grey(0.86 * (1 - ink) + 0.05 * ink);
+  const inked = (ink: number) => {
+    const area = ink + 4 * 0.18 * ink * (1 - ink);
+    return grey(0.86 * (1 - area) + 0.05 * area);
+  };
   return {
     version: 1,
     variant: 'colour',
