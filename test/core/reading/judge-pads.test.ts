@@ -5,7 +5,7 @@ import type { PadSample, PatchSample } from '../../../src/core/samples.ts';
 import { curveThrough } from '../../../src/core/scale/curve.ts';
 import type { ScalePad, StripScale } from '../../../src/core/scale/schema.ts';
 import { phPad, plainScale, saturatingPad } from '../scale/fixtures.ts';
-import { grey, pad, patch, PLAIN } from './samples.ts';
+import { grey, pad, patch } from './samples.ts';
 
 const SCALE: StripScale = {
   ...plainScale(),
@@ -24,7 +24,7 @@ function judged(changes: readonly Partial<PadSample>[], shadowSpread = 0, isPape
 }
 
 describe('how much brighter the plastic is beside a pad', () => {
-  const base = [0.1, 0.5, 0.9].map((level, i) => patch(`b${i}`, grey(level)));
+  const base = [0.9, 0.1, 0.5].map((level, i) => patch(`b${i}`, grey(level)));
   const beside = (...colours: Triple[]) => pad('ph', PH, { beside: colours.map((rgb, i) => patch(`x${i}`, rgb)) });
 
   it('counts against the middle of the strip’s other plastic', () => {
@@ -84,6 +84,12 @@ describe('a pad’s own troubles', () => {
   it('refuses the photo when half of the pads or more mirror a light', () => {
     const mirroring = { brightened: 0.3 };
     expect(judged([mirroring]).objections).toEqual([]);
+    expect(judged([mirroring, { clipped: 0.3 }, { clipped: 0.3 }]).objections).toEqual([]);
+    const two = plainScale();
+    const pads = two.pads.map(({ parameter }, i) => pad(parameter, i === 1 ? CHLORINE : PH, i === 0 ? mirroring : {}));
+    const curves = two.pads.map(curveThrough);
+    const halved = judgePads({ base: [], pads, reversed: false }, two, linear, curves, 0, false);
+    expect(halved.objections.map(({ code }) => code)).toEqual(['glare-over-pads']);
     const { objections, doubts } = judged([mirroring, {}, mirroring]);
     const outline = pad('ph', PH).outline;
     expect(objections).toEqual(
@@ -105,43 +111,74 @@ describe('a pad’s own troubles', () => {
 });
 
 describe('a strip that was never dipped', () => {
-  const dry = ([l, a, b]: Triple, scalePad: ScalePad): ScalePad => ({ ...scalePad, dry: [l, a, b] });
-  // Far from every block of both pads.
-  const DRY: readonly Triple[] = [
-    [60, -20, 10],
-    [60, 40, 40],
-  ];
-  const scale: StripScale = { ...plainScale(), pads: [dry(DRY[0]!, phPad()), dry(DRY[1]!, saturatingPad())] };
-  const curves = scale.pads.map(curveThrough);
+  /** L* so far from 50 that it lies at a CIEDE2000 of `deltaE` from it: S_L of CIE 142-2001 half way between. */
+  const away = (deltaE: number) => {
+    const square = (deltaE / 2) ** 2;
+    return deltaE * (1 + (0.015 * square) / Math.sqrt(20 + square));
+  };
+  /** Two pads of L* 50, so far from their dry colours, and from the first of their blocks, which go on away from them. */
+  const dryAt = (dry: readonly number[], developed: readonly number[]) => {
+    const pads = dry.map((off, i): ScalePad => {
+      const first = 50 + away(developed[i]!);
+      const blocks = [0, 1, 2].map((k) => ({ value: 6 + k, lab: [first + 12 * k, 0, 0] as [number, number, number] }));
+      return { ...phPad(), dry: [50 - away(off), 0, 0], blocks };
+    });
+    const grey: Triple = [50, 0, 0];
+    return dryness(
+      { ...plainScale(), pads },
+      pads.map(() => grey),
+      pads.map(curveThrough),
+    );
+  };
 
-  it('has the colours that its scale has for that', () => {
-    expect(dryness(scale, DRY, curves)).toBe('dry');
-  });
-
-  it('is not one whose pads have their blocks’ colours', () => {
-    expect(dryness(scale, [PH, CHLORINE], curves)).toBe('developed');
+  it('has the colours that its scale has for that, or others that can’t be told from them', () => {
+    expect(dryAt([0, 0], [12, 12])).toBe('dry');
+    // 2 * 3^2 - 2 * 4.5^2 = -22.5 in squares of 2.5: -3.6; with 4.75 -4.3; with 5.75 -7.7; with 5.9 -8.3.
+    expect(dryAt([4.5, 4.5], [3, 3])).toBe('dry');
+    expect(dryAt([4.75, 4.75], [3, 3])).toBe('perhaps');
+    expect(dryAt([5.75, 5.75], [3, 3])).toBe('perhaps');
+    expect(dryAt([5.9, 5.9], [3, 3])).toBe('developed');
   });
 
   it('is not one that is neither', () => {
-    // Farther than 6.5 from dry, although farther still from the blocks.
-    const neither: Triple[] = [
-      [60, -35, 30],
-      [60, 20, 70],
-    ];
-    expect(dryness(scale, neither, curves)).toBe('developed');
+    // Root mean square of more than 6.5 from dry, although farther still from the blocks.
+    expect(dryAt([6.4, 6.4], [12, 12])).toBe('dry');
+    expect(dryAt([6.6, 6.6], [12, 12])).toBe('developed');
+    expect(dryAt([5, 7.5], [12, 12])).toBe('dry');
+    expect(dryAt([5, 7.8], [12, 12])).toBe('developed');
+  });
+
+  it('lets no pad say more than a distance of 8 can', () => {
+    // 8^2 + 2.1^2 - 2 * 6.4^2 = -13.5: -2.2, where 30^2 for 8^2 would be dry beyond doubt, too; and the other way round
+    // 2.1^2 + 2.1^2 - 0 - 8^2 = -55.2: -8.8, where 12^2 for 8^2 would be neither.
+    expect(dryAt([6.4, 6.4], [30, 2.1])).toBe('dry');
+    expect(dryAt([0, 12], [2.1, 2.1])).toBe('developed');
+    expect(dryAt([0, 12], [4, 4])).toBe('perhaps');
   });
 
   it('needs two pads whose dry colours are known', () => {
-    const one = { ...scale, pads: [scale.pads[0]!, saturatingPad()] };
-    expect(dryness(one, DRY, curves)).toBe('developed');
+    const { pads } = plainScale();
+    const dry: [number, number, number] = [60, -20, 10];
+    const one = { ...plainScale(), pads: [{ ...pads[0]!, dry }, pads[1]!] };
+    expect(dryness(one, [dry, dry], one.pads.map(curveThrough))).toBe('developed');
+    const three = { ...plainScale(), pads: [{ ...pads[0]!, dry }, pads[1]!, { ...pads[0]!, dry }] };
+    expect(dryness(three, [dry, CHLORINE, dry], three.pads.map(curveThrough))).toBe('dry');
   });
 
-  it('is refused', () => {
-    const pads = scale.pads.map(({ parameter }, i) => pad(parameter, DRY[i]!));
-    const strip = { base: [], pads, reversed: false };
-    expect(judgePads(strip, scale, ({ rgb }) => PLAIN.toLinear(rgb, 0, 0), curves, 0, false)).toEqual({
-      objections: [{ code: 'pads-dry', parameter: null, outline: null }],
-      doubts: [],
-    });
+  it('is refused, or doubted', () => {
+    const judgedAs = (dry: number) => {
+      const pads = plainScale().pads.map((one): ScalePad => ({
+        ...one,
+        dry: [50 - away(dry), 0, 0],
+        blocks: [0, 1].map((k) => ({ value: k, lab: [50 + away(3) + 12 * k, 0, 0] })),
+      }));
+      const strip = { base: [], pads: pads.map(({ parameter }) => pad(parameter, [50, 0, 0])), reversed: false };
+      const curves = pads.map(curveThrough);
+      return judgePads(strip, { ...plainScale(), pads }, linear, curves, 0, false);
+    };
+    const reason = { parameter: null, outline: null };
+    expect(judgedAs(0)).toEqual({ objections: [{ code: 'pads-dry', ...reason }], doubts: [] });
+    expect(judgedAs(5)).toEqual({ objections: [], doubts: [{ code: 'perhaps-dry', sigma: 0, ...reason }] });
+    expect(judgedAs(6)).toEqual({ objections: [], doubts: [] });
   });
 });

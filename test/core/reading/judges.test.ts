@@ -160,6 +160,10 @@ describe('the light', () => {
     expect(shadowEdge(shaded(1, 20), PLAIN).spread).toBeCloseTo(0, 6);
     expect(shadowEdge(shaded(20, 20), PLAIN).spread).toBeCloseTo(0, 6);
     expect(shadowEdge(shaded(2, 20), PLAIN).spread).toBeCloseTo(20, 6);
+    // In whatever order they stand: the dark ones in the middle.
+    const whole = shaded(10, 20);
+    const slot21 = [...whole.slot.slice(15), ...whole.slot.slice(0, 15)];
+    expect(shadowEdge({ ...whole, slot: slot21 }, PLAIN).spread).toBeCloseTo(20, 6);
     const card = shaded(10, 20);
     const corners = [
       { xMm: 17, yMm: 44 },
@@ -279,6 +283,9 @@ describe('the picture’s colours', () => {
     };
     expect(vividness(clipped(0.11), PLAIN)).toBeNull();
     expect(vividness(clipped(0.1), PLAIN)).toBeCloseTo(1, 6);
+    // In whatever order they stand.
+    const mixed = [3, 0.1, 2, 0.2, 1, 0.3, 4].map((times, i) => coloured(times).anchors[i]!);
+    expect(vividness({ ...evenCard(), anchors: mixed }, PLAIN)).toBeCloseTo(1, 6);
     // Eight of eighteen without colour leave the median at one; patches of no known name say nothing.
     const card = evenCard();
     const pale = card.anchors.map((one, i) => (i < 8 ? { ...one, rgb: grey(0.5) } : one));
