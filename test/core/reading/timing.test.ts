@@ -32,6 +32,7 @@ describe('the time from dip to photo', () => {
     expect(late.warnings).toEqual(['read-late', 'uneven-light']);
     expect(withTiming(late, TIMES, 10).warnings).toEqual(['read-early', 'uneven-light']);
     expect(withTiming(late, TIMES, 50)).toEqual(OUTCOME);
+    expect(withTiming(withTiming(OUTCOME, TIMES, 10), TIMES, 50)).toEqual(OUTCOME);
     expect(withTiming(late, TIMES, null)).toEqual(OUTCOME);
   });
 });
