@@ -24,6 +24,17 @@ function judge(file: Buffer): Promise<FileJudgement> {
   return judgeFile({ size: file.length, read: (from, to) => Promise.resolve(file.subarray(from, to)) });
 }
 
+/** How much of a file is read to judge it, bytes. */
+async function readOf(file: Buffer): Promise<number> {
+  let total = 0;
+  const read = (from: number, to: number) => {
+    total += to - from;
+    return Promise.resolve(file.subarray(from, to));
+  };
+  expect(await judgeFile({ size: file.length, read })).toMatchObject({ ok: true });
+  return total;
+}
+
 const refused = (failure: PhotoFailure) => ({ ok: false, failure });
 const good = (header: Partial<PhotoHeader>) => ({ ok: true, header });
 
@@ -91,7 +102,8 @@ describe('size', () => {
     expect(sizeFailure({ width, height })).toBe(failure);
   });
 
-  it('of the file is at most 200 MB', async () => {
+  it('of the file is more than nothing and at most 200 MB', async () => {
+    expect(await judge(bytes())).toEqual(refused('empty'));
     const ofSize = (size: number) => judgeFile({ size, read: () => Promise.resolve(new Uint8Array()) });
     expect(await ofSize(200_000_000)).toEqual(refused('not-an-image'));
     expect(await ofSize(200_000_001)).toEqual(refused('too-heavy'));
@@ -144,6 +156,7 @@ describe('other kinds, by what they begin with', () => {
   it.each([
     ['RIFF', bytes('RIFF', u32(36), 'WAVE', Buffer.alloc(40))],
     ['PNG with the line ends of a text', bytes('\x89PNG\n\x1a\n', Buffer.alloc(40))],
+    ['WebP behind something else', bytes('?RIFF', u32(36), 'WEBP', Buffer.alloc(40))],
     ['half a JPEG marker', bytes(0xff, 0xd9, Buffer.alloc(40))],
   ])('%s that is none', async (_kind, file) => {
     expect(await judge(file)).toEqual(refused('not-an-image'));
@@ -200,6 +213,7 @@ describe('JPEG', () => {
     ['that never comes to a frame', bytes(SOI, ...Array<Part>(2000).fill([0xff, 0x01]), frame(), EOI)],
     ['that hasn’t its end', bytes(SOI, frame(), scan(1, 2, 3))],
     ['that ends in half a marker', bytes(SOI, frame(), scan(1, 2), 0xff)],
+    ['that ends in another marker', bytes(SOI, frame(), scan(1, 2), SOI)],
     ['that ends in the other half', bytes(SOI, frame(), scan(1, 2), 0xd9)],
   ])('is damaged %s', async (_name, file) => {
     expect(await judge(file)).toEqual(refused('damaged'));
@@ -210,7 +224,7 @@ describe('JPEG', () => {
 
   it.each([
     ['an end', bytes(scan(1, 2), EOI)],
-    ['a stuffed FF and restarts in the data', bytes(scan(0xff, 0, 0xff, 0xd0, 3, 0xff, 0xd7), EOI)],
+    ['a stuffed FF and restarts in the data', bytes(scan(0xff, 0, 4, 0xff, 0xd0, 3, 0xff, 0xd7, 5), EOI)],
     ['several scans and tables between', bytes(scan(1), frame(0xc4), scan(2), EOI)],
     ['fill bytes before the end', bytes(scan(1), 0xff, EOI)],
     ['restart markers outside of a scan', bytes([0xff, 0xd1], scan(1), EOI)],
@@ -228,6 +242,12 @@ describe('JPEG', () => {
 
   it('may end in zeros', async () => {
     expect(await judge(bytes(SOI, frame(), scan(1), EOI, Buffer.alloc(4000)))).toEqual(good(header));
+  });
+
+  it('is judged by its two ends, however long it is', async () => {
+    const data = Buffer.alloc(3_000_000, 1);
+    expect(await readOf(bytes(SOI, frame(), scan(), data, EOI))).toBeLessThan(80_000);
+    expect(await readOf(bytes(SOI, frame(), scan(), data, EOI, Buffer.alloc(2000)))).toBeLessThan(80_000);
   });
 
   it('may have its end across two steps of reading', async () => {
@@ -287,6 +307,12 @@ describe('PNG', () => {
     expect(await judge(bytes(SIGNATURE, ihdr(), data, behind))).toEqual(refused('damaged'));
     // Near its end a file may hold an I that begins no end.
     expect(await judge(bytes(SIGNATURE, ihdr(), data, END, 'III'))).toMatchObject({ ok: true });
+  });
+
+  it('is judged by its two ends, however many chunks it has', async () => {
+    const chunks = Array.from({ length: 40 }, () => chunk('IDAT', Buffer.alloc(70_000, 1)));
+    expect(await readOf(bytes(SIGNATURE, ihdr(), ...chunks, END))).toBeLessThan(200_000);
+    expect(await readOf(bytes(SIGNATURE, ihdr(), ...chunks, END, 'III'))).toBeLessThan(200_000);
   });
 
   it.each([
@@ -385,6 +411,15 @@ describe('HEIF', () => {
     const sizes = [size(160, 120), size(WIDTH, 250), size(300, HEIGHT)];
     expect(await judge(bytes(AVIF, meta(...sizes)))).toEqual(good(header));
     expect(await judge(bytes(AVIF, meta(...sizes.toReversed())))).toEqual(good(header));
+  });
+
+  it('may have other boxes before those that matter, also empty ones', async () => {
+    const others = [box('free'), box('hdlr', VERSION, 'pict')];
+    const iprp = box('iprp', ...others, box('ipco', ...others, size(WIDTH, HEIGHT)));
+    expect(await judge(bytes(AVIF, ...others, box('meta', VERSION, ...others, iprp)))).toEqual(good(header));
+    // As many bytes of properties as are looked through: 20 of the size, 8 of the other's head.
+    const full = meta(size(WIDTH, HEIGHT), box('free', Buffer.alloc(262_144 - 28)));
+    expect(await judge(bytes(AVIF, full))).toEqual(good(header));
   });
 
   it('may have boxes of a long length, and a last box to the end', async () => {

@@ -2,7 +2,6 @@ import sharp, { type Sharp } from 'sharp';
 import { describe, expect, it } from 'vitest';
 import type { PhotoFailure } from '../../../src/core/photo/failure.ts';
 import { type FileJudgement, judgeFile } from '../../../src/core/photo/judge-file.ts';
-import { photoMessage } from '../../../src/core/photo/messages.ts';
 import { PHOTO_FAILURES } from '../../../src/core/photo/failure.ts';
 import { randomFrom } from '../../vision/pictures.ts';
 import { bombPng } from './files.ts';
@@ -178,10 +177,4 @@ describe('hostile bytes', () => {
     expect(await judge(long)).toEqual(refused('damaged'));
     expect(await judge(Buffer.concat([long.subarray(0, 20), empty]))).toEqual(refused('damaged'));
   });
-});
-
-it('every failure has a sentence of its own and says what to do', () => {
-  const wrong = PHOTO_FAILURES.map((failure) => photoMessage(failure).wrong);
-  expect(new Set(wrong).size).toBe(PHOTO_FAILURES.length);
-  for (const failure of PHOTO_FAILURES) expect(photoMessage(failure).remedy).toMatch(/^[A-Z].*\.$/);
 });

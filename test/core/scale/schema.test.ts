@@ -41,4 +41,141 @@ describe('the strip scale', () => {
     expect(parsed.ok).toBe(false);
     if (!parsed.ok) parsed.issues.forEach((issue) => expect(issue.message.length).toBeGreaterThan(5));
   });
+
+  /** What a plain scale becomes with one value put somewhere: 'pads.0.centreMm'. */
+  const withValue = (path: string, value: unknown) => {
+    const scale = { ...plainScale(), pads: [plainScale().pads[0]!] } as Record<string, unknown>;
+    const steps = path.split('.');
+    let place = scale;
+    for (const step of steps.slice(0, -1)) place = place[step] as Record<string, unknown>;
+    place[steps.at(-1)!] = value;
+    const parsed = parseScale(JSON.parse(JSON.stringify(scale)));
+    return parsed.ok ? [] : parsed.issues.map(({ where, message }) => `${where}: ${message}`);
+  };
+
+  // The ends that the sentences name belong to what is allowed.
+  it.each([
+    ['strip.lengthMm', [40, 120], [39.9, 120.1]],
+    ['strip.widthMm', [3, 12], [2.9, 12.1]],
+    ['pads.0.widthMm', [0.1, 10], [0, 31, -1]],
+    ['pads.0.heightMm', [0.1, 20], [0, 20.1]],
+    ['pads.0.centreMm', [0, 87.5], [-0.1, 87.6, 201]],
+    ['pads.0.blocks.0.value', [0, 6.7], [-0.1]],
+    ['pads.0.blocks.4.value', [100_000], [100_001]],
+    [
+      'pads.0.blocks.0.lab',
+      [
+        [0, -150, -150],
+        [110, 150, 150],
+      ],
+      [
+        [-1, 0, 0],
+        [111, 0, 0],
+        [50, 151, 0],
+        [50, 0, -151],
+        [50, 0],
+      ],
+    ],
+    ['pads.0.dry', [[100, 0, 0]], [[111, 0, 0], 'white']],
+    ['dipSeconds', [0, 3600], [-1, 3601, 'one']],
+    ['readAfterSeconds', [0, 29], [-1, 30]],
+    ['readBeforeSeconds', [16, 3600], [15, 3601]],
+    ['id', ['a', '7', 'a-b', 'x'.repeat(64)], ['', 'A', '-a', 'a b', 'x'.repeat(65), 'é']],
+    ['name', ['x', 'x'.repeat(120)], ['', ' ', 'x'.repeat(121)]],
+    ['origin', ['practice', 'taught'], ['bought']],
+    ['version', [1], [0, 2, '1']],
+    ['format', ['dipwise-scale'], ['', 'scale']],
+    ['pads.0.unit', ['mg/L', 'pH'], ['ppm']],
+    ['pads.0.parameter', ['salt'], ['bromine']],
+  ])('%s: takes %j, refuses %j in a sentence that says where', (path, good, bad) => {
+    for (const value of good) expect(withValue(path, value), JSON.stringify(value)).toEqual([]);
+    for (const value of bad) {
+      const said = withValue(path, value);
+      expect(said.length, JSON.stringify(value)).toBeGreaterThan(0);
+      for (const line of said) expect(line).toMatch(/^[^:]+: .{8,}/);
+    }
+  });
+
+  it.each([
+    ['strip.lengthMm', 39, 'strip, lengthMm: the strip must be at least 40 mm long'],
+    ['strip.widthMm', 'wide', 'strip, widthMm: strip width must be a number'],
+    ['pads.0.widthMm', 0, 'pad 1, widthMm: a pad width must be more than 0 mm'],
+    ['pads.0.heightMm', 21, 'pad 1, heightMm: a pad height must be at most 20 mm'],
+    ['dipSeconds', -1, "dipSeconds: dipSeconds can't be negative"],
+    ['dipSeconds', 3601, 'dipSeconds: dipSeconds must be at most an hour'],
+    ['pads.0.blocks.2.lab', [50, 0, null], /^pad 1, block 3, lab, 3: b\* must be a number$/],
+    ['pads.0.parameter', 'x', /a pad's parameter must be one of: free-chlorine, total-chlorine, ph,/],
+  ])('%s of %j: %s', (path, value, sentence) => {
+    expect(withValue(path, value)).toEqual([expect.stringMatching(sentence) as string]);
+  });
+
+  it('has a pad', () => {
+    expect(withValue('pads', [])).toEqual([': the scale needs at least one pad']);
+    expect(withValue('pads', 7)).toHaveLength(1);
+  });
+
+  it('has at most twelve pads and forty blocks, which may touch', () => {
+    const pads = (count: number) =>
+      Array.from({ length: count }, (_, i) => ({ ...plainScale().pads[0]!, centreMm: 2.5 + 5 * i, parameter: 'ph' }));
+    expect(withValue('pads', pads(13)).some((line) => line.startsWith('pads') || line.startsWith(': '))).toBe(true);
+    const [one, two] = plainScale().pads;
+    expect(
+      withValue('pads', [
+        { ...one!, centreMm: 5 },
+        { ...two!, centreMm: 10 },
+      ]),
+    ).toEqual([]);
+    expect(
+      withValue('pads', [
+        { ...one!, centreMm: 5 },
+        { ...two!, centreMm: 9.9 },
+      ]),
+    ).toHaveLength(1);
+    const blocks = (count: number) =>
+      Array.from({ length: count }, (_, i) => ({ value: i, lab: [90 - i, 0, 0] as [number, number, number] }));
+    expect(withValue('pads.0.blocks', blocks(40))).toEqual([]);
+    expect(withValue('pads.0.blocks', blocks(41))).toEqual(['pad 1: a pad has at most 40 blocks']);
+    expect(withValue('pads.0.blocks', blocks(2))).toEqual([]);
+    expect(withValue('pads.0.blocks.1.value', 6.2)).toEqual([
+      'pad 1, block 2, value: block values must rise along the chart, but 6.2 comes after 6.2',
+    ]);
+  });
+
+  it('has a colour for every block of every pad in each teaching photo', () => {
+    const lab = [50, 0, 0];
+    const teaching = (...counts: number[]) => [
+      {
+        cardVersion: 1,
+        print: { dotGain: 0.2, black: 0.05 },
+        neutrals: {},
+        anchors: { at1: [0.1, 0.2, 0.3] },
+        blocks: counts.map((count) => Array<number[]>(count).fill(lab)),
+      },
+    ];
+    expect(withValue('teachings', teaching(5))).toEqual([]);
+    const sentence = 'teachings, 1: a teaching photo must have a colour for every block of every pad';
+    for (const counts of [[4], [6], [], [5, 5]])
+      expect(withValue('teachings', teaching(...counts))).toEqual([sentence]);
+    const [good] = teaching(5);
+    for (const bad of [
+      { ...good, cardVersion: 0 },
+      { ...good, cardVersion: 32 },
+      { ...good, cardVersion: 1.5 },
+      { ...good, light: 'x'.repeat(81) },
+      { ...good, print: { dotGain: 1.1, black: 0.05 } },
+      { ...good, print: { dotGain: -0.6, black: 0.05 } },
+      { ...good, print: { dotGain: 0.2, black: 1.1 } },
+      { ...good, print: { dotGain: 0.2, black: 0.05, tint: [1.1, 0] } },
+      { ...good, anchors: { at1: [0.1, 0.2] } },
+      { ...good, anchors: { at1: [4.1, 0, 0] } },
+      { ...good, neutrals: { nt1: [0, -1.1, 0] } },
+      { ...good, neutrals: { ['x'.repeat(13)]: [0, 0, 0] } },
+    ]) {
+      expect(withValue('teachings', [bad]).length, JSON.stringify(bad)).toBeGreaterThan(0);
+    }
+    expect(withValue('teachings', Array(20).fill(good))).toEqual([]);
+    expect(withValue('teachings', Array(21).fill(good))).toHaveLength(1);
+    const parsed = parseScale({ ...plainScale(), pads: [plainScale().pads[0]!], teachings: [good] });
+    expect(parsed.ok && parsed.scale.teachings[0]!.light).toBe('');
+  });
 });
