@@ -34,6 +34,19 @@ describe('turnover', () => {
     expect(DERATING.high).toBeLessThan(1);
   });
 
+  // 3 h by the plate: 3 / 0.7, from 3 / 0.9 to 3 / 0.5; the share is common practice, no source.
+  it('spans the hours by what plumbing takes, unless the flow was measured', () => {
+    const plate = turnover(30_000, { litresPerHour: 10_000, basis: 'rated' });
+    expect(plate.hours).toBeCloseTo(4.2857, 4);
+    expect(plate.lowHours).toBeCloseTo(3.3333, 4);
+    expect(plate.highHours).toBeCloseTo(6, 10);
+    expect(turnover(30_000, { litresPerHour: 10_000, basis: 'measured' })).toEqual({
+      hours: 3,
+      lowHours: 3,
+      highHours: 3,
+    });
+  });
+
   it.each([
     [1, 'D102'],
     [2, 'D103'],
@@ -77,6 +90,27 @@ describe('the chlorinator', () => {
   });
 });
 
+describe('a cell’s day', () => {
+  // 50,000 L times 12 mg/L are 600 g: 24 h at 25 g/h.
+  it('is full at 24 hours, and too short beyond', () => {
+    const hours = (use: number, setting = 1) =>
+      chlorinatorHours(50_000, { value: use, low: use / 2, high: 2 * use }, { gramsPerHour: 25, setting });
+    expect(hours(12)).toEqual({ hours: 24, lowHours: 12, highHours: 48, beyondDay: false, aboveCeiling: false });
+    expect(hours(12.1).beyondDay).toBe(true);
+    expect(hours(6, 0.5).hours).toBe(24);
+  });
+
+  // D099: 1.3228 g for an ampere and hour; 10 A through 2 gaps make at most 26.5 g/h.
+  it('is promised too much beyond Faraday’s law, where current and gaps are known', () => {
+    const above = (cell: { gramsPerHour: number; amperes?: number; gaps?: number }) =>
+      chlorinatorHours(50_000, { value: 1, low: 1, high: 1 }, { setting: 1, ...cell }).aboveCeiling;
+    expect(above({ gramsPerHour: 26.4, amperes: 10, gaps: 2 })).toBe(false);
+    expect(above({ gramsPerHour: 26.5, amperes: 10, gaps: 2 })).toBe(true);
+    expect(above({ gramsPerHour: 500, amperes: 10 })).toBe(false);
+    expect(above({ gramsPerHour: 500, gaps: 2 })).toBe(false);
+  });
+});
+
 describe('chlorine use', () => {
   const span = (value: number, by: number) => ({ value, low: value - by, high: value + by });
 
@@ -93,6 +127,30 @@ describe('chlorine use', () => {
   it('refuses chlorine that rose by itself, and no time', () => {
     expect(measuredUse({ before: span(2, 0.2), after: span(4, 0.2), hours: 12, night: true })).toBeNull();
     expect(measuredUse({ before: span(4, 0), after: span(3, 0), hours: 0, night: true })).toBeNull();
+  });
+
+  it('is none, not less, where the readings only overlap, and is told by day from by night', () => {
+    const found = measuredUse({ before: span(3, 0.2), after: span(3.1, 0.2), hours: 6, night: false })!;
+    expect(found).toMatchObject({ value: 0, low: 0, basis: 'measured-day' });
+    // (3.2 - 2.9) in 6 h.
+    expect(found.high).toBeCloseTo(1.2, 10);
+    const touching = {
+      before: { value: 3, low: 3, high: 4 },
+      after: { value: 4, low: 4, high: 5 },
+      hours: 6,
+      night: true,
+    };
+    expect(measuredUse(touching)).toMatchObject({ value: 0, low: 0, high: 0 });
+    expect(measuredUse({ ...touching, hours: -6 })).toBeNull();
+  });
+
+  // Common practice, no source.
+  it.each([
+    ['sun-stabilised', 2.5, 1.5, 4],
+    ['sun-unstabilised', 6, 3, 10],
+    ['covered', 1, 0.5, 2],
+  ] as const)('is assumed %s', (exposure, value, low, high) => {
+    expect(assumedUse(exposure)).toEqual({ value, low, high, basis: 'assumed' });
   });
 
   it('is marked where it is assumed', () => {

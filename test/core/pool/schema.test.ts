@@ -106,4 +106,144 @@ describe('the input of a plan', () => {
     input.readings.ph.value = value;
     expect(parsePlanInput(input).ok).toBe(false);
   });
+
+  /** A good input with one value put somewhere: 'pool.cell.gramsPerHour'. */
+  const put = (path: string, value: unknown) =>
+    said((input) => {
+      const steps = path.split('.');
+      let place = input as unknown as Json;
+      for (const step of steps.slice(0, -1)) place = (place[step] ??= {}) as Json;
+      place[steps.at(-1)!] = value;
+    });
+
+  // The ends that the sentences name belong to what is allowed.
+  it.each([
+    ['readings.free-chlorine', [0, 100], [-0.1, 100.1]],
+    ['readings.total-chlorine', [0, 100], [-0.1, 100.1]],
+    ['readings.ph', [5, 10], [4.9, 10.1]],
+    ['readings.total-alkalinity', [0, 800], [-1, 801]],
+    ['readings.total-hardness', [0, 3000], [-1, 3001]],
+    ['readings.calcium-hardness', [0, 3000], [-1, 3001]],
+    ['readings.cyanuric-acid', [0, 500], [-1, 501]],
+    ['readings.salt', [0, 25_000], [-1, 25_001]],
+    ['readings.boron', [0, 150], [-1, 151]],
+    ['readings.temperature', [0, 45], [-0.1, 200]],
+  ])('%s: takes %j, refuses %j', (path, good, bad) => {
+    const id = path.split('.')[1]!;
+    for (const value of good) expect(put(path, { value }), String(value)).toEqual([]);
+    for (const value of bad) {
+      const [line, ...others] = put(path, { value });
+      expect(others).toEqual([]);
+      expect(line).toMatch(new RegExp(`^readings, ${id}, value: .*${value}`));
+      expect(line).toMatch(new RegExp(`it must lie between ${good[0]} and ${good[1]}`));
+    }
+  });
+
+  it.each([
+    ['pool.volumeLitres', [100, 4_000_000], [99, 4_000_001]],
+    ['pool.volumeLowLitres', [100, 26_000], [99, 26_001]],
+    ['pool.volumeHighLitres', [26_000, 4_000_000], [25_999, 4_000_001]],
+    ['pool.surfaceM2', [0.1, 5000], [0, 5001, 'large']],
+    ['pool.surface', ['plaster'], ['wood']],
+    ['pool.heater', ['none', 'copper', 'other'], ['gold']],
+    ['pool.stabilised', [true, false], ['yes']],
+    ['pool.exposure', ['sun', 'covered'], ['moon']],
+    ['pool.name', ['', 'x'.repeat(80)], ['x'.repeat(81)]],
+    [
+      'pool.pump',
+      [{ litresPerHour: 500_000, basis: 'measured' }, { litresPerHour: 1 }],
+      [{ litresPerHour: 0 }, { litresPerHour: 500_001 }, { litresPerHour: 9, basis: 'guessed' }, {}],
+    ],
+    [
+      'pool.cell',
+      [{ gramsPerHour: 2000, setting: 1, amperes: 500, gaps: 100 }],
+      [
+        { gramsPerHour: 2001 },
+        { gramsPerHour: 0 },
+        { gramsPerHour: 9, setting: 0 },
+        { gramsPerHour: 9, setting: 1.1 },
+        { gramsPerHour: 9, amperes: 501 },
+        { gramsPerHour: 9, gaps: 101 },
+        { gramsPerHour: 9, volts: 9 },
+      ],
+    ],
+    [
+      'readings.ph',
+      [
+        { value: 7, low: 7, high: 7 },
+        { value: 7, offScale: null },
+        { value: 7, offScale: 'below', openBelow: true, openAbove: false },
+      ],
+      [
+        { value: 7, low: 7.1 },
+        { value: 7, high: 6.9 },
+        { value: 7, offScale: 'beside' },
+        { value: 7, openBelow: 1 },
+        { value: 7, deep: 1 },
+      ],
+    ],
+    [
+      'shelf',
+      [[], Array(40).fill({ product: 'hydrochloric-acid' }), [{ product: 'hydrochloric-acid', strength: 38 }]],
+      [
+        Array(41).fill({ product: 'hydrochloric-acid' }),
+        [{ product: 'hydrochloric-acid', strength: 38.1 }],
+        [{ product: 'hydrochloric-acid', strength: -1 }],
+      ],
+    ],
+    [
+      'look',
+      [{}, { water: 'green', bottomVisible: true }],
+      [{ water: 'blue' }, { bottomVisible: 'yes' }, { smell: 1 }],
+    ],
+    ['fill', [{}, { ph: 5, salt: 25_000 }], [{ ph: 4.9 }, { salt: 25_001 }, { boron: 1 }]],
+    [
+      'chlorineLoss',
+      [{ before: { value: 3 }, after: { value: 2 }, hours: 72, night: true }],
+      [
+        { before: { value: 3 }, after: { value: 2 }, hours: 73, night: true },
+        { before: { value: 3 }, after: { value: 2 }, hours: 0, night: true },
+        { before: { value: 3 }, after: { value: 2 }, hours: 9 },
+        { before: { value: 101 }, after: { value: 2 }, hours: 9, night: true },
+      ],
+    ],
+    [
+      'chlorineUse',
+      [
+        { value: 0, low: 0, high: 0 },
+        { value: 100, low: 0, high: 100 },
+      ],
+      [
+        { value: 101, low: 0, high: 101 },
+        { value: 1, low: 1.1, high: 2 },
+        { value: 2.1, low: 1, high: 2 },
+        { value: 1, low: -1, high: 2 },
+        { value: -1, low: -1, high: 2 },
+      ],
+    ],
+    ['weather', [], ['wet']],
+  ])('%s: takes %j, refuses %j in a sentence', (path, good, bad) => {
+    for (const value of good) expect(put(path, value), JSON.stringify(value)).toEqual([]);
+    for (const value of bad) {
+      const lines = put(path, value);
+      expect(lines.length, JSON.stringify(value)).toBeGreaterThan(0);
+      for (const line of lines) expect(line).toMatch(/: .{8,}/);
+    }
+  });
+
+  it('asks for the right slip of temperature beyond 45 °C: 113 °F is the most that a pool may have', () => {
+    expect(put('readings.temperature', { value: 45.1 })[0]).toMatch(/45.1 °F would be 7 °C/);
+    expect(put('readings.temperature', { value: 113 })[0]).toMatch(/113 °F would be 45 °C/);
+    expect(put('readings.temperature', { value: 115 })[0]).not.toMatch(/Fahrenheit/);
+    expect(put('readings.temperature', { value: 'warm' })[0]).toMatch(/the temperature must be a number/);
+  });
+
+  it('names only the end of a span that is given', () => {
+    expect(put('readings.ph', { value: 7, low: 7.1 })).toEqual([
+      'readings, ph: the span from 7.1 to 7 must hold the value 7',
+    ]);
+    expect(put('readings.ph', { value: 7, high: 6.9 })).toEqual([
+      'readings, ph: the span from 7 to 6.9 must hold the value 7',
+    ]);
+  });
 });

@@ -177,6 +177,44 @@ describe('measures that make no pool', () => {
   });
 });
 
+describe('measures that just make one', () => {
+  const rectangle: Outline = { shape: 'rectangle', lengthM: 100, widthM: 4 };
+  const stepped = (shelfShare: number, slopeShare: number): Floor => ({
+    floor: 'stepped',
+    shallowM: 1,
+    deepM: 2,
+    shelfShare,
+    slopeShare,
+  });
+
+  it.each<PoolShape>([
+    { outline: rectangle, floor: flat(10), belowRimM: 0 },
+    { outline: { shape: 'free-form', areaM2: 5000 }, floor: flat(1), belowRimM: 0.99 },
+    { outline: { shape: 'round-ends', lengthM: 4, widthM: 4 }, floor: flat(1), belowRimM: 0 },
+    { outline: rectangle, floor: stepped(0, 0), belowRimM: 0 },
+    { outline: rectangle, floor: stepped(0.5, 0.5), belowRimM: 0 },
+  ])('%j', (pool) => {
+    expect(shapeIssues(pool)).toEqual([]);
+  });
+
+  it.each<[string, PoolShape]>([
+    ['too-large', { outline: { ...rectangle, lengthM: 100.1 }, floor: flat(1), belowRimM: 0 }],
+    ['too-large', { outline: { shape: 'free-form', areaM2: 5001 }, floor: flat(1), belowRimM: 0 }],
+    ['too-large', { outline: rectangle, floor: { floor: 'sloped', shallowM: 1, deepM: 10.1 }, belowRimM: 0 }],
+    ['above-floor', { outline: rectangle, floor: flat(1), belowRimM: 1 }],
+    [
+      'ends-wider-than-long',
+      { outline: { shape: 'round-ends', lengthM: 4, widthM: 4.1 }, floor: flat(1), belowRimM: 0 },
+    ],
+    ['size-not-positive', { outline: rectangle, floor: stepped(-0.1, 0.5), belowRimM: 0 }],
+    ['size-not-positive', { outline: rectangle, floor: stepped(0.5, -0.1), belowRimM: 0 }],
+    ['shares-over-one', { outline: rectangle, floor: stepped(0.6, 0.5), belowRimM: 0 }],
+    ['size-not-positive', { outline: rectangle, floor: { floor: 'sloped', shallowM: 1, deepM: NaN }, belowRimM: 0 }],
+  ])('or not: %s, and nothing else', (issue, pool) => {
+    expect(shapeIssues(pool).filter((code) => code !== 'above-floor' || issue === code)).toEqual([issue]);
+  });
+});
+
 describe('volume from the rise in salt', () => {
   const exactly = (value: number) => ({ value, low: value, high: value });
 
@@ -213,6 +251,14 @@ describe('volume from the rise in salt', () => {
       after: { value: 2700, low: 2500, high: 2900 },
     };
     expect(volumeFromSalt(overlap)!.highLitres).toBe(Infinity);
+    // Readings that only touch may not have risen at all.
+    const touching = {
+      saltGrams: 5000,
+      before: { ...exactly(2600), high: 2650 },
+      after: { ...exactly(2700), low: 2650 },
+    };
+    expect(volumeFromSalt(touching)!.highLitres).toBe(Infinity);
+    expect(volumeFromSalt({ saltGrams: 5000, before: exactly(2700), after: exactly(2700) })).toBeNull();
     expect(volumeFromSalt({ saltGrams: 5000, before: exactly(2700), after: exactly(2600) })).toBeNull();
     expect(volumeFromSalt({ saltGrams: 0, before: exactly(2600), after: exactly(2700) })).toBeNull();
   });
