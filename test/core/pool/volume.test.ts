@@ -114,6 +114,28 @@ describe('volume in closed form', () => {
   });
 });
 
+// A shelf of 1 m over the first quarter of the length, then 2 m. In a circle of radius 1 the segment up to half a radius
+// from the middle is acos(0.5) - 0.5 * sqrt(0.75) = 0.6142; the whole is 3.1416.
+describe('volume over a shelf and a step', () => {
+  const SEGMENT = Math.acos(0.5) - 0.5 * Math.sqrt(0.75);
+  const floor: Floor = { floor: 'stepped', shallowM: 1, deepM: 2, shelfShare: 0.25, slopeShare: 0 };
+  const overShelf = (all: number, shelf: number) => 1000 * (shelf + 2 * (all - shelf));
+
+  it.each<[Outline, number, number]>([
+    [{ shape: 'round', diameterM: 4 }, 4 * Math.PI, 4 * SEGMENT],
+    // Stretched by 3 and 2.
+    [{ shape: 'oval', lengthM: 6, widthM: 4 }, 6 * Math.PI, 6 * SEGMENT],
+    [{ shape: 'rectangle', lengthM: 8, widthM: 4 }, 32, 8],
+    // The shelf is the first half circle.
+    [{ shape: 'round-ends', lengthM: 8, widthM: 4 }, 4 * 4 + 4 * Math.PI, 2 * Math.PI],
+    // These count as equally wide all along.
+    [{ shape: 'free-form', areaM2: 30 }, 30, 7.5],
+    [{ shape: 'kidney', lengthM: 8, smallWidthM: 3, largeWidthM: 4 }, 25.2, 6.3],
+  ])('%j', (outline, all, shelf) => {
+    expect(volumeLitres({ outline, floor, belowRimM: 0 })).toBeCloseTo(overShelf(all, shelf), 6);
+  });
+});
+
 describe('volume against a plain sum of slices', () => {
   const size = fc.double({ min: 2, max: 20, noNaN: true });
   const depth = fc.double({ min: 0.6, max: 3, noNaN: true });
