@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitAnchorMap, fitMap, type Pair } from '../../../src/core/colour/anchors.ts';
+import { cardPairs, fitAnchorMap, fitMap, type Pair, pairsWith } from '../../../src/core/colour/anchors.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import { linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
 import { ANCHORS, NEUTRALS } from '../../../src/core/card/geometry.ts';
@@ -87,5 +87,76 @@ describe('the map through the anchors', () => {
     const map = fitAnchorMap(nonsense, []);
     expect(map.residual).toBeLessThanOrEqual(map.residualWithout);
     expect(map.residual).toBeGreaterThan(8);
+  });
+});
+
+describe('a single pair', () => {
+  // Its weight is 1 / (1.5 + 0.03)^(4/3) = 0.5672; held by 0.2, the change of 0.5 comes to 0.5 * 0.5672 / 0.7672 = 0.3697.
+  it.each(['linear', 'root-polynomial'] as const)('is followed as far as the ridge lets it: %s', (kind) => {
+    const map = fitMap(kind, [{ from: [1, 0, 0], to: [1.5, 0, 0] }]);
+    const [r, g, b] = map([1, 0, 0]);
+    expect(r).toBeCloseTo(1.3697, 4);
+    expect(g).toBeCloseTo(0, 9);
+    expect(b).toBeCloseTo(0, 9);
+  });
+
+  // Terms 4, 1, 0, 2, 0, 0: squares 21. Red from 4 to 5 weighs 1 / 5.03^(4/3) = 0.1160: 21 * 0.1160 / (0.2 + 21 * 0.1160).
+  it('has roots of the products of its channels', () => {
+    const [r] = fitMap('root-polynomial', [{ from: [4, 1, 0], to: [5, 1, 0] }])([4, 1, 0]);
+    expect(r).toBeCloseTo(4 + (21 * 0.11602) / (0.2 + 21 * 0.11602), 4);
+    const [, , b] = fitMap('root-polynomial', [{ from: [0, 1, 4], to: [0, 1, 5] }])([0, 1, 4]);
+    expect(b).toBeCloseTo(4 + (21 * 0.11602) / (0.2 + 21 * 0.11602), 4);
+    // Below nothing a root is nothing, and no weight is more than that of black: 1 / 0.03^(4/3) = 107.3.
+    const [dark] = fitMap('root-polynomial', [{ from: [0.1, -0.1, 0], to: [-0.2, -0.1, 0] }])([0.1, -0.1, 0]);
+    expect(dark).toBeCloseTo(0.1 - (0.3 * 0.02 * 107.28) / (0.2 + 0.02 * 107.28), 3);
+  });
+});
+
+describe('how far off the anchors are', () => {
+  it('is the root mean square without a map, and beyond all bounds without anchors', () => {
+    const two = [
+      { from: anchors[0]!, to: anchors[1]! },
+      { from: anchors[2]!, to: anchors[3]! },
+    ];
+    const [one, other] = two.map(({ from, to }) => ciede2000(linearToLab(from), linearToLab(to)));
+    expect(fitAnchorMap(two, []).residualWithout).toBeCloseTo(Math.sqrt((one! ** 2 + other! ** 2) / 2), 9);
+    expect(fitAnchorMap([], [])).toMatchObject({ kind: 'none', residual: Infinity, residualWithout: Infinity });
+  });
+
+  it('is told by maps that hadn’t the anchor judged', () => {
+    // A single odd one can't be learnt from the others: it stays as far off as it was.
+    const odd = anchors.map((from, i): Pair => ({ from, to: i === 4 ? [0.9, 0.1, 0.1] : from }));
+    const map = fitAnchorMap(odd, []);
+    expect(map.residual).toBeGreaterThan(0.95 * map.residualWithout);
+  });
+
+  it('is mended by greys, which take part without being judged', () => {
+    const bluer = (v: Triple): Triple => [0.9 * v[0], v[1], 1.1 * v[2]];
+    const few = anchors.slice(0, 3);
+    const alone = fitAnchorMap(pairs(few, bluer), []);
+    const helped = fitAnchorMap(pairs(few, bluer), pairs(greys, bluer));
+    expect(helped.residualWithout).toBeCloseTo(alone.residualWithout, 9);
+    expect(helped.residual).toBeLessThan(0.7 * alone.residual);
+  });
+});
+
+describe('patches in both photos', () => {
+  const sample = (id: string, clipped: number) =>
+    ({ id, clipped, xMm: 0, yMm: 0, rgb: [0.5, 0.4, 0.3], scatter: [0, 0, 0], count: 1, rejected: 0 }) as const;
+  const known = { at1: [0.1, 0.2, 0.3], nt1: [0.8, 0.8, 0.8] } as const;
+  const linear = () => [0.4, 0.5, 0.6] as const;
+
+  it('are those known by their ids and not clipped', () => {
+    const seen = [sample('at1', 0.09), sample('at2', 0)];
+    expect(pairsWith(seen, known, linear)).toEqual([{ id: 'at1', from: [0.4, 0.5, 0.6], to: [0.1, 0.2, 0.3] }]);
+    expect(pairsWith([sample('at1', 0.1)], known, linear)).toEqual([]);
+  });
+
+  it('are paired apart for colours and greys', () => {
+    const card = { version: 1, variant: 'colour', paper: [], slot: [] } as const;
+    const both = { ...card, anchors: [sample('at1', 0)], neutrals: [sample('nt1', 0), sample('at1', 0)] };
+    const paired = cardPairs(both, { anchors: { at1: known.at1 }, neutrals: { nt1: known.nt1 } }, linear);
+    expect(paired.anchors.map(({ id }) => id)).toEqual(['at1']);
+    expect(paired.neutrals.map(({ id }) => id)).toEqual(['nt1']);
   });
 });

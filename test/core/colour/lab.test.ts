@@ -1,7 +1,7 @@
 import Color from 'colorjs.io';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decodeSrgb, labToLinear, labToSrgb, linearToLab } from '../../../src/core/colour/lab.ts';
+import { decodeSrgb, encodeSrgb, labToLinear, labToSrgb, linearToLab } from '../../../src/core/colour/lab.ts';
 
 describe('the sRGB decoding curve', () => {
   // IEC 61966-2-1:1999, clause 5.2: the two branches and where they meet.
@@ -17,6 +17,24 @@ describe('the sRGB decoding curve', () => {
     for (let level = 0; level <= 255; level++) {
       const theirs = new Color('srgb', [level / 255, 0, 0]).to('srgb-linear').coords[0]!;
       expect(decodeSrgb(level / 255)).toBeCloseTo(theirs, 9);
+    }
+  });
+});
+
+describe('the sRGB encoding curve', () => {
+  it.each([
+    [0, 0],
+    [0.0031308, 0.04045],
+    [1, 1],
+  ])('encodes %d as %d, points of IEC 61966-2-1', (linear, encoded) => {
+    expect(encodeSrgb(linear)).toBeCloseTo(encoded, 5);
+  });
+
+  it('agrees with colorjs.io over both branches', () => {
+    for (let i = 0; i <= 400; i++) {
+      const linear = (i / 400) ** 3;
+      const theirs = new Color('srgb-linear', [linear, 0, 0]).to('srgb').coords[0]!;
+      expect(encodeSrgb(linear)).toBeCloseTo(theirs, 6);
     }
   });
 });
@@ -51,7 +69,20 @@ describe('Lab under D65', () => {
     );
   });
 
+  it('shows on a screen what colorjs.io does', () => {
+    for (const lab of [
+      [60, 20, -10],
+      [80, -15, 30],
+      [30, 5, 5],
+    ] as const) {
+      const theirs = new Color('lab-d65', [...lab]).to('srgb').coords;
+      labToSrgb(lab).forEach((value, i) => expect(value).toBeCloseTo(theirs[i]!, 3));
+    }
+  });
+
   it('clips what a screen cannot show', () => {
+    // Red and far from it.
+    expect(labToSrgb([50, 120, 100])).toEqual([1, 0, 0]);
     labToSrgb([50, 120, 100]).forEach((value) => {
       expect(value).toBeGreaterThanOrEqual(0);
       expect(value).toBeLessThanOrEqual(1);
