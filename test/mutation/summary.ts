@@ -16,6 +16,10 @@ export interface Report {
 const NOTICED = ['Killed', 'Timeout'];
 const UNNOTICED = ['Survived', 'NoCoverage'];
 
+export function isNoticed(status: string): boolean {
+  return NOTICED.includes(status);
+}
+
 export function printSurvivors(reports: readonly Report[]): void {
   for (const { file, source, mutants } of filesOf(reports)) {
     for (const mutant of mutants.filter(({ status }) => UNNOTICED.includes(status))) {
