@@ -246,4 +246,52 @@ describe('the input of a plan', () => {
       'readings, ph: the span from 7 to 6.9 must hold the value 7',
     ]);
   });
+
+  it.each([
+    ['pool.surface', 'wood', /surface must be one of: \w+, /],
+    ['pool.heater', 'gold', /heater must be none, copper or other/],
+    ['pool.chlorination', 'prayer', /way of chlorinating must be one of: \w+, /],
+    ['pool.stabilised', 'yes', /say whether the pool is kept with stabilizer/],
+    ['pool.exposure', 'moon', /in the sun or covered/],
+    ['pool.name', 'x'.repeat(81), /name of the pool is too long/],
+    ['pool.volumeLitres', 99, /the volume can't be less than 100 L$/],
+    ['pool.volumeLitres', 4_000_001, /the volume can't be more than 4000000 L$/],
+    ['pool.surfaceM2', 0, /surface of the water must be more than 0 m2$/],
+    ['pool.pump', { litresPerHour: 0 }, /flow of the pump must be more than 0 L\/h$/],
+    ['pool.cell.gramsPerHour', 2001, /output of the chlorinator can't be more than 2000 g\/h$/],
+    ['pool.cell.setting', 0, /setting of the chlorinator must be more than 0$/],
+    ['pool.cell.setting', 'full', /setting of the chlorinator must be a number/],
+    ['pool.cell.amperes', 0, /current of the cell must be more than 0 A$/],
+    ['pool.cell.gaps', 101, /number of gaps can't be more than 100$/],
+    ['shelf.0.strength', 'strong', /strength must be a number/],
+    ['shelf', Array(41).fill({ product: 'hydrochloric-acid' }), /shelf holds at most 40 products/],
+    ['readings.total-alkalinity', { value: 801 }, /total alkalinity can't be 801 mg\/L/],
+    ['readings.boron', { value: 151 }, /boron can't be 151 mg\/L/],
+    ['readings.salt', { value: -1 }, /salt can't be -1 mg\/L/],
+    ['readings.ph', { value: 11 }, /pH can't be 11:/],
+    [
+      'chlorineLoss',
+      { before: { value: 3 }, after: { value: 2 }, hours: 0, night: true },
+      /hours between the readings must be more than 0 h$/,
+    ],
+    ['chlorineLoss', { before: { value: 3 }, after: { value: 2 }, hours: 9 }, /say whether it was night/],
+    ['chlorineUse', { value: 101, low: 0, high: 100 }, /more than 100 mg\/L of chlorine a day/],
+    ['chlorineUse', { value: 1, low: 2, high: 3 }, /span of the chlorine use must hold its value/],
+  ])('%s of %j: %s', (path, value, sentence) => {
+    expect(put(path, value).join('\n')).toMatch(new RegExp(sentence, 'm'));
+  });
+
+  it('fills in what is left out', () => {
+    const bare = { ...good(), shelf: undefined };
+    const parsed = parsePlanInput(
+      JSON.parse(JSON.stringify({ ...bare, pool: { ...bare.pool, pump: { litresPerHour: 9 } } })),
+    );
+    expect(parsed.ok && parsed.input).toMatchObject({
+      shelf: [],
+      look: {},
+      pool: { name: '', pump: { basis: 'rated' } },
+    });
+    const named = parsePlanInput({ ...good(), pool: { ...good().pool, name: ' Garden ' } });
+    expect(named.ok && named.input.pool.name).toBe('Garden');
+  });
 });
