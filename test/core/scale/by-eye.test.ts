@@ -1,6 +1,7 @@
 import { BY_EYE, neighboursByEye } from '../../../src/core/scale/by-eye.ts';
 import type { ScalePad } from '../../../src/core/scale/schema.ts';
-import { expect, it } from 'vitest';
+import { phPad } from './fixtures.ts';
+import { describe, expect, it } from 'vitest';
 
 /** Red against green of like lightness: the textbook pair that red-green deficiencies confuse. */
 const redGreen: ScalePad = {
@@ -40,4 +41,23 @@ it('says same where not even full vision can tell', () => {
   const [, pair] = neighboursByEye(redGreen, null);
   expect(pair!.deltaE).toBeLessThan(BY_EYE.same);
   expect(pair!.verdict).toBe('same');
+});
+
+describe('the limits of looking', () => {
+  /** Two greys about L* 50, where a step in L* is one of CIEDE2000 but for a hundredth. */
+  const verdict = (step: number) => {
+    const blocks = [0, 1].map((i) => ({ value: i, lab: [50 + step * (i - 0.5), 0, 0] as [number, number, number] }));
+    return neighboursByEye({ ...phPad(), blocks }, null)[0]!.verdict;
+  };
+
+  // Judged to a tenth: 1.94 is shown as 1.9, 1.96 as 2.0.
+  it.each([
+    [1.94, 'same'],
+    [1.96, 'close'],
+    [3.94, 'close'],
+    [3.96, 'apart'],
+    [9, 'apart'],
+  ] as const)('a step of %d: %s', (step, expected) => {
+    expect(verdict(step)).toBe(expected);
+  });
 });

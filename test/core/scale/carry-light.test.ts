@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PatchSample, Rgb } from '../../../src/core/samples.ts';
 import { CARD_HEIGHT_MM } from '../../../src/core/card/geometry.ts';
-import { type BlockOnLabel, carryLight, MOST_BEYOND_MM } from '../../../src/core/scale/carry-light.ts';
+import { type BlockOnLabel, carryLight, carryRows, MOST_BEYOND_MM } from '../../../src/core/scale/carry-light.ts';
 
 /** IEC 61966-2-1, written apart from the code under test. */
 function encode(linear: number): number {
@@ -71,5 +71,35 @@ describe('carrying the light', () => {
     const carried = carryLight(blocks);
     expect(greens(carried)).toEqual(greens(blocks.map(({ sample: block }) => block)));
     expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(CARD_HEIGHT_MM + MOST_BEYOND_MM);
+  });
+
+  it('holds places on every side', () => {
+    const at = (xMm: number, yMm: number): BlockOnLabel => ({ sample: sample(0.3, 0.7, xMm, yMm), label: null });
+    const places = carryLight([at(-60, -70), at(200, 200), at(-30, 140), at(20, 30)]).map(({ xMm, yMm }) => [xMm, yMm]);
+    // The card is 148 mm by 105 mm.
+    expect(places).toEqual([
+      [-40, -40],
+      [188, 145],
+      [-30, 140],
+      [20, 30],
+    ]);
+  });
+
+  it('needs six labels, and one for three blocks of five', () => {
+    const falling = chart((xMm) => 0.6 + xMm / 1000);
+    const labelled = (blocks: number, labels: number) =>
+      falling.slice(0, blocks).map((one, i) => (i < labels ? one : { ...one, label: null }));
+    const isCarried = (blocks: BlockOnLabel[]) => new Set(carryLight(blocks).map(({ xMm }) => xMm)).size === 1;
+    expect(isCarried(labelled(6, 6))).toBe(true);
+    expect(isCarried(labelled(6, 5))).toBe(false);
+    expect(isCarried(labelled(20, 12))).toBe(true);
+    expect(isCarried(labelled(20, 11))).toBe(false);
+  });
+
+  it('keeps the rows of blocks apart', () => {
+    const blocks = chart((xMm) => 0.6 + xMm / 1000);
+    const rows = carryRows([blocks.slice(0, 6), blocks.slice(6, 8), blocks.slice(8)]);
+    expect(rows.map(({ length }) => length)).toEqual([6, 2, 16]);
+    expect(rows.flat()).toEqual(carryLight(blocks));
   });
 });

@@ -41,4 +41,28 @@ describe('the curve through the blocks', () => {
     expect(Number.isFinite(curve.labAt(curve.positions[1]!)[0])).toBe(true);
     expect(curve.valueAt(curve.positions[2]!)).toBeCloseTo(7.2, 6);
   });
+
+  it('counts places among the blocks, and beyond the ends in CIEDE2000', () => {
+    const curve = curveThrough(phPad());
+    const [, one, two] = curve.positions as [number, number, number];
+    expect(curve.blockAt(0)).toBe(0);
+    expect(curve.blockAt(one)).toBe(1);
+    expect(curve.blockAt(one + 0.25 * (two - one))).toBeCloseTo(1.25, 9);
+    expect(curve.blockAt(curve.length)).toBe(4);
+    expect(curve.blockAt(curve.length + 3)).toBeCloseTo(7, 9);
+    expect(curve.blockAt(-3)).toBe(-3);
+    expect(curve.positionAtBlock(1.25)).toBeCloseTo(one + 0.25 * (two - one), 9);
+    expect(curve.positionAtBlock(7)).toBeCloseTo(curve.length + 3, 9);
+    for (const block of [-2, 0, 0.5, 1, 2.7, 3.9, 4, 5.5]) {
+      expect(curve.blockAt(curve.positionAtBlock(block))).toBeCloseTo(block, 9);
+    }
+  });
+
+  it('gives its ends for values beyond the scale', () => {
+    const curve = curveThrough(phPad());
+    expect(curve.positionOf(5)).toBe(0);
+    expect(curve.positionOf(6.2)).toBe(0);
+    expect(curve.positionOf(9)).toBe(curve.length);
+    expect(curve.positionOf(8.4)).toBe(curve.length);
+  });
 });

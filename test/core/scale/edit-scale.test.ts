@@ -33,6 +33,25 @@ describe('editing a scale', () => {
     expect(parseScale(changed).ok).toBe(true);
   });
 
+  it('brings the colours of the photos that taught it into the same order', () => {
+    const [pad] = plainScale().pads;
+    const labs = pad!.blocks.map(({ lab }): [number, number, number] => [lab[0] - 5, lab[1], lab[2]]);
+    const photo = { cardVersion: 1, light: 'shade', print: { dotGain: 0.2, black: 0.05 }, neutrals: {}, anchors: {} };
+    const scale = { ...plainScale(), pads: [pad!], teachings: [{ ...photo, blocks: [labs] }] };
+    const [edit] = editsOf(scale);
+    const changed = withPads(scale, [{ ...edit!, values: [6.2, 7.2, 6.8, null, 8.4] }]);
+    expect(changed.teachings).toEqual([{ ...photo, blocks: [[labs[0], labs[2], labs[1], labs[4]]] }]);
+    expect(parseScale(changed).ok).toBe(true);
+  });
+
+  it('leaves pads alone that have no edit', () => {
+    const scale = plainScale();
+    const [edit] = editsOf(scale);
+    const changed = withPads(scale, [{ ...edit!, centreMm: 6, widthMm: 4, heightMm: 3 }]);
+    expect(changed.pads[0]).toEqual({ ...scale.pads[0]!, centreMm: 6, widthMm: 4, heightMm: 3 });
+    expect(changed.pads[1]).toEqual(scale.pads[1]);
+  });
+
   it('two blocks of one value are refused in a sentence', () => {
     const scale = plainScale();
     const edits = editsOf(scale);
@@ -55,6 +74,7 @@ describe('ids', () => {
     ['  Größe 7½ ', 'gro-e-71-2'],
     ['бассейн', 'strip'],
     ['---', 'strip'],
+    ['((Pool -- 2))', 'pool-2'],
   ])('"%s" becomes %s', (name, id) => {
     const made = freeScaleId(name, new Set());
     expect(made).toBe(id);

@@ -22,6 +22,9 @@ describe('a scale file', () => {
     const pads = [{ ...scale.pads[0], parameter: 'iron' }, scale.pads[1]];
     expect(issues(scaleFileText({ ...scale, pads }))[0]).toMatch(/^pad 1, parameter\|a pad's parameter must be one of/);
     expect(issues('{"format":"something"}')[0]).toMatch(/isn't a strip scale/);
+    expect(issues('<html>')).toEqual(['|the file is not JSON: choose a file that was saved from the scales page']);
+    expect(issues(' '.repeat(MOST_BYTES + 1))).toEqual(['|the file is larger than any scale']);
+    expect(readScaleFile(scaleFileText(plainScale()).padEnd(MOST_BYTES)).ok).toBe(true);
   });
 });
 
