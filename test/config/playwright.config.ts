@@ -23,6 +23,7 @@ export default defineConfig({
   timeout: 90_000,
   // A reading takes seconds where other work shares the processors.
   expect: { timeout: 20_000 },
+  snapshotPathTemplate: '../pages/looks/{arg}{ext}',
   reporter: [['list']],
   forbidOnly: true,
   use: {

@@ -26,9 +26,12 @@ for (const { pages, blockedMillis, why } of BUDGETS) {
   });
 }
 
+/** The sheet is drawn in one piece; longer, and a press is felt to hang (W3C, Long Tasks: 50 ms, and RAIL's 100 ms to answer). */
+const LONGEST_TASK_MILLIS = 100;
+
 test('the page answers while a 12-megapixel photo is read', async ({ page }) => {
   await watchTasks(page);
-  const longest = await leastOf(50, async () => {
+  const longest = await leastOf(LONGEST_TASK_MILLIS, async () => {
     await openDesk(page);
     await page.waitForTimeout(REST_MILLIS);
     const before = (await tasksOn(page)).length;
@@ -38,7 +41,7 @@ test('the page answers while a 12-megapixel photo is read', async ({ page }) => 
     return Math.max(0, ...(await tasksOn(page)).slice(before));
   });
   console.log(`longest tasks while 12 megapixels are read: ${longest.map(Math.round).join(', ')} ms`);
-  expect(Math.min(...longest)).toBeLessThanOrEqual(50);
+  expect(Math.min(...longest)).toBeLessThanOrEqual(LONGEST_TASK_MILLIS);
 });
 
 /** Others may be using the machine: the best of a few tries is the page's own doing. */
