@@ -14,7 +14,7 @@ export const POOL: Pool = {
 
 const START = Date.parse('2026-05-02T07:30:00.000Z');
 const DAY = 86_400_000;
-const { normal, uniform } = randomFrom(550);
+type Random = ReturnType<typeof randomFrom>;
 
 function logged(parameter: ParameterId, value: number, half: number): LoggedValue {
   const round = (x: number) => Math.max(0, Math.round(x * 100) / 100);
@@ -52,24 +52,33 @@ function common(number: number, day: number) {
 
 /** @param readings how many, `every` days apart */
 export function season(readings: number, every = 2): LogData {
+  // The same for everyone, whichever test comes first.
+  const random = randomFrom(550);
   const entries: Entry[] = [];
   let chlorine = 3;
   let ph = 7.3;
   for (let i = 0; i < readings; i++) {
     const day = i * every;
-    entries.push(reading(entries.length, day, chlorine, ph, i));
+    entries.push(reading(entries.length, day, chlorine, ph, i, random));
     if (ph > 7.6) {
       entries.push(addition(entries.length, day + 0.05));
       ph -= 0.4;
     }
     if (i % 9 === 4) entries.push(weather(entries.length, day + 0.3));
-    chlorine = Math.max(0.5, chlorine + 0.25 * (3.8 - chlorine) + 0.45 * normal());
-    ph += every * (0.045 + 0.02 * normal());
+    chlorine = Math.max(0.5, chlorine + 0.25 * (3.8 - chlorine) + 0.45 * random.normal());
+    ph += every * (0.045 + 0.02 * random.normal());
   }
   return { pools: [POOL], entries };
 }
 
-function reading(number: number, day: number, chlorine: number, ph: number, i: number): ReadingEntry {
+function reading(
+  number: number,
+  day: number,
+  chlorine: number,
+  ph: number,
+  i: number,
+  { normal, uniform }: Random,
+): ReadingEntry {
   return {
     ...common(number, day),
     kind: 'reading',
