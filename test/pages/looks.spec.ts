@@ -15,14 +15,9 @@ const KINDS = {
   read: '/read/',
   plan: '/plan/',
   log: '/log/',
-  report: '/log/report/',
-  learn: '/learn/',
   parameter: '/learn/ph/',
   vision: '/learn/colour-vision/',
   scales: '/scales/',
-  teach: '/scales/teach/',
-  settings: '/settings/',
-  card: '/card/',
 };
 
 /** The upper part of a page, CSS px: below, its parts come again. */
