@@ -39,12 +39,14 @@ export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, vo
   if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
   const told = Object.keys(outcome.plan.input.readings).length > 0;
   if (!told) return { sheet: [welcome()], inShort: '' };
-  return { sheet: planSheet(outcome.plan, units, volumeGiven), inShort: inShort(outcome.plan) };
+  return { sheet: planSheet(outcome.plan, units, volumeGiven), inShort: inShort(outcome.plan, volumeGiven) };
 }
 
-function inShort({ verdict, steps }: Plan): string {
-  const count = steps.length === 0 ? 'No steps.' : steps.length === 1 ? 'One step.' : `${steps.length} steps.`;
-  return `The plan: ${swimText(verdict.swim)} ${count}`;
+/** Steps are counted only where the sheet shows them. */
+function inShort({ verdict, steps: { length } }: Plan, volumeGiven: boolean): string {
+  const verdictShort = `The plan: ${swimText(verdict.swim)}`;
+  if (!volumeGiven) return verdictShort;
+  return `${verdictShort} ${length === 0 ? 'No steps.' : length === 1 ? 'One step.' : `${length} steps.`}`;
 }
 
 function withWholeTargets(raw: PlanForm): PlanForm {

@@ -1,7 +1,7 @@
 /** Each reading against where it should lie, and whose range that is. */
 import type { Finding, Known, Plan } from '../../core/water/plan/types.ts';
 import { targetName } from '../../core/water/plan/wording/names.ts';
-import { fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
+import { endsOf, fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
 import { judgementText } from '../../core/water/plan/wording/sentences.ts';
 import { capital } from '../../core/water/plan/wording/why.ts';
 import type { Provenance } from '../../core/water/provenance.ts';
@@ -55,8 +55,7 @@ function row({ target, known, judgement }: Finding, range: Target, units: UnitSy
 
 function measuredCell(target: TargetId, known: Known, units: UnitSystem): (HTMLElement | string)[] {
   const value = number(target, known.value, units);
-  // Outwards, as on the reading's sheet: the same span must not look narrower here.
-  const [down, up] = known.from === 'measured' ? [Math.floor, Math.ceil] : [Math.round, Math.round];
+  const [down, up] = endsOf(known);
   const [low, high] = [number(target, known.low, units, down), number(target, known.high, units, up)];
   const beyond = known.open === 'above' ? 'over ' : known.open === 'below' ? 'under ' : '';
   const from = known.from === 'derived' ? 'worked out, ' : '';

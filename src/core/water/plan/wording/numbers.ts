@@ -73,10 +73,15 @@ export function readingSpan(reading: ReadingId | 'combined-chlorine', span: Span
   return spanText(span, (value) => readingNumber(reading, value, units)) + readingUnit(reading, units);
 }
 
+/** How the lower and the upper end of what is known are rounded: a measured span must not look narrower than on its sheet. */
+export function endsOf({ from }: Known): readonly [Round, Round] {
+  return from === 'measured' ? [Math.floor, Math.ceil] : [Math.round, Math.round];
+}
+
 /** What is known of a reading: a measured span rounded outwards, as on its sheet; off the scale, only its end. */
 export function knownText(reading: ReadingId | 'combined-chlorine', known: Known, units: UnitSystem): string {
-  const { value, low, high, open, from } = known;
-  const [down, up] = from === 'measured' ? [Math.floor, Math.ceil] : [Math.round, Math.round];
+  const { value, low, high, open } = known;
+  const [down, up] = endsOf(known);
   const show = (one: number, round: Round = Math.round) => givenNumber(reading, one, units, round);
   const unit = readingUnit(reading, units);
   if (open === null) {
