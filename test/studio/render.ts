@@ -9,6 +9,7 @@ import { layClutter, shadowOf } from './scene/clutter.ts';
 import { paletteFor, type Palette } from './scene/palette.ts';
 import { layCovers, wetten } from './scene/covers.ts';
 import { screenOf } from './scene/screen.ts';
+import { seenOf } from './scene/seen.ts';
 import { sheetOf } from './scene/sheet.ts';
 import { type Laying, layStrip } from './scene/strip.ts';
 import { paintTable } from './scene/table.ts';
@@ -30,7 +31,11 @@ export async function render(scene: Scene): Promise<Picture> {
   const area = visibleArea(projection, scene);
   const mostTexels = Math.min(2600, 1.7 * Math.max(scene.widthPx, scene.heightPx));
   const tableDensity = Math.min(density, mostTexels / Math.max(area.widthMm, area.heightMm));
-  const table = paintTable(scene.table, area, tableDensity, palette, scene.seed + 3);
+  const hiding =
+    card && !scene.card?.shape ? { ...card, widthMm: card.widthPx / density, heightMm: card.heightPx / density } : null;
+  const table = paintTable(scene.table, area, tableDensity, palette, scene.seed + 3, (ground) =>
+    seenOf(ground, projection, scene.widthPx, scene.heightPx, hiding),
+  );
   layClutter(table, scene.table.clutter, scene.light, palette, scene.seed + 4);
   if (scene.card) shadowOf(table, outlineOf(scene.card), scene.light, 0.6);
   layCovers(table, scene.covers ?? [], scene.light, palette, false);

@@ -63,7 +63,9 @@ function addNoise(plane: Float32Array, { camera, seed }: Scene, gain: number, ch
 
 function applyColour([red, green, blue]: readonly Float32Array[], { matrix: [m0, m1, m2] }: Palette): void {
   for (let i = 0; i < red!.length; i++) {
-    const [r, g, b] = [red![i]!, green![i]!, blue![i]!];
+    const r = red![i]!;
+    const g = green![i]!;
+    const b = blue![i]!;
     red![i] = m0[0] * r + m0[1] * g + m0[2] * b;
     green![i] = m1[0] * r + m1[1] * g + m1[2] * b;
     blue![i] = m2[0] * r + m2[1] * g + m2[2] * b;
@@ -92,7 +94,8 @@ function evenOut(planes: readonly Float32Array[], widthPx: number, heightPx: num
     const [top, fy] = [Math.floor(gy) * columns, gy - Math.floor(gy)];
     for (let x = 0; x < widthPx; x++) {
       const gx = Math.min(columns - 1.001, Math.max(0, ((x + 0.5) * columns) / widthPx - 0.5));
-      const [left, fx] = [Math.floor(gx), gx - Math.floor(gx)];
+      const left = Math.floor(gx);
+      const fx = gx - left;
       const upper = gains[top + left]! * (1 - fx) + gains[top + left + 1]! * fx;
       const lower = gains[top + columns + left]! * (1 - fx) + gains[top + columns + left + 1]! * fx;
       const gain = upper + fy * (lower - upper);

@@ -140,12 +140,10 @@ function sample(texture: Texture, xMm: number, yMm: number, into: Float64Array):
   const right = mirrored(x0 + 1, widthPx);
   const top = mirrored(y0, heightPx) * widthPx;
   const bottom = mirrored(y0 + 1, heightPx) * widthPx;
-  const [a, b, c, d] = [
-    (top + left) * channels,
-    (top + right) * channels,
-    (bottom + left) * channels,
-    (bottom + right) * channels,
-  ];
+  const a = (top + left) * channels;
+  const b = (top + right) * channels;
+  const c = (bottom + left) * channels;
+  const d = (bottom + right) * channels;
   for (let k = 0; k < channels; k++) {
     const upper = data[a + k]! + fx * (data[b + k]! - data[a + k]!);
     const lower = data[c + k]! + fx * (data[d + k]! - data[c + k]!);

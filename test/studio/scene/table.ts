@@ -2,6 +2,7 @@
 import { randomFrom } from '../random.ts';
 import { layered, makeNoise, type Noise } from './noise.ts';
 import { reflectanceLike, type Palette } from './palette.ts';
+import { type Ground, isSeen, type Seen } from './seen.ts';
 import { newTexture, smoothstep, type Colour, type Texture } from './texture.ts';
 import type { Table, TableKind } from './types.ts';
 
@@ -14,6 +15,7 @@ export function paintTable(
   pxPerMm: number,
   palette: Palette,
   seed: number,
+  seenOf: (ground: Ground) => Seen | null = () => null,
 ): Texture {
   const shade = (factor: number): Colour =>
     palette.colourOf(
@@ -24,13 +26,14 @@ export function paintTable(
       ]),
     );
   const [dark, base, light] = [shade(0.62), shade(1), shade(1.28)];
-  const texture = newTexture(area, pxPerMm, base);
+  const texture = newTexture(area, pxPerMm, base, seenOf);
   const pattern = PATTERNS[table.kind](makeNoise(seed), seed);
   const turn = (table.turnDegrees * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  const { widthPx, heightPx, channels, data } = texture;
+  const { widthPx, heightPx, channels, data, seen } = texture;
   for (let y = 0; y < heightPx; y++) {
     for (let x = 0; x < widthPx; x++) {
+      if (seen && !isSeen(seen, x, y)) continue;
       const xMm = area.x0Mm + x / pxPerMm;
       const yMm = area.y0Mm + y / pxPerMm;
       const level = 2 * Math.min(1.3, Math.max(-0.35, pattern(cos * xMm + sin * yMm, cos * yMm - sin * xMm))) - 1;

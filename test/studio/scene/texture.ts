@@ -1,5 +1,6 @@
 /** A picture of the card's plane in millimetres, holding a material colour for each light. */
 import type { Lifted } from './bow.ts';
+import { type Ground, isSeen, type Seen } from './seen.ts';
 
 /**
  * Colour of a material as the balanced sensor sees it, three numbers per light (three or six in all).
@@ -17,19 +18,23 @@ export interface Texture {
   readonly channels: number;
   /** `channels` numbers a texel, row by row. */
   readonly data: Float32Array;
+  /** What of it is worth painting; null: all. */
+  readonly seen: Seen | null;
 }
 
 export function newTexture(
   area: { x0Mm: number; y0Mm: number; widthMm: number; heightMm: number },
   pxPerMm: number,
   fill: Colour,
+  seenOf: (ground: Ground) => Seen | null = () => null,
 ): Texture {
   const widthPx = Math.max(2, Math.ceil(area.widthMm * pxPerMm));
   const heightPx = Math.max(2, Math.ceil(area.heightMm * pxPerMm));
   const channels = fill.length;
   const data = new Float32Array(widthPx * heightPx * channels);
   for (let i = 0; i < data.length; i += channels) for (let c = 0; c < channels; c++) data[i + c] = fill[c]!;
-  return { widthPx, heightPx, x0Mm: area.x0Mm, y0Mm: area.y0Mm, pxPerMm, channels, data };
+  const ground = { widthPx, heightPx, x0Mm: area.x0Mm, y0Mm: area.y0Mm, pxPerMm };
+  return { ...ground, channels, data, seen: seenOf(ground) };
 }
 
 /** Lays a colour over one texel. */
@@ -101,7 +106,7 @@ export function depthInside(u: number, v: number, widthMm: number, heightMm: num
 }
 
 /**
- * Visits every texel within `reachMm` of a turned rectangle.
+ * Visits every texel that may be seen within `reachMm` of a turned rectangle.
  * @param visit gets the texel's index, its place (u, v), and how far inside the rectangle it lies, mm
  * @param lifted where what stands off the texture is seen
  */
@@ -123,6 +128,7 @@ export function eachTexel(
   const lastY = Math.min(heightPx - 1, Math.ceil((shape.yMm + halfY + more - texture.y0Mm) * pxPerMm));
   for (let y = from(shape.yMm - halfY, texture.y0Mm); y <= lastY; y++) {
     for (let x = from(shape.xMm - halfX, texture.x0Mm); x <= lastX; x++) {
+      if (texture.seen && !isSeen(texture.seen, x, y)) continue;
       let dx = texture.x0Mm + (x + 0.5) / pxPerMm - shape.xMm;
       let dy = texture.y0Mm + (y + 0.5) / pxPerMm - shape.yMm;
       if (lifted) {
@@ -154,7 +160,8 @@ export function roughen(texture: Texture, mottle: number, noise: (x: number, y: 
   const { widthPx, heightPx, pxPerMm } = texture;
   for (let y = 0; y < heightPx; y++) {
     for (let x = 0; x < widthPx; x++) {
-      const [xMm, yMm] = [x / pxPerMm, y / pxPerMm];
+      const xMm = x / pxPerMm;
+      const yMm = y / pxPerMm;
       const fine = noise(xMm * 7, yMm * 7);
       const coarse = noise(xMm * 0.35 + 50, yMm * 0.35);
       multiply(texture, y * widthPx + x, 1 + mottle * (fine + 0.5 * coarse));

@@ -101,6 +101,7 @@ export function layCard(
   const slope = random() - 0.5;
   const taps = [0.25, 0.75];
   const seen: [number, number, number] = [0, 0, 0];
+  const place = new Float64Array(2);
   for (let py = 0; py < canvas.height; py++) {
     for (let px = 0; px < canvas.width; px++) {
       if (px % GRID_PX === 0 && isBeside(grid, (Math.floor(py / GRID_PX) * columns + px / GRID_PX) * 2, columns * 2)) {
@@ -111,8 +112,9 @@ export function layCard(
       seen.fill(0);
       for (const oy of taps) {
         for (const ox of taps) {
-          const xMm = gridAt(grid, columns, px + ox, py + oy, 0);
-          const yMm = gridAt(grid, columns, px + ox, py + oy, 1);
+          placeAt(grid, columns, px + ox, py + oy, place);
+          const xMm = place[0]!;
+          const yMm = place[1]!;
           if (!(xMm >= 0 && yMm >= 0 && xMm < CARD_WIDTH_MM && yMm < CARD_HEIGHT_MM)) continue;
           weight += 0.25;
           if (shot.covers?.some(([x, y, w, h]) => xMm >= x && yMm >= y && xMm < x + w && yMm < y + h)) {
@@ -132,15 +134,19 @@ export function layCard(
   }
 }
 
-/** Place on the card of a place in the picture: x (axis 0) or y (1), in proportion between the nodes. */
-function gridAt(grid: Float64Array, columns: number, u: number, v: number, axis: number): number {
+/** Writes the place on the card of a place in the picture, in proportion between the nodes. */
+function placeAt(grid: Float64Array, columns: number, u: number, v: number, into: Float64Array): void {
   const i = Math.floor(u / GRID_PX);
   const j = Math.floor(v / GRID_PX);
   const fx = u / GRID_PX - i;
   const fy = v / GRID_PX - j;
-  const k = (j * columns + i) * 2 + axis;
+  const k = (j * columns + i) * 2;
   const down = k + columns * 2;
-  return (grid[k]! * (1 - fx) + grid[k + 2]! * fx) * (1 - fy) + (grid[down]! * (1 - fx) + grid[down + 2]! * fx) * fy;
+  for (let axis = 0; axis < 2; axis++) {
+    into[axis] =
+      (grid[k + axis]! * (1 - fx) + grid[k + 2 + axis]! * fx) * (1 - fy) +
+      (grid[down + axis]! * (1 - fx) + grid[down + 2 + axis]! * fx) * fy;
+  }
 }
 
 /** All four nodes of a cell of the grid lie beyond the same side of the card. */
@@ -162,8 +168,10 @@ function smooth(t: number): number {
 function addTexel(seen: [number, number, number], card: Canvas, x: number, y: number, weight: number): void {
   const cx = Math.max(0, Math.min(card.width - 1.001, x));
   const cy = Math.max(0, Math.min(card.height - 1.001, y));
-  const [i, j] = [Math.floor(cx), Math.floor(cy)];
-  const [fx, fy] = [cx - i, cy - j];
+  const i = Math.floor(cx);
+  const j = Math.floor(cy);
+  const fx = cx - i;
+  const fy = cy - j;
   const o = (j * card.width + i) * 3;
   const down = card.width * 3;
   for (let c = 0; c < 3; c++) {

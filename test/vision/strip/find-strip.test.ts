@@ -42,54 +42,70 @@ function draw(scale: StripScale, lie: Lie | null): Pixels {
   const data = new Uint8ClampedArray(width * height * 4);
   let seed = 12345;
   const random = () => (seed = (seed * 1103515245 + 12345) % 2147483648) / 2147483648 - 0.5;
+  const colourAt = lie ? colouredBy(scale, lie) : slotColour;
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
-      const at = [(x + 0.5) / 10, (y + 0.5) / 10] as const;
-      const colour = lie ? colourAt(scale, lie, at[0], at[1]) : slotColour(at[0], at[1]);
-      const light = lie ? 1 + (lie.fall - 1) * (at[0] / 148) : 1;
+      const xMm = (x + 0.5) / 10;
+      const yMm = (y + 0.5) / 10;
+      const colour = colourAt(xMm, yMm);
+      const light = lie ? 1 + (lie.fall - 1) * (xMm / 148) : 1;
       const noise = lie ? lie.noise * random() : 0;
-      data.set([...colour.map((value) => value * light + noise), 255], (y * width + x) * 4);
+      const at = (y * width + x) * 4;
+      for (let c = 0; c < 3; c++) data[at + c] = colour[c]! * light + noise;
+      data[at + 3] = 255;
     }
   }
   return { data, width, height };
 }
 
-function slotColour(x: number, y: number): [number, number, number] {
-  const inside = x > 16 && x < 132 && y > 43.5 && y < 61.5;
-  return inside ? [GREY, GREY, GREY] : [238, 238, 236];
+type Rgb = readonly [number, number, number];
+const SLOT: Rgb = [GREY, GREY, GREY];
+const CARD: Rgb = [238, 238, 236];
+const PLASTIC: Rgb = [240, 240, 238];
+
+function slotColour(x: number, y: number): Rgb {
+  return x > 16 && x < 132 && y > 43.5 && y < 61.5 ? SLOT : CARD;
 }
 
-function toStrip(scale: StripScale, lie: Lie, x: number, y: number): { t: number; across: number } {
+/** From a place on the card to one on the strip, mm. */
+function placeOnStrip(scale: StripScale, lie: Lie): (x: number, y: number) => { t: number; across: number } {
   const angle = (lie.degrees * Math.PI) / 180;
-  const dx = x - (74 + lie.offsetXMm);
-  const dy = y - (52.5 + lie.offsetYMm);
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
   const size = lie.size ?? 1;
-  const along = (dx * Math.cos(angle) + dy * Math.sin(angle)) / size;
-  const across = (-dx * Math.sin(angle) + dy * Math.cos(angle)) / size;
   const half = scale.strip.lengthMm / 2;
-  return lie.reversed ? { t: half - along, across: -across } : { t: half + along, across };
+  return (x, y) => {
+    const dx = x - (74 + lie.offsetXMm);
+    const dy = y - (52.5 + lie.offsetYMm);
+    const along = (dx * cos + dy * sin) / size;
+    const across = (-dx * sin + dy * cos) / size;
+    return lie.reversed ? { t: half - along, across: -across } : { t: half + along, across };
+  };
 }
 
-function colourAt(scale: StripScale, lie: Lie, x: number, y: number): [number, number, number] {
-  const { t, across } = toStrip(scale, lie, x, y);
+function colouredBy(scale: StripScale, lie: Lie): (x: number, y: number) => Rgb {
+  const toStrip = placeOnStrip(scale, lie);
   const { lengthMm, widthMm } = scale.strip;
-  if (t >= 0 && t <= lengthMm && Math.abs(across) <= widthMm / 2) {
-    const pad = scale.pads.findIndex(
-      (one) => Math.abs(t - one.centreMm) <= one.widthMm / 2 && Math.abs(across) <= one.heightMm / 2,
-    );
-    return pad >= 0 ? lie.padColours[pad]! : [240, 240, 238];
-  }
-  const shaded = lie.shadow && t > 0 && t < lengthMm && across > 0 && across < widthMm / 2 + 1;
-  const [r, g, b] = slotColour(x, y);
-  return shaded ? [r * 0.7, g * 0.7, b * 0.72] : [r, g, b];
+  return (x, y) => {
+    const { t, across } = toStrip(x, y);
+    if (t >= 0 && t <= lengthMm && Math.abs(across) <= widthMm / 2) {
+      const pad = scale.pads.findIndex(
+        (one) => Math.abs(t - one.centreMm) <= one.widthMm / 2 && Math.abs(across) <= one.heightMm / 2,
+      );
+      return pad >= 0 ? lie.padColours[pad]! : PLASTIC;
+    }
+    const shaded = lie.shadow && t > 0 && t < lengthMm && across > 0 && across < widthMm / 2 + 1;
+    const slot = slotColour(x, y);
+    return shaded ? [slot[0] * 0.7, slot[1] * 0.7, slot[2] * 0.72] : slot;
+  };
 }
 
 function padErrorsMm(scale: StripScale, lie: Lie): number[] {
   const search = findStrip(draw(scale, lie), scale);
   if (!search.found) throw new Error(search.reason);
+  const toStrip = placeOnStrip(scale, lie);
   return padQuads(search.pose, scale).map((quad, i) => {
     const [x, y] = centreOfQuad(quad);
-    const { t, across } = toStrip(scale, lie, x, y);
+    const { t, across } = toStrip(x, y);
     return Math.hypot(t - scale.pads[i]!.centreMm, across);
   });
 }
