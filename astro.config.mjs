@@ -1,7 +1,7 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offline } from './src/print/offline/integration.mjs';
-import { opencvPlugin } from './src/vision/engine/opencv-plugin.mjs';
+import { opencvPlugin } from './src/build/opencv-plugin.mjs';
 
 export default defineConfig({
   // The path of the host that the site is built for; `--base` does the same.

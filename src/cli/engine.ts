@@ -1,7 +1,8 @@
 /** Starts the vision engine in Node. */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { factorySource } from '../vision/engine/factory-source.mjs';
+import { factorySource } from '../build/factory-source.mjs';
+import { shrunkEngineFile } from '../build/shrunk-engine.ts';
 import { type Cv, type CvFactory, startEngine } from '../vision/engine/opencv.ts';
 
 // Node has it; the types of its world don't.
@@ -16,7 +17,7 @@ const require = createRequire(import.meta.url);
 export async function startNodeEngine(): Promise<Cv> {
   const [umd, wasm] = await Promise.all([
     readFile(require.resolve('opencv-wasm/opencv.js'), 'utf8'),
-    readFile(require.resolve('opencv-wasm/opencv.wasm')),
+    readFile(shrunkEngineFile()),
   ]);
   const factory = new Function(`return ${factorySource(umd)}`)() as CvFactory;
   const module = await WebAssembly.compile(wasm);

@@ -61,7 +61,9 @@ export async function readInPage({ name, type, base64, scale }: PageFile): Promi
   page.said.length = 0;
   const select = document.querySelector<HTMLSelectElement>('#scale')!;
   select.value = scale;
-  const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+  // Letter by letter takes longer than the reading.
+  const native = Uint8Array as unknown as { fromBase64?(text: string): Uint8Array<ArrayBuffer> };
+  const bytes = native.fromBase64?.(base64) ?? Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   const transfer = new DataTransfer();
   transfer.items.add(new File([bytes], name, { type }));
   const input = document.querySelector<HTMLInputElement>('#photo')!;

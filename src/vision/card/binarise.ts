@@ -28,7 +28,8 @@ export function binarise(cv: Cv, keep: Keep, grey: Grey, by: Binarisation): Mat 
     const window = 2 * Math.ceil(2 * by.smoothPx) + 1;
     cv.GaussianBlur(from, from, { width: window, height: window }, by.smoothPx);
   }
-  const window = 2 * Math.round((by.window * Math.max(grey.width, grey.height)) / 2) + 1;
+  // A window of one pixel has no surroundings: the engine refuses it.
+  const window = 2 * Math.max(1, Math.round((by.window * Math.max(grey.width, grey.height)) / 2)) + 1;
   cv.adaptiveThreshold(from, ink, 255, cv.ADAPTIVE_THRESH_MEAN_C, cv.THRESH_BINARY_INV, window, by.offset);
   return ink;
 }

@@ -44,7 +44,7 @@ interface Pass {
 }
 
 /** Tried in order until a card shows enough fiducials; the cheapest and likeliest first. */
-const PASSES: readonly Pass[] = [
+export const PASSES: readonly Pass[] = [
   { sidePx: 800, by: { method: 'local', window: 0.03, offset: 8, smoothPx: 0 } },
   { sidePx: 1500, by: { method: 'local', window: 0.025, offset: 8, smoothPx: 0 } },
   { sidePx: 1500, by: { method: 'local', window: 0.07, offset: 5, smoothPx: 1.4 } },

@@ -1,6 +1,6 @@
 /** Starts the engine in a browser's module worker. */
-import wasmUrl from 'opencv-wasm/opencv.wasm?url';
 import factory from 'virtual:opencv';
+import wasmUrl from 'virtual:opencv.wasm';
 import { type Cv, startEngine } from './opencv.ts';
 
 let starting: Promise<Cv> | null = null;

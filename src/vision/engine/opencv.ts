@@ -1,4 +1,5 @@
 /** The part of OpenCV that is used here, how to start it, and how to use it without leaks. */
+import { onlyUsed } from './only-used.ts';
 
 export interface Mat {
   readonly rows: number;
@@ -63,7 +64,7 @@ export type CvFactory = (options: {
 export function startEngine(factory: CvFactory, instantiate: (imports: object) => Instance): Cv {
   const cv: Cv & { then?: unknown } = factory({
     instantiateWasm(imports, receive) {
-      const instance = instantiate(imports);
+      const instance = instantiate(onlyUsed(imports));
       receive(instance);
       return instance.exports;
     },

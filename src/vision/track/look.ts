@@ -18,7 +18,7 @@ import { whyNothingFound } from '../whole-picture.ts';
 import { isGlaring } from './glare.ts';
 
 /** Fewer passes than for a photo: another frame comes soon. */
-const PASSES: readonly Binarisation[] = [
+export const PASSES: readonly Binarisation[] = [
   { method: 'local', window: 0.03, offset: 8, smoothPx: 0 },
   { method: 'local', window: 0.07, offset: 5, smoothPx: 1.4 },
 ];

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
 import { fitHomography, type Point, project } from '../../../src/core/card/homography.ts';
 import { type Cv, type Mat, withMats } from '../../../src/vision/engine/opencv.ts';
+import { startWhole } from '../../engine/start-from.ts';
 import { randomFrom } from '../pictures.ts';
 
 /** More of OpenCV 4.3 than the reader uses. */
@@ -12,8 +12,8 @@ type FullCv = Cv & {
 };
 
 describe('the homography through noisy points', () => {
-  it('is the one that OpenCV’s findHomography finds (least squares, refined by Levenberg-Marquardt)', async () => {
-    const cv = (await startNodeEngine()) as FullCv;
+  it('is the one that OpenCV’s findHomography finds (least squares, refined by Levenberg-Marquardt)', () => {
+    const cv = startWhole() as FullCv;
     const random = randomFrom(17);
     for (let run = 0; run < 30; run++) {
       const view = [6 + 4 * random(), 8 * random() - 4, 300, 8 * random() - 4, 5 + 4 * random(), 200] as const;

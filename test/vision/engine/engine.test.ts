@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { build, type Rolldown } from 'vite';
 import { describe, expect, it } from 'vitest';
 import { startNodeEngine } from '../../../src/cli/engine.ts';
-import { opencvPlugin } from '../../../src/vision/engine/opencv-plugin.mjs';
+import { opencvPlugin } from '../../../src/build/opencv-plugin.mjs';
 import { type CvFactory, EngineError, type Mat, startEngine, withMats } from '../../../src/vision/engine/opencv.ts';
 
 describe('the engine in Node', () => {
