@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, globSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
 import { npmCommand, root } from '../../src/cli/install.mjs';
 import { isNoticed, printSurvivors, printTable, type Report } from './summary.ts';
 import { testsOf } from './tests.ts';
@@ -11,8 +12,13 @@ const home = fileURLToPath(new URL('.', import.meta.url));
 /** Results stay here, so that a further run looks only at what changed. (Browser tests empty `test-results`.) */
 const kept = join(root, 'node_modules/.cache/mutation');
 
-const isForced = process.argv.includes('--force');
-const asked = process.argv.slice(2).filter((argument) => argument !== '--force');
+const { positionals: asked, values } = parseArgs({
+  allowPositionals: true,
+  options: { force: { type: 'boolean', default: false }, sample: { type: 'string' } },
+});
+/** So many percent of the changes, drawn at random: see sample.mjs. */
+const sample = values.sample === undefined ? null : Number(values.sample);
+if (sample !== null && !(sample > 0 && sample < 100)) throw new RangeError('--sample is a percentage');
 
 process.chdir(root);
 ensureTool();
@@ -50,13 +56,14 @@ function byFolder(paths: readonly string[]): Map<string, string[]> {
 
 function mutate(folder: string, files: readonly string[]): Report {
   console.log(`\n== ${folder}`);
-  const report = join(kept, `${folder}.json`);
-  const config = join(kept, `${folder}.config.json`);
-  const before = join(kept, `${folder}.incremental.json`);
+  const name = sample === null ? folder : `${folder}.sample`;
+  const report = join(kept, `${name}.json`);
+  const config = join(kept, `${name}.config.json`);
+  const before = join(kept, `${name}.incremental.json`);
   forgetUnnoticed(before);
   writeFileSync(config, JSON.stringify(settings(files, report, before)));
   const tool = join(home, 'node_modules/@stryker-mutator/core/bin/stryker.js');
-  const env = { ...process.env, MUTATION_TESTS: JSON.stringify(testsOf(folder)) };
+  const env = { ...process.env, MUTATION_TESTS: JSON.stringify(testsOf(folder)), MUTATION_SAMPLE: String(sample) };
   finish(spawnSync(process.execPath, [tool, 'run', config], { cwd: root, stdio: 'inherit', env }));
   return { folder, ...(JSON.parse(readFileSync(report, 'utf8')) as Pick<Report, 'files'>) };
 }
@@ -73,8 +80,9 @@ function settings(files: readonly string[], report: string, incrementalFile: str
   const built = ['/dist', '/public', '/sample-images', '/.astro', '/test-results', '/test/pages', '/test/pictures'];
   return {
     mutate: files,
-    plugins: ['@stryker-mutator/vitest-runner', join(home, 'ignore.mjs')],
+    plugins: ['@stryker-mutator/vitest-runner', join(home, 'ignore.mjs'), join(home, 'sample.mjs')],
     ignorers: ['prose'],
+    checkers: sample === null ? [] : ['sample'],
     testRunner: 'vitest',
     // Choosing tests by their imports, anew for each change, takes longer than running them.
     vitest: { configFile: 'test/mutation/vitest.config.ts', related: false },
@@ -83,7 +91,7 @@ function settings(files: readonly string[], report: string, incrementalFile: str
     // An endless loop is counted, not waited for; this is for a busy machine.
     timeoutMS: 15_000,
     incremental: true,
-    force: isForced,
+    force: values.force,
     incrementalFile,
     reporters: ['progress-append-only', 'json'],
     jsonReporter: { fileName: report },

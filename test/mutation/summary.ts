@@ -33,8 +33,8 @@ export function printSurvivors(reports: readonly Report[]): void {
 }
 
 export function printTable(reports: readonly Report[]): void {
-  console.log('\n| file | mutants | killed | survived | not reached | errors |');
-  console.log('| --- | ---: | ---: | ---: | ---: | ---: |');
+  console.log('\n| file | mutants | killed | survived | not reached | errors | not drawn |');
+  console.log('| --- | ---: | ---: | ---: | ---: | ---: | ---: |');
   const files = filesOf(reports);
   for (const { file, mutants } of files) console.log(row(file.replace('src/core/', ''), mutants));
   for (const { folder } of reports) {
@@ -53,8 +53,18 @@ function row(name: string, mutants: readonly Mutant[]): string {
   const [noticed, unnoticed] = [count(NOTICED), count(UNNOTICED)];
   const counted = noticed + unnoticed;
   const share = counted === 0 ? '' : `${((100 * noticed) / counted).toFixed(1)} %`;
-  const rest = [count(['Survived']), count(['NoCoverage']), count(['RuntimeError', 'CompileError'])];
-  return `| ${[name, counted, share, ...rest].join(' | ')} |`;
+  const notDrawn = count(['CompileError']);
+  const range = notDrawn > 0 && counted > 0 ? ` (${interval(noticed, counted)})` : '';
+  const rest = [count(['Survived']), count(['NoCoverage']), count(['RuntimeError']), notDrawn];
+  return `| ${[name, counted, share + range, ...rest].join(' | ')} |`;
+}
+
+/** Wilson's 95 % interval of a share, percent: what the share of all may be, when so many were drawn. */
+function interval(hits: number, of: number): string {
+  const [share, z] = [hits / of, 1.96];
+  const middle = share + z ** 2 / (2 * of);
+  const half = z * Math.sqrt((share * (1 - share)) / of + (z / (2 * of)) ** 2);
+  return [middle - half, middle + half].map((end) => ((100 * end) / (1 + z ** 2 / of)).toFixed(1)).join('-');
 }
 
 function filesOf(reports: readonly Report[]) {

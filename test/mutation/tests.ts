@@ -10,6 +10,7 @@ const TOO_SLOW = [
   'photo/judge-file.test.ts',
   // Whole simulated owners, phones and lights, judged by how many of them come out right.
   'colour/same-print.test.ts',
+  'reading/another-print.test.ts',
   'reading/poor-prints.test.ts',
   'scale/strip-base.test.ts',
 ];

@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: JSON.parse(process.env['MUTATION_TESTS'] ?? '[]') as string[],
+    setupFiles: ['test/mutation/quick.ts'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
     isolate: false,

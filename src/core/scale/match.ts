@@ -42,11 +42,11 @@ function distanceTo(colour: Triple, row: readonly Triple[]): number {
 function cheapest(cost: readonly (readonly number[])[]): number[] {
   const n = cost.length;
   const least = new Float64Array(1 << n).fill(Infinity);
-  const last = new Int8Array(1 << n).fill(-1);
+  const last = new Int8Array(1 << n);
   least[0] = 0;
   for (let taken = 0; taken < 1 << n; taken++) {
     const pad = countBits(taken);
-    for (let row = 0; row < n && pad < n; row++) {
+    for (let row = 0; row < n; row++) {
       if (taken & (1 << row)) continue;
       const next = taken | (1 << row);
       const sum = least[taken]! + cost[pad]![row]!;

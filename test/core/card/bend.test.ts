@@ -25,6 +25,15 @@ const curl =
     return [x + 0.4 * lift, y + 0.9 * lift];
   };
 
+/** Places on the card moved by so many mm at its ends for each of some powers of the place there, in half widths. */
+const moved =
+  (mm: number, powers: readonly (readonly [number, number])[]): Warp =>
+  (_, [xMm, yMm]) => {
+    const [x, y] = [(xMm - 74) / 74, (yMm - 52.5) / 74];
+    const by = (sign: number) => powers.reduce((sum, [i, j], k) => sum + mm * sign ** k * x ** i * y ** j, 0);
+    return project(VIEW, [xMm + by(-1), yMm + by(1)]);
+  };
+
 function sightings(warp: Warp, wobblePx = 0.05): Sighting[] {
   let seed = 1;
   const wobble = () => {
@@ -79,6 +88,23 @@ describe('fitting a card that isn’t quite flat', () => {
     const map = fit(sightings(warp));
     expect(['bent', 'wavy']).toContain(map.model);
     expect(mostOffPx(warp, map.toPhoto)).toBeLessThan(1);
+  });
+
+  it('follows paper bent along any direction, and paper with a wave in it', () => {
+    const second = [[2, 0], [1, 1], [0, 2]] as const; // prettier-ignore
+    const third = [[3, 0], [2, 1], [1, 2], [0, 3]] as const; // prettier-ignore
+    const bent = fit(sightings(moved(3, second)));
+    expect(bent.model).toBe('bent');
+    expect(mostOffPx(moved(3, second), bent.toPhoto)).toBeLessThan(0.5);
+    const wavy = fit(sightings(moved(1.5, third)));
+    expect(wavy.model).toBe('wavy');
+    expect(mostOffPx(moved(1.5, third), wavy.toPhoto)).toBeLessThan(0.5);
+  });
+
+  it('gives up without sightings, and without a place to start from', () => {
+    const seen = sightings((photo) => photo);
+    expect(() => fitBend([], VIEW, PICTURE)).toThrow(RangeError);
+    expect(() => fitBend(seen, [0, 0, 0, 0, 0, 0, 0, 0, 0], PICTURE)).toThrow(RangeError);
   });
 
   it('reports the errors that places left out would have had', () => {
