@@ -89,7 +89,7 @@ function settings(files: readonly string[], report: string, incrementalFile: str
     coverageAnalysis: 'perTest',
     concurrency: 1,
     // An endless loop is counted, not waited for; this is for a busy machine.
-    timeoutMS: 15_000,
+    timeoutMS: 6_000,
     incremental: true,
     force: values.force,
     incrementalFile,

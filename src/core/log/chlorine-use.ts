@@ -37,8 +37,9 @@ export function chlorineUse(entries: readonly Entry[], pool: Pool): LearntRate |
   const stretches = splitSeries(points, additions.filter(breaksChlorine)).map((stretch) =>
     stretch.map(({ time, value }): [number, number] => {
       const days = daysBetween(start, time);
+      // What went in before the stretch lifts all of its points alike.
       const added = additions
-        .filter((addition) => addition.time >= stretch[0]!.time && addition.time < time)
+        .filter((addition) => addition.time < time)
         .reduce((grams, addition) => grams + (addition.chlorineGrams ?? 0), 0);
       return [days, (added * 1000) / volumeLitres + perDay * days - value];
     }),

@@ -70,7 +70,7 @@ export function readCsv(file: string): CsvRecord[] {
 
 /** A semicolon where the first line has it and, outside quotes, no comma. */
 function separatorOf(text: string): ',' | ';' {
-  const header = (/^[^\r\n]*/.exec(text)?.[0] ?? '').replace(/"[^"]*("|$)/g, '');
+  const header = text.split(/[\r\n]/, 1)[0]!.replace(/"[^"]*("|$)/g, '');
   return header.includes(';') && !header.includes(',') ? ';' : ',';
 }
 

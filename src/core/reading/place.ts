@@ -113,7 +113,9 @@ function walk(distanceAt: (position: number) => number, curve: ScaleCurve, from:
   const count = Math.ceil(length / STEP);
   const positionAt = (i: number) => from + (i * length) / count;
   const distance = Array.from({ length: count + 1 }, (_, i) => distanceAt(positionAt(i)));
-  return { positionAt, distance, nearest: distance.indexOf(Math.min(...distance)) };
+  const nearest = distance.indexOf(Math.min(...distance));
+  if (nearest < 0) throw new RangeError('the colour is not a number');
+  return { positionAt, distance, nearest };
 }
 
 /** The nearest point of the curve, or of its straight ends beyond it. */
@@ -148,20 +150,12 @@ interface Run {
 
 function stretchesWithin(distance: readonly number[], limit: number, nearest: number): Run[] {
   const runs: Run[] = [];
-  let i = 0;
-  while (i < distance.length) {
-    if (distance[i]! > limit && i !== nearest) {
-      i++;
-      continue;
-    }
-    const from = i;
-    let at = i;
-    while (i < distance.length && (distance[i]! <= limit || i === nearest)) {
-      if (distance[i]! < distance[at]!) at = i;
-      i++;
-    }
-    runs.push({ from, to: i - 1, at });
-  }
+  distance.forEach((here, i) => {
+    if (!(here <= limit || i === nearest)) return;
+    const run = runs.at(-1);
+    if (run?.to !== i - 1) runs.push({ from: i, to: i, at: i });
+    else runs[runs.length - 1] = { from: run.from, to: i, at: here < distance[run.at]! ? i : run.at };
+  });
   return runs;
 }
 

@@ -48,6 +48,8 @@ describe('reading after RFC 4180, section 2', () => {
     expect(fieldsOf('a,')).toEqual([['a', '']]);
     expect(fieldsOf('"never closed,\nb')).toEqual([['never closed,\nb']]);
     expect(fieldsOf('')).toEqual([]);
+    expect(fieldsOf('a,\ufeffb')).toEqual([['a', '\ufeffb']]);
+    expect(fieldsOf('"a"b"c",d')).toEqual([['ab"c"', 'd']]);
   });
 
   it('takes semicolons where the header has them, as spreadsheets do whose decimal sign is the comma', () => {
@@ -64,6 +66,7 @@ describe('reading after RFC 4180, section 2', () => {
 
   it('knows the line on which a record starts', () => {
     expect(readCsv('a\r\n"b\nb"\r\nc\r\n').map(({ line }) => line)).toEqual([1, 2, 4]);
+    expect(readCsv('a\n\nb\r\rc\r\n\r\n"d\r\nd\re"\nf').map(({ line }) => line)).toEqual([1, 3, 5, 7, 10]);
   });
 });
 

@@ -2,6 +2,7 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
+import { LOG_VERSION } from '../../../src/core/log/schema.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 import { log } from './arbitrary.ts';
 import { addition, loggedValue, POOL, reading } from './samples.ts';
@@ -38,7 +39,7 @@ describe('the table of the logbook', () => {
     ];
     const rows = parse(write({ pools: [POOL], entries }), { columns: true }) as Record<string, string>[];
     expect(rows.map((row) => row['record'])).toEqual(['about', 'pool', 'reading', 'reading', 'addition']);
-    expect(rows[0]!['note']).toBe(ABOUT);
+    expect(rows[0]).toMatchObject({ id: `dipwise-logbook-${LOG_VERSION}`, note: ABOUT });
     expect(rows[2]).toMatchObject({
       'time (ISO 8601)': '2026-06-01T09:00:00.000+02:00',
       pool: POOL.name,
@@ -117,6 +118,8 @@ describe('the table of the logbook', () => {
   it.each([
     ['', 'empty'],
     ['a,b\n1,2\n', 'not-a-logbook'],
+    ['time,value\n2026-07-02,7\n', 'not-a-logbook'],
+    ['record,parameter,value\nreading,ph,7\n', 'not-a-logbook'],
     ['record,time,id\nabout,2026-07-02,dipwise-logbook-99\n', 'newer-version'],
   ])('refuses %j as %s', (file, failure) => {
     expect(readLogCsv(file, context)).toEqual({ ok: false, failure });

@@ -61,4 +61,46 @@ describe('withoutMetadata', () => {
       expect(withoutMetadata(jpeg.subarray(0, length))).toBeNull();
     }
   });
+
+  /** ITU-T T.81, annex B: start, tables and frames, a scan with its data, end. */
+  const bytes = (...parts: readonly number[][]) => new Uint8Array(parts.flat());
+  const [START, END] = [
+    [0xff, 0xd8],
+    [0xff, 0xd9],
+  ];
+  const COMMENT = [0xff, 0xfe, 0, 3, 0x41];
+
+  it('walks over a scan’s data: stuffed zeros and restart markers are part of it, other markers end it', () => {
+    // B.1.1.5 and B.2.1: FF 00 stands for FF; RST0 to RST7 are FF D0 to FF D7.
+    const scan = [0xff, 0xda, 0, 3, 1, 0x12, 0xff, 0, 0x34, 0xff, 0xd0, 0x56, 0xff, 0xd7, 0x78];
+    // A table between scans, with bytes in it that look like a comment, and what comes just before the restart markers.
+    const table = [0xff, 0xc4, 0, 5, 0xff, 0xfe, 0];
+    const last = [0xff, 0xcf, 0, 2];
+    const jpeg = bytes(START, scan, table, scan, last, scan, COMMENT, scan, END);
+    expect(withoutMetadata(jpeg)).toEqual(bytes(START, scan, table, scan, last, scan, scan, END));
+  });
+
+  it('drops the fill bytes that any marker may follow (B.1.1.2)', () => {
+    const table = [0xff, 0xdb, 0, 3, 7];
+    expect(withoutMetadata(bytes(START, [0xff, 0xff], table, [0xff], END))).toEqual(bytes(START, table, END));
+  });
+
+  it('keeps APP0 (JFIF), APP14 (Adobe) and what is no application segment', () => {
+    const segment = (marker: number) => [0xff, marker, 0, 3, 9];
+    const kept = [0xdf, 0xe0, 0xee, 0xf0].map(segment);
+    const dropped = [0xe1, 0xe2, 0xe3, 0xed, 0xef, 0xfe].map(segment);
+    expect(withoutMetadata(bytes(START, ...dropped, ...kept, ...dropped, END))).toEqual(bytes(START, ...kept, END));
+    const icc = (name: string) => [0xff, 0xe2, 0, 14, ...Buffer.from(name, 'latin1')];
+    const [profile, other] = [icc('ICC_PROFILE\0'), icc('ICC_PROFILES')];
+    expect(withoutMetadata(bytes(START, profile, other, END))).toEqual(bytes(START, profile, END));
+  });
+
+  it('refuses a wrong start, and a segment shorter than its own length', () => {
+    expect(withoutMetadata(bytes(START, END))).toEqual(bytes(START, END));
+    expect(withoutMetadata(bytes([0xfe, 0xd8], END))).toBeNull();
+    expect(withoutMetadata(bytes([0xff, 0xd7], END))).toBeNull();
+    expect(withoutMetadata(bytes(START, [0xff, 0xdb, 0, 1], END))).toBeNull();
+    expect(withoutMetadata(bytes(START, [0xff, 0xdb, 0, 2], END))).toEqual(bytes(START, [0xff, 0xdb, 0, 2], END));
+    expect(withoutMetadata(bytes(START, [0x41], END))).toBeNull();
+  });
 });

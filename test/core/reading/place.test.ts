@@ -51,6 +51,10 @@ describe('placing a pad on its scale', () => {
     expect(placeOnCurve(curve.labAt(curve.length / 2), curve, 1)).toMatchObject({ openBelow: false, openAbove: false });
   });
 
+  it('stops at what is no colour', () => {
+    expect(() => placeOnCurve([NaN, 0, 0], curveThrough(phPad()), 1)).toThrow(RangeError);
+  });
+
   it('never says below nothing', () => {
     const curve = curveThrough(saturatingPad());
     const placed = placeOnCurve(curve.labAt(-6), curve, 1);
