@@ -65,7 +65,49 @@ describe('choices out of a file', () => {
     { key: 'plan.pool.surface', value: 'a\u0000b' },
     { key: 'plan.spans', value: { ph: { low: 8, high: 7 } } },
     { key: 'plan.shelf', value: { '<b>': '1' } },
+    { key: 'plan.shelf', value: { 'soda-ash<b>': '1' } },
+    { key: 'plan.shelf', value: { '1-soda-ash': '1' } },
+    { key: 'my.plan.pool.surface', value: 'x' },
+    { key: 'plan.pool', value: 'x' },
+    { key: 'plan.pool.a.b.c.d', value: 'x' },
+    { key: 'plan.pool.surface!', value: 'x' },
+    { key: 'plan.pool.-', value: 'x' },
+    { key: 'plan.spans', value: { ph: { low: 7 } } },
+    { key: 'settings.sound', value: 'loud' },
   ])('%j is refused', (choice) => {
     expect(choiceSchema.safeParse(choice).success).toBe(false);
+  });
+
+  it.each([
+    { key: 'settings.sound', value: 'off' },
+    { key: 'settings.pool', value: 'hillside-pool' },
+    { key: 'plan.targets.free-chlorine.low', value: 2 },
+    { key: 'plan.pool.surface', value: 'plaster' },
+    { key: 'plan.pool.a.b.c', value: 1 },
+    { key: 'plan.shelf', value: { 'soda-ash': '', a1: '12 %' } },
+    { key: 'plan.spans', value: { ph: { low: 7.5, high: 7.5 } } },
+  ])('%j is taken', (choice) => {
+    expect(choiceSchema.parse(choice)).toEqual(choice);
+  });
+
+  it('say how many were the same', () => {
+    const [on, off]: Choice[] = [
+      { key: 'settings.sound', value: 'on' },
+      { key: 'settings.sound', value: 'off' },
+    ];
+    const units: Choice = { key: 'plan.pool.surface', value: 'plaster' };
+    expect(mergeChoices([on!], [on!, units])).toEqual({ add: [units], replace: [], same: 1 });
+    // Of two in one file the last counts.
+    expect(mergeChoices([on!], [on!, off!])).toEqual({ add: [], replace: [{ before: on, after: off }], same: 0 });
+    expect(undoChoices([off!], { add: [units], replace: [{ before: on!, after: off! }] })).toEqual({
+      remove: [],
+      put: [on],
+      kept: 0,
+    });
+    expect(undoChoices([on!, units], { add: [units, on!], replace: [{ before: on!, after: off! }] })).toEqual({
+      remove: [units.key, on!.key],
+      put: [],
+      kept: 1,
+    });
   });
 });

@@ -44,6 +44,22 @@ describe('changesSinceLast', () => {
     expect(change(2, 2, 0)).toMatchObject({ direction: 'unclear' });
   });
 
+  it('goes by the halves of the intervals that face each other', () => {
+    const told = (value: number, low: number, high: number) => ({
+      ...loggedValue('free-chlorine', value),
+      photo: { value, low, high },
+    });
+    // hypot(0.3, 0.4) = 0.5 between 2 and 2.6: surely more. The outer halves of 2 and 1 would hide it.
+    const [lower, upper] = [told(2, 0, 2.3), told(2.6, 2.2, 3.6)];
+    const direction = (one: typeof lower, other: typeof lower) =>
+      changesSinceLast([reading(1, [other]), addition(2, 'acid'), reading(0, [one])])[0]!.direction;
+    expect(direction(lower, upper)).toBe('up');
+    expect(direction(upper, lower)).toBe('down');
+    // hypot(0.6, 0.4) = 0.72.
+    expect(direction(told(2, 2, 2.6), upper)).toBe('unclear');
+    expect(direction(upper, told(2, 2, 2.6))).toBe('unclear');
+  });
+
   it('is empty for a first reading', () => {
     expect(changesSinceLast([])).toEqual([]);
     expect(changesSinceLast([reading(0, [loggedValue('ph', 7.4)])])).toEqual([]);
