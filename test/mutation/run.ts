@@ -60,7 +60,7 @@ function mutate(folder: string, files: readonly string[]): Report {
   const report = join(kept, `${name}.json`);
   const config = join(kept, `${name}.config.json`);
   const before = join(kept, `${name}.incremental.json`);
-  forgetUnnoticed(before);
+  forgetUnnoticed(before, files);
   writeFileSync(config, JSON.stringify(settings(files, report, before)));
   const tool = join(home, 'node_modules/@stryker-mutator/core/bin/stryker.js');
   const env = { ...process.env, MUTATION_TESTS: JSON.stringify(testsOf(folder)), MUTATION_SAMPLE: String(sample) };
@@ -69,10 +69,13 @@ function mutate(folder: string, files: readonly string[]): Report {
 }
 
 /** What was noticed once is noticed still; what wasn't is tried again: the tool can't say which tests reach a constant. */
-function forgetUnnoticed(path: string): void {
+function forgetUnnoticed(path: string, files: readonly string[]): void {
   if (!existsSync(path)) return;
   const kept = JSON.parse(readFileSync(path, 'utf8')) as { files: Record<string, { mutants: { status: string }[] }> };
-  for (const file of Object.values(kept.files)) file.mutants = file.mutants.filter(({ status }) => isNoticed(status));
+  for (const file of files) {
+    const before = kept.files[file];
+    if (before) before.mutants = before.mutants.filter(({ status }) => isNoticed(status));
+  }
   writeFileSync(path, JSON.stringify(kept));
 }
 

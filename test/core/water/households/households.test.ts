@@ -54,10 +54,10 @@ describe.each(NAMES)('%s', (name) => {
 });
 
 describe('new fill of soft tap water with a chlorinator, by hand', () => {
-  const plan = planOf('new-fill');
   const m3 = 26.1;
 
   it('goes in the order of the trade, without acid: the stabilizer is the acid', () => {
+    const plan = planOf('new-fill');
     expect(kinds(plan)).toEqual([
       'raise-alkalinity',
       'raise-chlorine',
@@ -71,6 +71,7 @@ describe('new fill of soft tap water with a chlorinator, by hand', () => {
   });
 
   it('doses by the dose facts, for the high ends of the readings', () => {
+    const plan = planOf('new-fill');
     // Alkalinity 45 to 75: three times D016; chlorine 0.2 to 4.5 at D066; calcium 40 to 175 at D035 per 10 mg/L.
     near(exact(plan, 'raise-alkalinity'), 3 * fact('D016') * m3, 0.1);
     near(exact(plan, 'raise-chlorine'), 4.3 * fact('D066') * m3, 0.1);
@@ -81,20 +82,21 @@ describe('new fill of soft tap water with a chlorinator, by hand', () => {
   });
 
   it('fits the rule of thumb for salt: 160 lb in 7,000 gal make about 2,700 ppm (common practice, no source)', () => {
+    const plan = planOf('new-fill');
     const pounds = convert('mass', exact(plan, 'raise-salt'), 'g', 'lb');
     const perThousandGallons = pounds / (convert('volume', 26_100, 'L', 'gal') / 1000);
     near(perThousandGallons / 2910, 160 / 7 / 2700, 4);
   });
 
   it('runs the chlorinator for the assumed 2.5 mg/L a day: 26.1 m3 x 2.5 / 12 g/h', () => {
+    const plan = planOf('new-fill');
     expect(plan.upkeep).toMatchObject({ kind: 'chlorinator', hours: expect.closeTo((26.1 * 2.5) / 12, 6) as number });
   });
 });
 
 describe('hard water in late summer, by hand', () => {
-  const plan = planOf('hard-late-summer');
-
   it('is one product: acid, and no talk of calcium or of draining into harder water', () => {
+    const plan = planOf('hard-late-summer');
     expect(kinds(plan)).toEqual(['lower-ph']);
     expect(plan.verdict.swim).toBe('correct-first');
     expect(plan.end.saturationIndex.value).toBeLessThan(0.3);
@@ -102,6 +104,7 @@ describe('hard water in late summer, by hand', () => {
   });
 
   it('takes as much acid as the alkalinity it removes (D025: 25.56 fl oz per 10 mg/L and 10,000 gal)', () => {
+    const plan = planOf('hard-late-summer');
     const removed = plan.now.water.totalAlkalinity - plan.end.water.totalAlkalinity;
     const flOz = convert('volume', exact(plan, 'lower-ph'), 'mL', 'fl oz');
     near(flOz, fact('D025') * (removed / 10) * 1.5, 0.6);
@@ -109,15 +112,15 @@ describe('hard water in late summer, by hand', () => {
 });
 
 describe('the over-stabilised pool, by hand', () => {
-  const plan = planOf('over-stabilised');
-
   it('replaces water before anything else, in two goes, and stops the tablets', () => {
+    const plan = planOf('over-stabilised');
     expect(kinds(plan)[0]).toBe('replace-water');
     expect(step(plan, 'replace-water').notes).toContain('unstabilised-chlorine-from-now-on');
     expect(plan.upkeep).toMatchObject({ insteadOfStabilised: true });
   });
 
   it('replaces 1 - 40/130 in all (as D108): twice 1 - the root of 40/130', () => {
+    const plan = planOf('over-stabilised');
     const { sharePerTime, times } = step(plan, 'replace-water').replace!;
     expect(times).toBe(2);
     expect(sharePerTime).toBeCloseTo(1 - Math.sqrt(40 / 130), 9);
@@ -127,6 +130,7 @@ describe('the over-stabilised pool, by hand', () => {
   });
 
   it('doses chlorine by D070: 12.8 fl oz of 10 % per mg/L and 10,000 gal', () => {
+    const plan = planOf('over-stabilised');
     const rise = step(plan, 'raise-chlorine').why.find((line) => line.line === 'by-mass')!;
     const flOz = convert('volume', exact(plan, 'raise-chlorine'), 'mL', 'fl oz');
     near(flOz, fact('D070') * 1.2 * rise.mgPerLitre, 0.1);
@@ -136,9 +140,8 @@ describe('the over-stabilised pool, by hand', () => {
 });
 
 describe('green water after a storm, by hand', () => {
-  const plan = planOf('green-after-storm');
-
   it('keeps people out, cleans first, brings the pH down before the chlorine, and waits between', () => {
+    const plan = planOf('green-after-storm');
     expect(plan.verdict.swim).toBe('stay-out');
     expect(plan.verdict.reasons).toEqual(
       expect.arrayContaining(['bottom-not-visible', 'green-water', 'chlorine-too-low']),
@@ -150,19 +153,20 @@ describe('green water after a storm, by hand', () => {
   });
 
   it('raises chlorine to 40 % of the stabilizer (common practice, no source) by D066', () => {
+    const plan = planOf('green-after-storm');
     near(exact(plan, 'clear-algae'), (0.4 * 35 - 0.2) * fact('D066') * 38, 0.1);
   });
 
   it('takes as much acid as the alkalinity it removes (D024)', () => {
+    const plan = planOf('green-after-storm');
     const removed = plan.now.water.totalAlkalinity - step(plan, 'lower-ph').after.water.totalAlkalinity;
     near(exact(plan, 'lower-ph'), fact('D024') * (removed / 10) * 38, 0.6);
   });
 });
 
 describe('the balanced pool, by hand', () => {
-  const plan = planOf('balanced');
-
   it('needs nothing, and says so', () => {
+    const plan = planOf('balanced');
     expect(plan.steps).toEqual([]);
     expect(plan.nothingNeeded).toBe('all-in-range');
     expect(plan.verdict.swim).toBe('no-objection');
@@ -170,6 +174,7 @@ describe('the balanced pool, by hand', () => {
   });
 
   it('runs the chlorinator for the measured 2 mg/L a day (as D100): 26.1 m3 x 2 / 12 g/h', () => {
+    const plan = planOf('balanced');
     expect(plan.upkeep).toMatchObject({ hours: expect.closeTo(4.35, 6) as number });
   });
 });
