@@ -14,7 +14,11 @@ const kept = join(root, 'node_modules/.cache/mutation');
 
 const { positionals: asked, values } = parseArgs({
   allowPositionals: true,
-  options: { force: { type: 'boolean', default: false }, sample: { type: 'string' } },
+  options: {
+    force: { type: 'boolean', default: false },
+    sample: { type: 'string' },
+    seed: { type: 'string', default: '2026' },
+  },
 });
 /** So many percent of the changes, drawn at random: see sample.mjs. */
 const sample = values.sample === undefined ? null : Number(values.sample);
@@ -56,14 +60,19 @@ function byFolder(paths: readonly string[]): Map<string, string[]> {
 
 function mutate(folder: string, files: readonly string[]): Report {
   console.log(`\n== ${folder}`);
-  const name = sample === null ? folder : `${folder}.sample`;
+  const name = sample === null ? folder : `${folder}.sample-${values.seed}`;
   const report = join(kept, `${name}.json`);
   const config = join(kept, `${name}.config.json`);
   const before = join(kept, `${name}.incremental.json`);
   forgetUnnoticed(before, files);
   writeFileSync(config, JSON.stringify(settings(files, report, before)));
   const tool = join(home, 'node_modules/@stryker-mutator/core/bin/stryker.js');
-  const env = { ...process.env, MUTATION_TESTS: JSON.stringify(testsOf(folder)), MUTATION_SAMPLE: String(sample) };
+  const env = {
+    ...process.env,
+    MUTATION_TESTS: JSON.stringify(testsOf(folder)),
+    MUTATION_SAMPLE: String(sample),
+    MUTATION_SEED: values.seed,
+  };
   finish(spawnSync(process.execPath, [tool, 'run', config], { cwd: root, stdio: 'inherit', env }));
   return { folder, ...(JSON.parse(readFileSync(report, 'utf8')) as Pick<Report, 'files'>) };
 }

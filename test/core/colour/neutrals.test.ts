@@ -1,83 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { NEUTRALS, PAPER_PATCHES, SLOT } from '../../../src/core/card/geometry.ts';
+import { NEUTRALS, SLOT } from '../../../src/core/card/geometry.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import { linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
 import { fitNeutrals } from '../../../src/core/colour/neutrals.ts';
-import type { CardSamples, PatchSample } from '../../../src/core/samples.ts';
-
-/** A camera and a print, as simple as can be: written apart from the correction it tests. */
-interface World {
-  gains: Triple;
-  contrast: number;
-  flare: number;
-  fallX: number;
-  fallY: number;
-  castX: number;
-  gain50: number;
-  paper: number;
-  black: number;
-}
-
-const plain: World = {
-  gains: [1, 1, 1],
-  contrast: 1,
-  flare: 0,
-  fallX: 0,
-  fallY: 0,
-  castX: 0,
-  gain50: 0.17,
-  paper: 0.86,
-  black: 0.05,
-};
-
-function encode(linear: number): number {
-  const x = Math.min(1, Math.max(0, linear));
-  return x <= 0.0031308 ? 12.92 * x : 1.055 * x ** (1 / 2.4) - 0.055;
-}
-
-function photograph(world: World, reflectance: Triple, xMm: number, yMm: number): Triple {
-  const light = 0.8 * Math.exp(world.fallX * (xMm / 74 - 1) + world.fallY * (yMm / 52.5 - 1));
-  const cast = [1 + world.castX * (xMm / 74 - 1), 1, 1 - world.castX * (xMm / 74 - 1)];
-  return reflectance.map((value, c) =>
-    encode((value * light * cast[c]! * world.gains[c]! + world.flare) ** world.contrast),
-  ) as unknown as Triple;
-}
-
-function card(world: World): CardSamples {
-  const sample = (id: string, ink: number, xMm: number, yMm: number): PatchSample => {
-    const area = ink + 4 * world.gain50 * ink * (1 - ink);
-    const grey = world.paper * (1 - area) + world.black * area;
-    return {
-      id,
-      xMm,
-      yMm,
-      rgb: photograph(world, [grey, grey, grey], xMm, yMm),
-      scatter: [0, 0, 0],
-      count: 1000,
-      clipped: 0,
-      rejected: 0,
-    };
-  };
-  const centre = (rect: { xMm: number; yMm: number; widthMm: number; heightMm: number }) =>
-    [rect.xMm + rect.widthMm / 2, rect.yMm + rect.heightMm / 2] as const;
-  return {
-    version: 1,
-    variant: 'colour',
-    neutrals: NEUTRALS.map((patch) => sample(patch.id, patch.ink, ...centre(patch))),
-    anchors: [],
-    paper: PAPER_PATCHES.map((patch) => sample(patch.id, 0, ...centre(patch))),
-    slot: [30, 74, 118].map((xMm, i) => sample(`s${i}`, SLOT.ink, xMm, 45)),
-  };
-}
-
-/** Pale pad-like colours, linear. */
-const PADS: Triple[] = [
-  [0.7, 0.45, 0.15],
-  [0.55, 0.3, 0.4],
-  [0.35, 0.5, 0.3],
-  [0.6, 0.6, 0.62],
-];
+import type { PatchSample } from '../../../src/core/samples.ts';
+import { card, encode, PADS, photograph, plain, type World } from './simple-card.ts';
 
 function errors(world: World): number[] {
   const correction = fitNeutrals(card(world));
