@@ -2,10 +2,6 @@
 import type { Target, TargetSpan } from '../targets.ts';
 import type { Judgement, Known, Span } from './types.ts';
 
-export function exactly(value: number): Span {
-  return { value, low: value, high: value };
-}
-
 export function spanOf(value: number, others: readonly number[]): Span {
   return { value, low: Math.min(value, ...others), high: Math.max(value, ...others) };
 }

@@ -58,6 +58,8 @@ describe('bad inputs, one by one', () => {
     expect(issuesOf(chlorine).map(({ code }) => code)).toEqual(['total-below-free']);
     const hardness = plain({ readings: { 'calcium-hardness': reading(300, 10), 'total-hardness': reading(200, 10) } });
     expect(issuesOf(hardness).map(({ code }) => code)).toEqual(['calcium-above-total']);
+    const alike = plain({ readings: { 'calcium-hardness': reading(210, 5), 'total-hardness': reading(200, 5) } });
+    expect(issuesOf(alike)).toEqual([]);
     const doubtful = plain({ readings: { 'free-chlorine': reading(4, 0.6), 'total-chlorine': reading(3.5, 0.6) } });
     expect(issuesOf(doubtful)).toEqual([]);
   });

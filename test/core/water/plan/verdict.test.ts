@@ -50,6 +50,13 @@ describe('fit to swim', () => {
     ['chlorine-maybe-above-limit', { readings: { 'free-chlorine': reading(9.5, 1) }, without: ['total-chlorine'] }],
     ['ph-maybe-outside', { readings: { ph: reading(8.1, 0.2) } }],
     ['chlorine-not-measured', { without: ['free-chlorine', 'total-chlorine'] }],
+    // At least 8, and nobody knows how much more.
+    [
+      'chlorine-maybe-above-limit',
+      { readings: { 'free-chlorine': { value: 8, offScale: 'above' } }, without: ['total-chlorine'] },
+    ],
+    // From 1 to 11: too little is what counts.
+    ['chlorine-maybe-low', { readings: { 'free-chlorine': reading(6, 5) }, without: ['total-chlorine'] }],
     ['ph-not-measured', { without: ['ph'] }],
     ['combined-maybe-high', { readings: { 'total-chlorine': reading(4.7, 0.3) } }],
     ['cloudy-water', { look: { water: 'cloudy', bottomVisible: true } }],
@@ -57,6 +64,21 @@ describe('fit to swim', () => {
     const verdict = verdictOf(change as never);
     expect(verdict.swim).toBe('cannot-say');
     expect(verdict.reasons).toContain(reason);
+  });
+
+  it('makes nothing of combined chlorine that only the errors of two pads let through', () => {
+    // 4.5 - 4 = 0.5, the limit itself; with the errors 0 to 1.
+    expect(
+      verdictOf({ readings: { 'free-chlorine': reading(4, 0.2), 'total-chlorine': reading(4.5, 0.3) } }),
+    ).toMatchObject({ swim: 'no-objection', reasons: [] });
+  });
+
+  it('names one hardness, not both: calcium where only the total was read', () => {
+    const blank: 'calcium-hardness'[] = ['calcium-hardness'];
+    const total = { 'total-hardness': reading(300, 20) };
+    expect(verdictOf({ without: blank }).notMeasured).toEqual(['total-hardness']);
+    expect(verdictOf({ readings: total, without: blank }).notMeasured).toEqual(['calcium-hardness']);
+    expect(verdictOf({ readings: { ...total, 'calcium-hardness': reading(250, 10) } }).notMeasured).toEqual([]);
   });
 
   it('asks less chlorine of water without stabilizer', () => {
