@@ -6,7 +6,7 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
 import { agentOf, productContent, singleAmount } from '../../core/log/product-content.ts';
 import type { Entry } from '../../core/log/schema.ts';
-import type { Step } from '../../core/water/plan/types.ts';
+import type { Step } from '../../core/water/plan/step.ts';
 import { product } from '../../core/water/products.ts';
 import { convert, type UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';

@@ -1,5 +1,6 @@
 /** Each reading against where it should lie, and whose range that is. */
-import type { Finding, Known, Plan } from '../../core/water/plan/types.ts';
+import type { Known } from '../../core/water/plan/spanned.ts';
+import type { Finding, Plan } from '../../core/water/plan/types.ts';
 import { targetName } from '../../core/water/plan/wording/names.ts';
 import { endsOf, fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
 import { judgementText } from '../../core/water/plan/wording/sentences.ts';

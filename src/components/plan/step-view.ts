@@ -1,6 +1,7 @@
 /** One step of the plan, in the order in which a person needs to know it. */
 import { caution, type CautionCode } from '../../core/water/cautions.ts';
-import type { SpannedReading, Step, StepKind } from '../../core/water/plan/types.ts';
+import type { SpannedReading } from '../../core/water/plan/spanned.ts';
+import type { Step, StepKind } from '../../core/water/plan/step.ts';
 import { howText, stepTitle } from '../../core/water/plan/wording/names.ts';
 import { readingSpan } from '../../core/water/plan/wording/numbers.ts';
 import { circulateText, doText, rangeText, waitText, waterText } from '../../core/water/plan/wording/parts.ts';

@@ -1,5 +1,6 @@
 /** Where the water lies between etching and scaling, and how much of its chlorine works. */
-import type { Plan, Span } from '../../core/water/plan/types.ts';
+import type { Span } from '../../core/water/plan/spanned.ts';
+import type { Plan } from '../../core/water/plan/types.ts';
 import { fixed, spanText, activeNumber } from '../../core/water/plan/wording/numbers.ts';
 import type { TargetSpan } from '../../core/water/targets.ts';
 import { h } from '../dom.ts';

@@ -58,3 +58,13 @@ export function pad(id: string, lab: Triple, change: Partial<PadSample> = {}): P
   ] as const;
   return { ...patch(id, encoded(lab)), brightened: 0, beside: [], outline, ...change };
 }
+
+/** Share of ink by the id of a neutral. */
+export const inkOf = new Map(NEUTRALS.map(({ id, ink }) => [id, ink]));
+
+/** The card with its neutrals of some inks changed. */
+export function withInks(inks: readonly number[], change: (sample: PatchSample) => Partial<PatchSample>): CardSamples {
+  const card = evenCard();
+  const neutrals = card.neutrals.map((one) => (inks.includes(inkOf.get(one.id)!) ? { ...one, ...change(one) } : one));
+  return { ...card, neutrals };
+}

@@ -13,7 +13,7 @@ import { WaterError } from '../errors.ts';
 import type { Move } from '../products.ts';
 import { ALKALINITY_PER_MMOL, measuredContents, waterOf, type Water } from '../water.ts';
 import type { KnownWater } from './known.ts';
-import type { Span } from './types.ts';
+import type { Span } from './spanned.ts';
 
 export interface WaterCase {
   readonly water: Water;

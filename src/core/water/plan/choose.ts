@@ -1,7 +1,7 @@
 /** Which product a step uses: what stands on the shelf if it fits, else what to get. */
 import type { PlanInput } from '../../pool/schema.ts';
 import { product, type ProductId } from '../products.ts';
-import type { ProductChoice } from './types.ts';
+import type { ProductChoice } from './step.ts';
 
 /**
  * @param wanted products that would do, best first

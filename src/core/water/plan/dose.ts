@@ -1,7 +1,8 @@
 /** A dose: so many mmol of a product's reagent to the whole pool, and what that is in the product. */
 import { measureLiquid, measureSolid } from '../measure.ts';
 import { mmolPerUnit, product } from '../products.ts';
-import type { Amount, ArithmeticLine, Known, ProductChoice } from './types.ts';
+import type { Known } from './spanned.ts';
+import type { Amount, ArithmeticLine, ProductChoice } from './step.ts';
 
 /** Less than this can't be measured and moves nothing: 5 mL or 5 g. */
 const LEAST = 5;

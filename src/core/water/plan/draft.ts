@@ -6,7 +6,9 @@ import type { Targets } from '../targets.ts';
 import { addTo, type Cases } from './cases.ts';
 import { amountLines, amountOf } from './dose.ts';
 import type { KnownWater } from './known.ts';
-import type { Amount, ArithmeticLine, Hold, ProductChoice, Span, Step, StepKind, StepNote } from './types.ts';
+import type { Span } from './spanned.ts';
+import type { Amount, ArithmeticLine, ProductChoice, Step, StepKind, StepNote } from './step.ts';
+import type { Hold } from './types.ts';
 
 /** What every part of the planning looks at. */
 export interface Context {

@@ -2,7 +2,9 @@
 import { CHLORINE_LIMIT, TARGET_IDS, type TargetId } from '../targets.ts';
 import type { Context, Draft } from './draft.ts';
 import { isInside } from './span.ts';
-import type { EndCheck, Hold, OutsideReason, PredictedWater, Span, SpannedReading, StepKind } from './types.ts';
+import type { PredictedWater, Span, SpannedReading } from './spanned.ts';
+import type { StepKind } from './step.ts';
+import type { EndCheck, Hold, OutsideReason } from './types.ts';
 
 const READING: Record<Exclude<TargetId, 'saturation-index'>, SpannedReading> = {
   'free-chlorine': 'freeChlorine',

@@ -1,6 +1,7 @@
 /** What is known about the water: readings with their spans, and what stands in for what is blank. */
 import { READING_BOUNDS, type Measured, type PlanInput, type ReadingId } from '../../pool/schema.ts';
-import type { Assumption, AssumptionCode, Known, Span } from './types.ts';
+import type { Known, Span } from './spanned.ts';
+import type { Assumption, AssumptionCode } from './types.ts';
 
 /** Every reading the plan reasons with. Combined chlorine is worked out from the other two. */
 export type KnownWater = Readonly<

@@ -21,7 +21,9 @@ import { cleanStep } from './steps/clean.ts';
 import { hardnessStep } from './steps/hardness.ts';
 import { replaceWaterStep } from './steps/replace-water.ts';
 import { saltStep, stabilizerStep } from './steps/salt-and-stabilizer.ts';
-import type { Assumption, Finding, Hold, Known, NothingNeeded, PlanOutcome, Span, Step, StepKind } from './types.ts';
+import type { Known, Span } from './spanned.ts';
+import type { Step, StepKind } from './step.ts';
+import type { Assumption, Finding, Hold, NothingNeeded, PlanOutcome } from './types.ts';
 import { upkeepOf } from './upkeep.ts';
 import { verdict } from './verdict.ts';
 

@@ -1,6 +1,6 @@
 /** The order of the steps, and how long apart: what would make another worse is kept away from it. */
 import type { Context, Draft } from './draft.ts';
-import type { Step, StepKind } from './types.ts';
+import type { Step, StepKind } from './step.ts';
 
 /**
  * Clean, then the water itself, then alkalinity before pH (it steadies it), then chlorine (it works best at the right

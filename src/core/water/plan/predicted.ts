@@ -5,7 +5,7 @@ import { saturationIndex } from '../saturation.ts';
 import type { Water } from '../water.ts';
 import { CASE_NAMES, type Cases } from './cases.ts';
 import { spanOf } from './span.ts';
-import type { PredictedWater, Span, SpannedReading } from './types.ts';
+import type { PredictedWater, Span, SpannedReading } from './spanned.ts';
 
 const READINGS: readonly SpannedReading[] = [
   'ph',

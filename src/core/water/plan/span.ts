@@ -1,6 +1,7 @@
 /** Spans: a best value and the ends it may lie between. */
 import type { Target, TargetSpan } from '../targets.ts';
-import type { Judgement, Known, Span } from './types.ts';
+import type { Known, Span } from './spanned.ts';
+import type { Judgement } from './types.ts';
 
 export function spanOf(value: number, others: readonly number[]): Span {
   return { value, low: Math.min(value, ...others), high: Math.max(value, ...others) };

@@ -7,7 +7,9 @@ import { choose } from './choose.ts';
 import { amountOf } from './dose.ts';
 import type { Context, Draft } from './draft.ts';
 import { chlorinePerMmol } from './steps/chlorine.ts';
-import type { Assumption, Span, StepKind, Upkeep } from './types.ts';
+import type { Span } from './spanned.ts';
+import type { StepKind } from './step.ts';
+import type { Assumption, Upkeep } from './types.ts';
 
 const BY_HAND: Record<'hypochlorite' | 'trichlor' | 'dichlor', readonly [ProductId, ...ProductId[]]> = {
   hypochlorite: ['sodium-hypochlorite', 'household-bleach', 'calcium-hypochlorite'],

@@ -3,7 +3,8 @@ import { READING_IDS, type PlanInput, type ReadingId } from '../../pool/schema.t
 import { CHLORINE_LIMIT, CYA_PER_CHLORINE, type Targets } from '../targets.ts';
 import type { KnownWater } from './known.ts';
 import { EPSILON, judge } from './span.ts';
-import type { Known, Verdict, VerdictReason } from './types.ts';
+import type { Known } from './spanned.ts';
+import type { Verdict, VerdictReason } from './types.ts';
 
 /** Outside this, people stay out until it is corrected. Common practice, no source. */
 export const SWIM_PH = { low: 7, high: 8.2 } as const;

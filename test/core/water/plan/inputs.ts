@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import type { PlanInput, ReadingId } from '../../../../src/core/pool/schema.ts';
 import { parsePlanInput } from '../../../../src/core/pool/schema.ts';
 import { makePlan } from '../../../../src/core/water/plan/make-plan.ts';
-import type { Plan, Step, StepKind } from '../../../../src/core/water/plan/types.ts';
+import type { Step, StepKind } from '../../../../src/core/water/plan/step.ts';
+import type { Plan } from '../../../../src/core/water/plan/types.ts';
 import { CHLORINATIONS, SURFACES } from '../../../../src/core/water/targets.ts';
 
 type Loose = Record<string, unknown>;

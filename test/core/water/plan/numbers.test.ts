@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Known } from '../../../../src/core/water/plan/types.ts';
+import type { Known } from '../../../../src/core/water/plan/spanned.ts';
 import { activeNumber, fixed, knownText } from '../../../../src/core/water/plan/wording/numbers.ts';
 
 const known = (value: number, low: number, high: number, more: Partial<Known> = {}): Known => ({

@@ -1,7 +1,7 @@
 /** Where a span lies against a target, at its very ends. */
 import { describe, expect, it } from 'vitest';
 import { isInside, judge, knownAs, spanOf } from '../../../../src/core/water/plan/span.ts';
-import type { Known } from '../../../../src/core/water/plan/types.ts';
+import type { Known } from '../../../../src/core/water/plan/spanned.ts';
 import { durationText, readingSpan } from '../../../../src/core/water/plan/wording/numbers.ts';
 
 const target = { low: 2, high: 6 };

@@ -16,7 +16,8 @@ import { holdFor, holdWith } from '../hold.ts';
 import { spanIn } from '../predicted.ts';
 import { SAFE_PH } from '../safe-band.ts';
 import { judge, knownAs } from '../span.ts';
-import type { Known, StepKind, StepNote } from '../types.ts';
+import type { Known } from '../spanned.ts';
+import type { StepKind, StepNote } from '../step.ts';
 
 /** Against algae: this share of the stabilizer, within these bounds, mg/L. Common practice, no source. */
 const ALGAE = { perStabilizer: 0.4, least: 10, most: 20 } as const;

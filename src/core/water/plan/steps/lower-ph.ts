@@ -8,7 +8,7 @@ import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Context, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
 import { knownAs } from '../span.ts';
-import type { ArithmeticLine, StepNote } from '../types.ts';
+import type { ArithmeticLine, StepNote } from '../step.ts';
 import { phInAir, type Balance } from './balance.ts';
 
 /** pH and alkalinity moved at a time, at most. Common practice, no source. */

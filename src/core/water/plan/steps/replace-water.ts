@@ -6,7 +6,8 @@ import { waterOf, type Water } from '../../water.ts';
 import { mapCases, type Cases, type WaterCase } from '../cases.ts';
 import type { Context, Draft } from '../draft.ts';
 import { EPSILON } from '../span.ts';
-import type { Assumption, Known, Span } from '../types.ts';
+import type { Known, Span } from '../spanned.ts';
+import type { Assumption } from '../types.ts';
 
 /** Share of the pool let out at a time, at most. Common practice, no source: never empty a pool. */
 const MOST_AT_A_TIME = 0.5;

@@ -2,7 +2,7 @@
 import type { ReadingId } from '../../../pool/schema.ts';
 import type { HowCode } from '../../products.ts';
 import type { TargetId } from '../../targets.ts';
-import type { StepKind } from '../types.ts';
+import type { StepKind } from '../step.ts';
 
 const READINGS: Record<ReadingId, string> = {
   'free-chlorine': 'free chlorine',

@@ -2,7 +2,8 @@
 import type { ReadingId } from '../../../pool/schema.ts';
 import type { Measure } from '../../measure.ts';
 import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
-import type { Amount, Known, Span } from '../types.ts';
+import type { Known, Span } from '../spanned.ts';
+import type { Amount } from '../step.ts';
 
 type Round = (value: number) => number;
 

@@ -3,7 +3,9 @@ import type { ChlorineUse } from '../../../pool/chlorinator.ts';
 import { product } from '../../products.ts';
 import type { UnitSystem } from '../../units.ts';
 import { measureHours, measureLiquid, measureSolid, measureWater } from '../../measure.ts';
-import type { Assumption, EndCheck, Hold, PredictedWater, Retest, Span, Step, Upkeep } from '../types.ts';
+import type { PredictedWater, Span } from '../spanned.ts';
+import type { Step } from '../step.ts';
+import type { Assumption, EndCheck, Hold, Retest, Upkeep } from '../types.ts';
 import { readingName, targetName } from './names.ts';
 import {
   amountText,

@@ -1,7 +1,8 @@
 /** A whole plan as plain text: for printing, for sending on, and for reading it line by line. */
 import { caution, type CautionCode } from '../../cautions.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { Plan, Step } from '../types.ts';
+import type { Step } from '../step.ts';
+import type { Plan } from '../types.ts';
 import { howText, stepTitle, targetName } from './names.ts';
 import { fixed, givenNumber, knownText, readingUnit, spanText, activeNumber } from './numbers.ts';
 import {

@@ -1,14 +1,13 @@
 /** The sentences for every code of the plan. */
 import type { ReadingId } from '../../../pool/schema.ts';
+import type { ApartReason, StepNote } from '../step.ts';
 import type {
-  ApartReason,
   HoldReason,
   HoldRemedy,
   Judgement,
   NothingNeeded,
   OutsideReason,
   RetestReason,
-  StepNote,
   Verdict,
   VerdictReason,
 } from '../types.ts';

@@ -2,7 +2,8 @@
 import type { ReadingId } from '../../../pool/schema.ts';
 import type { TargetId } from '../../targets.ts';
 import type { UnitSystem } from '../../units.ts';
-import type { ArithmeticLine, Known } from '../types.ts';
+import type { Known } from '../spanned.ts';
+import type { ArithmeticLine } from '../step.ts';
 import { readingName, targetName } from './names.ts';
 import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
