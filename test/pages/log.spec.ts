@@ -4,7 +4,7 @@ import { barriersOn } from './accessible.ts';
 import { bringIn, jsonOf, openLog, saved, stored } from './logbook.ts';
 import { season } from './season.ts';
 
-const SEASON = season(40);
+const SEASON = season(20);
 
 test('writes down an addition, a reading, the weather and a note, and keeps them', async ({ page }) => {
   await openLog(page);
