@@ -83,12 +83,7 @@ export interface Assumption {
 // ---- what isn't dosed ----
 
 export type HoldReason =
-  | 'straddles'
-  | 'not-measured'
-  | 'strip-unreliable-at-high-chlorine'
-  | 'off-scale'
-  | 'both-chlorines-needed'
-  | 'after-dilution';
+  'straddles' | 'not-measured' | 'strip-unreliable-at-high-chlorine' | 'off-scale' | 'after-dilution';
 export type HoldRemedy = 'repeat-test' | 'better-test' | 'measure' | 'wait-for-chlorine' | 'dilute-sample';
 
 /** A need the plan doesn't dose for, because it might not be one. */

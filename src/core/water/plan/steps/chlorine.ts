@@ -75,12 +75,9 @@ function goalOf({ input, known, targets }: Context, cases: Cases): Goal | null {
 }
 
 /** Combined chlorine needs both chlorines, and a difference larger than their doubts. */
-function combinedHold({ input, known, targets }: Context): Drafted {
+function combinedHold({ known, targets }: Context): Drafted {
   const combined = known['combined-chlorine'];
-  if (!combined)
-    return input.readings['total-chlorine']
-      ? holdWith('combined-chlorine', 'both-chlorines-needed', 'measure')
-      : NOTHING;
+  if (!combined) return NOTHING;
   const doubtful = judge(combined, targets['combined-chlorine']) === 'maybe-high';
   return doubtful && combined.value > targets['combined-chlorine'].high
     ? holdWith('combined-chlorine', 'straddles', 'better-test')

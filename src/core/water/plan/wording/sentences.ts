@@ -133,7 +133,6 @@ const HOLDS: Record<HoldReason, string> = {
   'strip-unreliable-at-high-chlorine': "So much chlorine bleaches the pads: this reading can't be trusted.",
   'off-scale': 'It lies beyond the end of the scale: how far is not known.',
   'after-dilution': 'The fill water is not fully known: test once it has mixed in, then plan again.',
-  'both-chlorines-needed': 'Combined chlorine needs free and total chlorine.',
 };
 
 export function holdText(reason: HoldReason): string {
