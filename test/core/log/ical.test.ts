@@ -46,6 +46,24 @@ describe('the calendar file, read back by ical.js', () => {
     expect(back!.startDate.toJSDate().toISOString()).toBe(event.start);
     expect(back!.endDate.toJSDate().toISOString()).toBe('2026-07-14T07:15:00.000Z');
     expect(component.getFirstSubcomponent('valarm')!.getFirstPropertyValue('action')).toBe('DISPLAY');
+    // A method says that it is a publication and no invitation (RFC 5546, 1.4); the alarm comes as the event begins.
+    expect(calendar.getFirstPropertyValue('method')).toBe('PUBLISH');
+    expect(String(component.getFirstSubcomponent('valarm')!.getFirstPropertyValue('trigger'))).toBe('PT0S');
+  });
+
+  it('folds no sooner than it must, and takes a lone CR for a line end', () => {
+    // 'SUMMARY:' and 66 letters are 74 octets; a folded line has its blank and 74 more.
+    const lines = (summary: string) => {
+      const all = writeCalendar([{ ...event, summary }], MADE).split('\r\n');
+      const first = all.findIndex((line) => line.startsWith('SUMMARY'));
+      return all.slice(
+        first,
+        all.findIndex((line) => line.startsWith('DESCRIPTION')),
+      );
+    };
+    expect(lines('x'.repeat(67))).toEqual([`SUMMARY:${'x'.repeat(67)}`]);
+    expect(lines('x'.repeat(142))).toEqual([`SUMMARY:${'x'.repeat(67)}`, ` ${'x'.repeat(74)}`, ' x']);
+    expect(lines('a\rb\r\nc\nd')).toEqual(['SUMMARY:a\\nb\\nc\\nd']);
   });
 
   it('brings any text back, one event for one event', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { cleanText, isCleanText } from '../../../src/core/log/text.ts';
-import { isoLocal, parseIso } from '../../../src/core/log/time.ts';
+import { type Entry, newestFirst } from '../../../src/core/log/schema.ts';
+import { daysBefore, isoLocal, parseIso } from '../../../src/core/log/time.ts';
 
 describe('times', () => {
   it('writes the offset of the place', () => {
@@ -30,9 +31,29 @@ describe('times', () => {
     '2026-07-14T24:01Z',
     '2026-07-14T10:60Z',
     '14.07.2026',
+    'on 2026-07-14',
+    '2026-07-14 or so',
     '2026-07-14T10:00+99:00',
   ])('refuses %j', (text) => {
     expect(parseIso(text, 0)).toBeNull();
+  });
+});
+
+describe('the order of entries', () => {
+  it('has the newest first, and equal times by their ids, however they came', () => {
+    const entries = [
+      { id: 'aaaa', time: '2026-07-14T09:30:00.000Z' },
+      { id: 'cccc', time: '2026-07-15T09:30:00.000Z' },
+      { id: 'bbbb', time: '2026-07-14T09:30:00.000Z' },
+    ] as Entry[];
+    const ids = (all: Entry[]) => all.toSorted(newestFirst).map(({ id }) => id);
+    expect(ids(entries)).toEqual(['cccc', 'bbbb', 'aaaa']);
+    expect(ids(entries.toReversed())).toEqual(['cccc', 'bbbb', 'aaaa']);
+    expect(newestFirst(entries[0]!, { ...entries[0]! })).toBe(0);
+  });
+
+  it('counts days back over the end of a month', () => {
+    expect(daysBefore('2026-07-01T09:30:00.000Z', 2)).toBe('2026-06-29T09:30:00.000Z');
   });
 });
 
