@@ -72,6 +72,7 @@ describe.each(DEFICIENCIES)('%s', (deficiency) => {
 
   it('refuses a strength outside 0 to 1', () => {
     expect(() => asSeenWith(deficiency, 1.1, [50, 0, 0])).toThrow(RangeError);
+    expect(() => asSeenWith(deficiency, -0.1, [50, 0, 0])).toThrow(RangeError);
     expect(() => asSeenWith(deficiency, Number.NaN, [50, 0, 0])).toThrow(RangeError);
   });
 });
