@@ -174,3 +174,58 @@ describe('salt and stabilizer', () => {
     expect(kinds(planOf({ ...bare, without }))).toEqual([]);
   });
 });
+
+describe('a step', () => {
+  const freeOf = (made: ReturnType<typeof planOf>) => made.retests.find(({ reading: of }) => of === 'free-chlorine');
+
+  it('of calcium waits half a day after soda ash', () => {
+    const made = planOf({ readings: { ph: reading(7, 0.05), 'calcium-hardness': reading(90, 5) } });
+    expect(kinds(made)).toEqual(['raise-ph', 'raise-hardness']);
+    expect(step(made, 'raise-hardness').waitFirst).toEqual({ hours: 12, reason: 'calcium-and-carbonate' });
+  });
+
+  it('of cleaning lets the filter run for a day', () => {
+    expect(step(planOf({ look: { water: 'green' } }), 'clean').circulateMinutes).toBe(24 * 60);
+  });
+
+  it('of chlorine is followed by its test, whatever it came from or took it away', () => {
+    const pool = { chlorination: 'chlorinator', cell: { gramsPerHour: 15 } };
+    const run = planOf({ pool, shelf: [], without, readings: { ...lowChlorine, salt: reading(3200, 50) } });
+    expect(freeOf(run)).toMatchObject({ reason: 'after-dose' });
+    const much = { 'free-chlorine': reading(15, 1) };
+    const taken = planOf({ readings: much, without, shelf: [{ product: 'sodium-thiosulfate' }] });
+    expect(freeOf(taken)).toMatchObject({ reason: 'after-dose' });
+    for (const each of [taken, planOf({ readings: much, without })]) {
+      // Down to the upper end of its target.
+      expect(each.steps[0]!.why).toContainEqual({ line: 'aim', target: 'free-chlorine', value: 6 });
+    }
+  });
+
+  it('does not put off the test of what was held', () => {
+    const readings = {
+      ph: reading(7.2, 0.02),
+      'total-alkalinity': reading(62, 8),
+      'calcium-hardness': reading(160, 1),
+      temperature: reading(12, 1),
+    };
+    const { retests, steps } = planOf({ pool: { surface: 'plaster' }, readings });
+    expect(steps.map(({ kind }) => kind)).toContain('aerate');
+    expect(retests.find(({ reading: of }) => of === 'ph')).toMatchObject({ afterHours: 0, reason: 'held' });
+  });
+
+  it('of new water for stabilizer asks for chlorine without it from then on', () => {
+    const notes = (chlorination: string, readings: object) =>
+      step(
+        planOf({ pool: { chlorination }, readings: { ...readings, 'total-alkalinity': reading(80, 2) } }),
+        'replace-water',
+      ).notes;
+    const stabilizer = { 'cyanuric-acid': reading(140, 10) };
+    for (const tablets of ['trichlor', 'dichlor']) {
+      expect(notes(tablets, stabilizer)).toContain('unstabilised-chlorine-from-now-on');
+      expect(notes(tablets, { 'calcium-hardness': reading(1200, 20) })).not.toContain(
+        'unstabilised-chlorine-from-now-on',
+      );
+    }
+    expect(notes('hypochlorite', stabilizer)).not.toContain('unstabilised-chlorine-from-now-on');
+  });
+});
