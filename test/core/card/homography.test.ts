@@ -115,3 +115,17 @@ describe('using a homography', () => {
     );
   });
 });
+
+describe('turning a map round', () => {
+  it('gives the inverse of a scaling and a shift, by hand', () => {
+    // u = 2 x + 10, v = 4 y + 20.
+    expect(invert([2, 0, 10, 0, 4, 20, 0, 0, 1])).toEqual([0.5, 0, -5, 0, 0.25, -5, 0, 0, 1].map((value) => value + 0));
+  });
+
+  it('refuses a map that lays everything on one line, or in one place', () => {
+    // The second row is twice the first.
+    expect(() => invert([1, 2, 3, 2, 4, 6, 1, 1, 1])).toThrow(RangeError);
+    expect(() => invert([0, 0, 3, 0, 0, 6, 0, 0, 1])).toThrow(RangeError);
+    expect(() => invert([NaN, 0, 0, 0, 1, 0, 0, 0, 1])).toThrow(RangeError);
+  });
+});

@@ -6,7 +6,7 @@ import { convert } from '../../../src/core/water/units.ts';
 import { waterOf, type Water } from '../../../src/core/water/water.ts';
 import { readTable } from '../../reference/read-table.ts';
 import type { ProductId } from '../../../src/core/water/products.ts';
-import type { ReagentId } from '../../../src/core/water/moves/reagents.ts';
+import { type Reagent, type ReagentId, REAGENTS } from '../../../src/core/water/moves/reagents.ts';
 
 const fact = (id: string) => Number(readTable('dose-facts.csv').find((row) => row['id'] === id)!['value']);
 const CUBIC_METRE = 1000;
@@ -118,5 +118,47 @@ describe('the shelf', () => {
       }
     }
     expect(product('calcium-chloride').cautions).toContain('gives-heat');
+  });
+});
+
+describe('what comes along with a product', () => {
+  const moved = PRODUCT_IDS.flatMap((id) => {
+    const move = moveOf(id);
+    if (move === 'thiosulfate') return [];
+    const { brings }: Reagent = REAGENTS[move === 'liquid-chlorine' ? 'sodium-hypochlorite' : move];
+    return [{ ...product(id), brings }];
+  });
+
+  it('is what its formula brings beside what it is bought for', () => {
+    for (const { id, brings, purpose, sideEffects } of moved) {
+      const adds = {
+        'adds-calcium': (brings.calcium ?? 0) > 0 && purpose !== 'raise-hardness',
+        'adds-stabilizer': (brings.cyanurate ?? 0) > 0 && purpose !== 'raise-stabilizer',
+        'adds-sulfate': (brings.sulfate ?? 0) > 0,
+        'adds-borate': (brings.boron ?? 0) > 0,
+        'lowers-alkalinity': (brings.alkalinity ?? 0) < 0 || (purpose === 'raise-chlorine' && 'cyanurate' in brings),
+        // Chloride: of salt, of calcium chloride, and of chlorine when it is used up.
+        'adds-salt': purpose !== 'raise-salt' && ((brings.salt ?? 0) > 0 || (brings.calcium ?? 0) > 0),
+      };
+      const expected = Object.entries(adds).flatMap(([effect, is]) => (is ? [effect] : []));
+      const found = sideEffects.filter((effect) => effect in adds);
+      expect(found.toSorted(), id).toEqual(expected.toSorted());
+    }
+  });
+
+  it('fits what it is bought for', () => {
+    for (const { id, brings, purpose } of moved) {
+      expect(purpose === 'raise-chlorine', id).toBe((brings.chlorine ?? 0) > 0);
+      expect(purpose === 'lower-ph', id).toBe((brings.alkalinity ?? 0) < 0);
+      if (purpose === 'raise-hardness') expect(brings.calcium, id).toBe(1);
+      if (purpose === 'raise-salt') expect(brings, id).toEqual({ salt: 1 });
+      if (purpose === 'raise-stabilizer') expect(brings, id).toEqual({ cyanurate: 1 });
+      if (purpose === 'raise-alkalinity') expect(brings.inorganicCarbon, id).toBe(brings.alkalinity);
+    }
+    expect(product('sodium-thiosulfate')).toMatchObject({
+      purpose: 'lower-chlorine',
+      // S2O3(2-) + 4 HOCl + H2O -> 2 SO4(2-) + 4 Cl(-) + 6 H(+)
+      sideEffects: expect.arrayContaining(['lowers-ph', 'adds-sulfate']) as string[],
+    });
   });
 });
