@@ -4,7 +4,7 @@ import { barriersOn } from './accessible.ts';
 import { bringIn, jsonOf, openLog, saved, stored } from './logbook.ts';
 import { season } from './season.ts';
 
-const SEASON = season(20);
+const SEASON = season(40);
 
 test('writes down an addition, a reading, the weather and a note, and keeps them', async ({ page }) => {
   await openLog(page);
@@ -159,7 +159,7 @@ test('a change in one tab shows in the other, and neither writes over the other'
 test('is accessible with a full logbook, report and settings included', async ({ page }) => {
   test.slow();
   await openLog(page);
-  await bringIn(page, await jsonOf(SEASON));
+  await bringIn(page, await jsonOf(season(20)));
   for (const summary of await page.locator('.write summary').all()) await summary.click();
   expect(await barriersOn(page)).toEqual([]);
   for (const width of [320, 390, 1280]) {
