@@ -1,4 +1,7 @@
-/** A Vite plugin: `virtual:opencv` is opencv-wasm's own file as a plain factory, `virtual:opencv.wasm` the engine's address. */
+/**
+ * A Vite plugin: `virtual:opencv` is opencv-wasm's own file as a plain factory, `virtual:opencv.wasm` the address of
+ * the shrunk engine.
+ */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { factorySource } from './factory-source.mjs';

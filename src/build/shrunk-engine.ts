@@ -14,6 +14,7 @@ export interface Entered {
 }
 
 export const ENTERED_FILE = new URL('entered.json', import.meta.url);
+const SHRINKING = new URL('shrink.ts', import.meta.url);
 
 export function wholeEngine(): Uint8Array {
   return readFileSync(createRequire(import.meta.url).resolve('opencv-wasm/opencv.wasm'));
@@ -26,15 +27,16 @@ export function wholeEngine(): Uint8Array {
 export function shrunkEngineFile(): string {
   const list = readFileSync(ENTERED_FILE);
   const { of, functions } = JSON.parse(list.toString('utf8')) as Entered;
-  const name = createHash('sha256').update(list).digest('hex').slice(0, 12);
-  const file = fileURLToPath(new URL(`../../node_modules/.cache/engine/${name}/opencv.wasm`, import.meta.url));
-  if (existsSync(file)) return file;
   const whole = wholeEngine();
   if (hashOf(whole) !== of) {
     throw new Error(
       'opencv-wasm is of another edition than src/build/entered.json: run "npm run engine" to renew that.',
     );
   }
+  // Another list or another way of shrinking makes another file.
+  const name = hashOf(Buffer.concat([list, readFileSync(SHRINKING)])).slice(0, 12);
+  const file = fileURLToPath(new URL(`../../node_modules/.cache/engine/${name}/opencv.wasm`, import.meta.url));
+  if (existsSync(file)) return file;
   mkdirSync(dirname(file), { recursive: true });
   // Two processes may be at it: neither must see half a file.
   writeFileSync(`${file}.${process.pid}`, shrink(whole, functions));

@@ -1,6 +1,6 @@
 /**
  * Fewer registrations: at its start OpenCV tells JavaScript of 1,700 functions, constants and members, each of which is
- * wrapped at once. Of the hundred that are used here alone this takes a few milliseconds.
+ * wrapped at once. Only the few that are used here are let through.
  */
 import type { Cv } from './opencv.ts';
 
@@ -61,5 +61,5 @@ export function onlyUsed(imports: object): object {
   return { ...imports, env: { ...env, ...filtered } };
 }
 
-/** After the types, their signatures and functions, two of each for pointers, and the way up and down. */
+/** Which parameter of `__embind_register_class` points to the name: after ten about types and casts. */
 const CLASS_NAME = 10;
