@@ -1,6 +1,6 @@
-import { expect, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { barriersOn } from './accessible.ts';
-import { handedOn, sheet } from './reading.ts';
+import { expectPads, expectReading, THREE_MINUTES } from './taught.ts';
 import {
   CHART,
   fillTimes,
@@ -9,18 +9,12 @@ import {
   onScreen,
   openTeaching,
   pathOf,
-  READING,
   rowFields,
   ROWS,
   SECOND_LIGHT,
-  sheetOf,
-  STRIP,
-  tabTo,
   teachQuickly,
   valuesOf,
 } from './teaching.ts';
-
-const THREE_MINUTES = 180_000;
 
 test('a newcomer teaches a scale by mouse, and reads a later photo with it', async ({ page }) => {
   const began = Date.now();
@@ -62,212 +56,6 @@ test('a newcomer teaches a scale by mouse, and reads a later photo with it', asy
   await page.getByRole('link', { name: 'Read a strip with it' }).click();
   await expectReading(page);
 });
-
-test('by touch, on a phone', async ({ browser, baseURL }) => {
-  const context = await browser.newContext({
-    hasTouch: true,
-    isMobile: true,
-    viewport: { width: 390, height: 844 },
-    ...(baseURL && { baseURL }),
-  });
-  const page = await context.newPage();
-  const began = Date.now();
-  await openTeaching(page);
-  await page.setInputFiles('#chart-photo', pathOf(CHART));
-  await page.getByRole('button', { name: 'No, I mark them myself' }).tap();
-  await page.getByRole('button', { name: 'Larger' }).tap();
-  const tapped = ROWS.slice(0, 3);
-  for (const [i, { blocks }] of tapped.entries()) {
-    if (i > 0) await page.getByRole('button', { name: 'Begin a new row' }).tap();
-    for (const [k, block] of blocks.entries()) {
-      const { x, y } = await onScreen(page, block);
-      await page.touchscreen.tap(x, y);
-      await expect(rowFields(page).nth(i).locator('.blocks li')).toHaveCount(k + 1);
-    }
-  }
-  await expect(page.locator('.magnifier')).toBeVisible();
-  await page.getByLabel('Drag along a row').check();
-  const last = ROWS.at(-1)!.blocks;
-  await dragByFinger(page, await onScreen(page, last[0]!), (last.at(-1)!.x - last[0]!.x) * (await scaleOf(page)));
-  await page.getByLabel(/How many blocks/).fill(String(last.length));
-  await page.getByRole('button', { name: 'Mark them' }).tap();
-  await expect(rowFields(page).nth(3).locator('.blocks li')).toHaveCount(last.length);
-  for (const [i, row] of ROWS.entries()) {
-    const first = page.getByLabel(`Row ${i + 1}, value of block 1`, { exact: true });
-    await first.tap();
-    await first.fill(valuesOf(row).join(', '));
-    await rowFields(page).nth(i).getByLabel('Measures').selectOption(row.parameter);
-  }
-  await page.getByRole('button', { name: 'Go on with these rows' }).tap();
-  await page.setInputFiles('#strip-photo', 'sample-images/charts/strip-dry.jpg');
-  await expectPads(page);
-  await fillTimes(page);
-  await page.getByRole('button', { name: 'Go on with this strip' }).tap();
-  await keepAs(page, 'Garden strip');
-  expect(Date.now() - began).toBeLessThan(THREE_MINUTES);
-  await page.getByRole('link', { name: 'Read a strip with it' }).tap();
-  await expectReading(page);
-  await context.close();
-});
-
-async function scaleOf(page: Page): Promise<number> {
-  return (await sheetOf(page).evaluate((sheet) => sheet.clientWidth)) / CHART.widthPx;
-}
-
-/** One finger from a place to the right; the rows of the sample lie nearly level. */
-async function dragByFinger(page: Page, from: { x: number; y: number }, byX: number): Promise<void> {
-  const session = await page.context().newCDPSession(page);
-  const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: { x: number; y: number }[]) =>
-    session.send('Input.dispatchTouchEvent', { type, touchPoints });
-  await touch('touchStart', [from]);
-  for (const share of [0.3, 0.7, 1, 1, 1]) {
-    await touch('touchMove', [{ x: from.x + share * byX, y: from.y }]);
-    // Lifted in full swing, the finger would fling, and the browser take the next tap for a halt.
-    await page.waitForTimeout(100);
-  }
-  await expect(page.locator('.magnifier')).toBeVisible();
-  await touch('touchEnd', []);
-}
-
-test('by keyboard alone', async ({ page }) => {
-  const began = Date.now();
-  await openTeaching(page);
-  await tabTo(page, page.locator('summary', { hasText: 'Practise with a simulated one' }));
-  await page.keyboard.press('Enter');
-  await tabTo(page, page.locator('.chart-step button.sample').first());
-  await page.keyboard.press('Enter');
-  await expect(marking(page)).toBeVisible();
-  await tabTo(page, page.getByRole('button', { name: 'No, I mark them myself' }));
-  await page.keyboard.press('Enter');
-  await expect(sheetOf(page)).toBeFocused();
-  for (const [i, { blocks }] of ROWS.entries()) {
-    await steerTo(page, blocks[0]!);
-    await page.keyboard.press('r');
-    await steerTo(page, blocks.at(-1)!);
-    await page.keyboard.press('r');
-    await expect(page.getByLabel(/How many blocks/)).toBeFocused();
-    await page.keyboard.type(String(blocks.length));
-    await page.keyboard.press('Enter');
-    await expect(rowFields(page)).toHaveCount(i + 1);
-    await expect(sheetOf(page)).toBeFocused();
-  }
-  // One block is taken out and marked again.
-  await steerTo(page, ROWS[3]!.blocks[2]!);
-  await page.keyboard.press('Delete');
-  await expect(page.locator('.said')).toContainText('row 4 has 4 blocks');
-  await tabTo(page, rowFields(page).nth(0).getByLabel('Blocks I tap go here'));
-  await page.keyboard.press('Space');
-  for (let down = 0; down < 3; down++) await page.keyboard.press('ArrowDown');
-  await expect(rowFields(page).nth(3)).toHaveClass(/current/);
-  await tabTo(page, sheetOf(page), 'Shift+Tab');
-  await page.keyboard.press('Enter');
-  await expect(page.locator('.said')).toContainText('row 4 has 5 blocks');
-  for (const [i, row] of ROWS.entries()) {
-    await tabTo(page, rowFields(page).nth(i).getByLabel('Measures'));
-    await page.keyboard.type(NAMES[row.parameter]!);
-    await tabTo(page, page.getByLabel(`Row ${i + 1}, value of block 1`, { exact: true }));
-    for (const value of valuesOf(row)) {
-      await page.keyboard.type(value);
-      await page.keyboard.press('Tab');
-    }
-  }
-  await tabTo(page, page.getByRole('button', { name: 'Go on with these rows' }));
-  await page.keyboard.press('Enter');
-  await typeStrip(page);
-  await tabTo(page, page.getByLabel('Name of the strip'));
-  await page.keyboard.type('Garden strip');
-  await page.keyboard.press('Enter');
-  await expect(page.getByRole('heading', { name: 'The scale is kept' })).toBeFocused();
-  expect(Date.now() - began).toBeLessThan(THREE_MINUTES);
-  await tabTo(page, page.getByRole('link', { name: 'Read a strip with it' }));
-  await page.keyboard.press('Enter');
-  await expectReading(page);
-});
-
-/** Enough letters for a list box to choose by. */
-const NAMES: Record<string, string> = {
-  'free-chlorine': 'Free',
-  ph: 'pH',
-  'total-alkalinity': 'Total a',
-  'cyanuric-acid': 'Cyan',
-};
-
-/** The strip measured with a ruler. */
-async function typeStrip(page: Page): Promise<void> {
-  const [first, second] = STRIP.pads as [(typeof STRIP.pads)[0], (typeof STRIP.pads)[0]];
-  await tabTo(page, page.locator('summary', { hasText: 'Measure with a ruler' }));
-  await page.keyboard.press('Enter');
-  for (const [label, value] of [
-    [/middle of the first pad/, first.centreMm],
-    [/from one middle to the next/, second.centreMm - first.centreMm],
-    [/length of a pad/, first.widthMm],
-  ] as const) {
-    await tabTo(page, page.getByLabel(label));
-    await page.keyboard.type(String(value));
-  }
-  await tabTo(page, page.getByRole('button', { name: 'Fill in all pads' }));
-  await page.keyboard.press('Enter');
-  await tabTo(page, page.getByLabel('Length of the strip'));
-  await page.keyboard.type(String(STRIP.lengthMm));
-  await tabTo(page, page.getByLabel('Width, mm'));
-  await page.keyboard.type(String(STRIP.widthMm));
-  // The chart's rows run from the far end of this strip to its tip.
-  await tabTo(page, page.getByRole('button', { name: 'Turn the order round' }));
-  await page.keyboard.press('Enter');
-  for (const [label, value] of [
-    ['Dip for', STRIP.dipSeconds],
-    ['Read from', STRIP.readAfterSeconds],
-    ['until', STRIP.readBeforeSeconds],
-  ] as const) {
-    await tabTo(page, page.getByLabel(label));
-    await page.keyboard.type(String(value));
-  }
-  await tabTo(page, page.getByRole('button', { name: 'Go on with this strip' }));
-  await page.keyboard.press('Enter');
-}
-
-/** Moves the crosshair with the arrow keys until it is well inside the block. */
-async function steerTo(page: Page, { x, y }: { x: number; y: number }): Promise<void> {
-  for (let presses = 0; presses < 200; presses++) {
-    const at = await page.locator('.board-overlay .cross').last().getAttribute('d');
-    const [, left, middle, , width] = /^M([\d.-]+) ([\d.-]+)h(([\d.-]+))/.exec(at!) ?? [];
-    const [dx, dy] = [x - (Number(left) + Number(width) / 2), y - Number(middle)];
-    // Four millimetres make an arm of the cross.
-    const mm = Number(width) / 8;
-    if (Math.abs(dx) < 2 * mm && Math.abs(dy) < 2 * mm) return;
-    const sideways = Math.abs(dx) >= Math.abs(dy);
-    const far = Math.max(Math.abs(dx), Math.abs(dy)) > 9 * mm;
-    const key = sideways ? (dx > 0 ? 'ArrowRight' : 'ArrowLeft') : dy > 0 ? 'ArrowDown' : 'ArrowUp';
-    await page.keyboard.press(far ? `Shift+${key}` : key);
-  }
-  throw new Error('the crosshair never came there');
-}
-
-async function expectPads(page: Page): Promise<void> {
-  const rows = page.locator('.pad-table tbody tr');
-  await expect(rows).toHaveCount(STRIP.pads.length);
-  for (const [i, pad] of STRIP.pads.entries()) {
-    await expect(rows.nth(i).getByRole('combobox')).toHaveValue(pad.parameter);
-    const middle = Number(await rows.nth(i).getByRole('textbox').first().inputValue());
-    expect(Math.abs(middle - pad.centreMm)).toBeLessThan(0.8);
-  }
-}
-
-/** The later photo, read with the scale just taught, which is chosen already: every interval holds the truth. */
-async function expectReading(page: Page): Promise<void> {
-  await expect(page.locator('read-desk')).toHaveAttribute('data-scales', '3');
-  await expect(page.locator('#scale')).toHaveValue('garden-strip');
-  await page.setInputFiles('#photo', pathOf(READING));
-  await expect(sheet(page)).toBeVisible();
-  const { scaleId, readings } = await handedOn(page);
-  expect(scaleId).toBe('garden-strip');
-  expect(readings.map(({ parameter }) => parameter)).toEqual(STRIP.pads.map(({ parameter }) => parameter));
-  for (const { parameter, low, high } of readings) {
-    const true_ = READING.values![parameter]!;
-    expect(low, parameter).toBeLessThanOrEqual(true_);
-    expect(high, parameter).toBeGreaterThanOrEqual(true_);
-  }
-}
 
 test('what is typed wrong is named beside its row, and the focus goes there', async ({ page }) => {
   await openTeaching(page);
