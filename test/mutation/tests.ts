@@ -5,6 +5,7 @@ import { globSync } from 'node:fs';
 const TOO_SLOW = [
   // Random plans and files.
   'water/plan/properties.test.ts',
+  'water/plan/truths.test.ts',
   'log/hostile-files.test.ts',
   // Makes its pictures anew; headers.test.ts beside it has them byte by byte.
   'photo/judge-file.test.ts',

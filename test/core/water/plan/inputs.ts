@@ -159,3 +159,8 @@ export const anyInput: fc.Arbitrary<PlanInput> = fc
       ...(fill && { fill }),
     });
   });
+
+export const planned = (input: PlanInput): Plan | null => {
+  const made = makePlan(input);
+  return made.ok ? made.plan : null;
+};
