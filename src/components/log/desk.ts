@@ -5,39 +5,28 @@ import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import type { BinRecord, Change } from '../../browser/store/tables.ts';
-import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
-import { type Entry, type LogData, newestFirst, type Pool } from '../../core/log/schema.ts';
+import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans, type Spans } from '../read/targets.ts';
 import { EntryList } from './entry-list.ts';
-import { exportAsItIs, exportCalendar, exportHeld } from './export.ts';
+import { exportAsItIs, exportHeld } from './export.ts';
 import { temperatureUnit } from './measures.ts';
 import { showPicture } from './picture.ts';
 import { poolForm } from './pool-form.ts';
+import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
 import { binView } from './bin-view.ts';
 import { clockText, failureText, lostText, NOTICES } from './wording.ts';
 import { freshen, freshenTime, readForm } from './write-forms.ts';
 
-const EVER = '9999-12-31T23:59:59.999Z';
-
-type TrendView = typeof import('./trend-view.ts').trendView;
-
-interface Span {
-  readonly first: string;
-  readonly last: string;
-}
-
 class LogDesk extends HTMLElement {
   #logbook!: Logbook;
   #pool!: Pool;
-  #spans: Spans = {};
+  #standing!: Standing;
   #list!: EntryList;
   #transfer!: Transfer;
   #drawing: Promise<void> = Promise.resolve();
-  /** What the page was drawn from, beside the rows of its list. */
-  #drawn: LogData = { pools: [], entries: [] };
   /** The browser has thrown the logbook away: what is on the screen stays. */
   #isThrownAway = false;
 
@@ -57,6 +46,7 @@ class LogDesk extends HTMLElement {
     if (clockBehind) this.#notice(clockText(clockBehind));
     if (store.kind === 'memory') this.#notice(NOTICES.memory);
     if (store.kind === 'newer') return this.#showNewer();
+    this.#standing = new Standing(this, this.#logbook);
     this.#list = new EntryList(need(this, '.all-entries'), {
       onDelete: (entry) => void this.#delete({ entries: [entry], pool: null }),
       onNote: (entry, note) => void this.#note(entry, note),
@@ -108,12 +98,12 @@ class LogDesk extends HTMLElement {
   /** Everything is looked up first and then changed at one stroke, so that nothing moves under a finger. */
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
-    this.#spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
+    const spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
     for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
     const span = await store.span(this.#pool.id);
-    const showStanding = span && (await this.#standing(span));
+    const showStanding = await this.#standing.look(this.#pool, spans, span);
     const showTransfer = await this.#transfer.look();
     const bin = await store.all('bin');
     await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value, () => {
@@ -137,46 +127,8 @@ class LogDesk extends HTMLElement {
     need(this, '#pool').replaceChildren(...choices);
   }
 
-  /** Summary and trend, from one look into the store. @returns shows them */
-  async #standing({ first, last }: Span): Promise<() => void> {
-    const lately = daysBefore(last, LATELY_DAYS);
-    const from = this.#trendFrom({ first, last });
-    const [entries, { summaryView }, { trendView }] = await Promise.all([
-      this.#logbook.store.entriesBetween(this.#pool.id, from < lately ? from : lately, EVER),
-      import('./summary.ts'),
-      import('./trend-view.ts'),
-    ]);
-    const late = entries.filter(({ time }) => time >= lately);
-    const data = { pool: this.#pool, entries: late, spans: this.#spans, now: new Date().toISOString() };
-    this.#drawn = { pools: await this.#logbook.pools(), entries };
-    const pool = this.#pool;
-    const shown = entries.filter(({ time }) => time >= from && time <= last);
-    return () => {
-      need(this, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, pool)));
-      this.#drawTrend(trendView, shown, { first: from, last });
-    };
-  }
-
   async #showTrend(): Promise<void> {
-    if (this.#isThrownAway) return;
-    const { store } = this.#logbook;
-    const span = await store.span(this.#pool.id);
-    if (!span) return;
-    const first = this.#trendFrom(span);
-    const { trendView } = await import('./trend-view.ts');
-    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, span.last), { ...span, first });
-  }
-
-  #trendFrom({ first, last }: Span): string {
-    const days = Number(need<HTMLSelectElement>(this, '#trend-days').value);
-    return days === 0 ? first : daysBefore(last, days);
-  }
-
-  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first, last }: Span): void {
-    const place = need<HTMLElement>(this, '.trend');
-    const wide = place.clientWidth > 900;
-    const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
-    place.replaceChildren(trendView({ entries, spans: this.#spans, from: first, to: last }, Math.floor(width)));
+    if (!this.#isThrownAway) await this.#standing.showTrend();
   }
 
   async #writeDown(form: HTMLFormElement): Promise<void> {
@@ -274,8 +226,9 @@ class LogDesk extends HTMLElement {
 
   async #showThrownAway(): Promise<void> {
     if (this.#isThrownAway || !this.#list) return;
-    const entries = [...this.#drawn.entries, ...this.#list.shown()];
-    const held = { ...this.#drawn, entries: [...new Map(entries.map((entry) => [entry.id, entry])).values()] };
+    const { drawn } = this.#standing;
+    const entries = [...drawn.entries, ...this.#list.shown()];
+    const held = { ...drawn, entries: [...new Map(entries.map((entry) => [entry.id, entry])).values()] };
     if (entries.length === 0) return;
     this.#isThrownAway = true;
     const { putBack, thrownAwayView } = await import('./thrown-away.ts');

@@ -1,0 +1,75 @@
+/** Where a pool stands and how it came there: the summary and the trend, from one look into the store. */
+import type { Logbook } from '../../browser/store/logbook.ts';
+import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
+import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
+import { need } from '../dom.ts';
+import type { Spans } from '../read/targets.ts';
+import { exportCalendar } from './export.ts';
+
+const EVER = '9999-12-31T23:59:59.999Z';
+
+type TrendView = typeof import('./trend-view.ts').trendView;
+
+interface Span {
+  readonly first: string;
+  readonly last: string;
+}
+
+export class Standing {
+  readonly #root: HTMLElement;
+  readonly #logbook: Logbook;
+  #pool: Pool | null = null;
+  #spans: Spans = {};
+  /** What it was drawn from. */
+  drawn: LogData = { pools: [], entries: [] };
+
+  constructor(root: HTMLElement, logbook: Logbook) {
+    this.#root = root;
+    this.#logbook = logbook;
+  }
+
+  /** @param span from the pool's first entry to its last @returns shows what was found, where there is an entry */
+  async look(pool: Pool, spans: Spans, span: Span | null): Promise<(() => void) | null> {
+    [this.#pool, this.#spans] = [pool, spans];
+    if (!span) return null;
+    const { last } = span;
+    const lately = daysBefore(last, LATELY_DAYS);
+    const from = this.#trendFrom(span);
+    const [entries, { summaryView }, { trendView }] = await Promise.all([
+      this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, EVER),
+      import('./summary.ts'),
+      import('./trend-view.ts'),
+    ]);
+    const late = entries.filter(({ time }) => time >= lately);
+    const data = { pool, entries: late, spans, now: new Date().toISOString() };
+    this.drawn = { pools: await this.#logbook.pools(), entries };
+    const shown = entries.filter(({ time }) => time >= from && time <= last);
+    return () => {
+      need(this.#root, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, pool)));
+      this.#drawTrend(trendView, shown, { first: from, last });
+    };
+  }
+
+  /** The trend alone, after another choice of days or width. */
+  async showTrend(): Promise<void> {
+    if (!this.#pool) return;
+    const { store } = this.#logbook;
+    const span = await store.span(this.#pool.id);
+    if (!span) return;
+    const first = this.#trendFrom(span);
+    const { trendView } = await import('./trend-view.ts');
+    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, span.last), { ...span, first });
+  }
+
+  #trendFrom({ first, last }: Span): string {
+    const days = Number(need<HTMLSelectElement>(this.#root, '#trend-days').value);
+    return days === 0 ? first : daysBefore(last, days);
+  }
+
+  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first, last }: Span): void {
+    const place = need<HTMLElement>(this.#root, '.trend');
+    const wide = place.clientWidth > 900;
+    const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
+    place.replaceChildren(trendView({ entries, spans: this.#spans, from: first, to: last }, Math.floor(width)));
+  }
+}
