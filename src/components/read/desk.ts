@@ -4,7 +4,6 @@ import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { whenIdle } from '../../browser/when-idle.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
-import { remember, remembered } from '../../browser/remembered.ts';
 import { unkept } from '../../browser/unkept.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
 import { photoMessage } from '../../core/photo/messages.ts';
@@ -23,13 +22,13 @@ import { type IncomingPhoto, photoFrom } from './incoming-photo.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
+import { ScaleChoice } from './scale-choice.ts';
 import { sheetParts } from './sheet-parts.ts';
 import { keptSpans, type Spans } from './targets.ts';
 import { whichCard } from './which-card.ts';
 
 type ReadingSheet = typeof import('./sheet.ts').readingSheet;
 
-const SCALE_KEY = 'scale';
 const ENGINE_FAILED: ReasonMessage = {
   wrong: 'The reader stopped before it was done.',
   remedy: 'Try the photo again; if it happens once more, reload the page.',
@@ -43,26 +42,22 @@ class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
   #running: AbortController | null = null;
   #preview = '';
-  #scales: readonly StripScale[] = [];
+  #choice!: ScaleChoice;
   #targets: Spans = {};
   #ownTargets = false;
-  #keptScales: Promise<void> | null = null;
   #progress!: ProgressList;
 
   connectedCallback(): void {
     const data = JSON.parse(need(this, 'script[data-desk]').textContent) as { scales: StripScale[]; targets: Spans };
-    this.#scales = data.scales;
     this.#targets = data.targets;
     const own = keptSpans();
     if (own) this.#targets = own;
     this.#ownTargets = own !== null;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
-    this.#chooseRemembered();
-    whenIdle(() => void this.#withKeptScales());
-    need(this, 'select').addEventListener('change', () => {
-      remember(SCALE_KEY, this.#select.value);
-      this.#setTimer();
+    this.#choice = new ScaleChoice(this, data.scales, (scale) => {
+      need<DipTimer>(this, 'dip-timer').times = scale;
     });
+    whenIdle(() => void this.#choice.withKept());
     for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
       input.addEventListener('change', () => {
         const file = input.files?.[0];
@@ -83,56 +78,13 @@ class ReadDesk extends HTMLElement {
     this.dataset['ready'] = '';
   }
 
-  get #select(): HTMLSelectElement {
-    return need(this, 'select');
-  }
-
-  get #scale(): StripScale {
-    return this.#scales.find(({ id }) => id === this.#select.value) ?? this.#scales[0]!;
-  }
-
-  #chooseRemembered(): void {
-    const id = remembered(SCALE_KEY);
-    if (this.#scales.some((scale) => scale.id === id)) this.#select.value = id!;
-    this.#setTimer();
-  }
-
-  #setTimer(): void {
-    need<DipTimer>(this, 'dip-timer').times = this.#scale;
-  }
-
-  #withKeptScales(): Promise<void> {
-    return (this.#keptScales ??= this.#addKeptScales().catch((error: unknown) => {
-      // Not fetched, as when the page is left early: tried again when a photo needs them.
-      this.#keptScales = null;
-      console.info('Kept scales not looked up:', error);
-    }));
-  }
-
-  /** The visitor's own scales stand before the practice ones. */
-  async #addKeptScales(): Promise<void> {
-    const { keptScales } = await import('../../browser/scales.ts');
-    const { scales } = await keptScales();
-    if (scales.length > 0) {
-      const practice = [...this.#select.children];
-      const options = scales.map(({ id, name }) => h('option', { value: id }, name));
-      this.#select.replaceChildren(
-        h('optgroup', { label: 'Your scales' }, ...options),
-        h('optgroup', { label: 'Practice scales' }, ...practice),
-      );
-      this.#scales = [...scales, ...this.#scales];
-      this.#chooseRemembered();
-    }
-    this.dataset['scales'] = String(this.#scales.length);
-  }
-
   async #openCamera(): Promise<void> {
     const button = need<HTMLButtonElement>(this, '[data-camera]');
     const why = need(this, '.camera-why');
     button.disabled = true;
     why.textContent = 'Asking for the camera.';
     const failure = await this.#camera.open({
-      scale: () => this.#scale,
+      scale: () => this.#choice.scale,
       client: this.#client,
       onShot: ({ blob, bitmap, takenAt }) => {
         this.#showDrop(true);
@@ -172,9 +124,8 @@ class ReadDesk extends HTMLElement {
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
     const { photo, scale, truth } = button.dataset;
-    await this.#withKeptScales();
-    if (scale) this.#select.value = scale;
-    this.#setTimer();
+    await this.#choice.withKept();
+    if (scale) this.#choice.choose(scale);
     try {
       const response = await fetch(photo!);
       if (!response.ok) throw new Error(`status ${response.status}`);
@@ -199,9 +150,9 @@ class ReadDesk extends HTMLElement {
     try {
       const [decoded] = await Promise.all([
         photo.bitmap ? decodedAs(photo.bitmap) : decodePhoto(photo.blob),
-        this.#withKeptScales(),
+        this.#choice.withKept(),
       ]);
-      const scale = this.#scale;
+      const { scale } = this.#choice;
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) {
