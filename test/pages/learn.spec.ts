@@ -1,28 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
-import { gzipSync } from 'node:zlib';
 import { learnPath } from '../../src/components/learn/links.ts';
 import { PARAMETER_IDS } from '../../src/core/reading/parameters.ts';
 import { PAGES } from './built.ts';
-
-const EXPLAINERS = PAGES.filter((path) => path.startsWith('/learn/'));
-const MOST_BYTES = 60_000;
-
-test('there are explainers to test', () => {
-  expect(EXPLAINERS.length).toBeGreaterThanOrEqual(20);
-});
-
-for (const path of EXPLAINERS) {
-  test(`${path} is under 60 kB, compressed, until something is used`, async ({ page }) => {
-    const sizes: Promise<number>[] = [];
-    page.on('response', (response) => {
-      sizes.push(response.body().then((body) => (compresses(response.url()) ? gzipSync(body).length : body.length)));
-    });
-    await page.goto(path, { waitUntil: 'networkidle' });
-    const total = (await Promise.all(sizes)).reduce((sum, size) => sum + size, 0);
-    expect(total).toBeGreaterThan(1000);
-    expect(total).toBeLessThan(MOST_BYTES);
-  });
-}
 
 test.describe('without script', () => {
   test.use({ javaScriptEnabled: false });
@@ -104,7 +83,7 @@ test('every instrument on every page moves without complaint', async ({ page }) 
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));
   let moved = 0;
-  for (const path of EXPLAINERS) {
+  for (const path of PAGES.filter((page) => page.startsWith('/learn/'))) {
     await page.goto(path);
     moved += await moveAll(page);
   }
@@ -151,10 +130,6 @@ test('a parameter page prints as a handout of two pages', async ({ page }) => {
     }
   }
 });
-
-function compresses(url: string): boolean {
-  return !/\.(webp|woff2|png|jpg)$/.test(new URL(url).pathname);
-}
 
 test('every reading and every word about it leads to its place', async ({ page }) => {
   for (const parameter of PARAMETER_IDS) {
