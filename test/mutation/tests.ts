@@ -18,6 +18,9 @@ const TOO_SLOW = [
   'scale/strip-base.test.ts',
 ];
 
+/** A round ends with the first failure, so what takes longest comes last: random waters, whole plans. */
+const LATE = ['water/moves/laws.test.ts', 'water/households/', 'water/plan/'];
+
 /**
  * Those of the same folder alone: what is noticed from afar only, as by a photo read wrongly, is a gap too. And it
  * would take days: tests of photos take seconds for each change.
@@ -26,5 +29,9 @@ export function testsOf(folder: string): string[] {
   return globSync(`test/core/${folder}/**/*.test.ts`)
     .map((path) => path.replaceAll('\\', '/'))
     .filter((path) => !TOO_SLOW.some((slow) => path.endsWith(slow)))
-    .sort();
+    .sort((a, b) => lateness(a) - lateness(b) || (a < b ? -1 : 1));
+}
+
+function lateness(path: string): number {
+  return LATE.findIndex((late) => path.includes(late));
 }

@@ -150,7 +150,8 @@ function solveHypochlorous(p: Polynomial, perHypochlorous: number, chlorine: num
     if (excess > 0) high = x;
     else low = x;
     const step = x - excess / (perHypochlorous + (cyanurate * (meanSquare - mean * mean)) / x);
-    const next = step > low && step < high ? step : (low + high) / 2;
+    // At the root a step stays where it is, which has just become an end.
+    const next = step >= low && step <= high ? step : (low + high) / 2;
     if (Math.abs(next - x) <= TOLERANCE * x) return next;
     x = next;
   }

@@ -85,7 +85,7 @@ export const RANGES: readonly SourcedRange[] = [
   range('ph', 'any', SWISS, 'undated', readElsewhere, [6.8, null, null, 7.6]),
   range('ph', 'any', WHO, '2006', fromMemory, [7.2, null, null, 7.8]),
   range('total-alkalinity', 'any', STANDARD, '2019, page 34', read, [60, null, null, 180]),
-  range('total-alkalinity', 'any', STANDARD, '2009/2019', fromMemory, [null, 80, 120, null]),
+  range('total-alkalinity', 'any', STANDARD, '2019', fromMemory, [null, 80, 120, null]),
   range('total-alkalinity', 'hypochlorites', MONTANA, 'obsolete version', read, [60, 80, 100, 220]),
   range('total-alkalinity', 'trichlor, dichlor, gas', MONTANA, 'obsolete version', read, [60, 100, 120, 220]),
   range('total-alkalinity', 'any', MILITARY, 'US DoD', read, [80, null, null, 150]),

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { SLOT } from '../../../src/core/card/geometry.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
-import { linearToLab } from '../../../src/core/colour/lab.ts';
+import { decodeSrgb, linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
 import { fitNeutrals } from '../../../src/core/colour/neutrals.ts';
-import { card, PADS, photograph, plain, type World } from './simple-card.ts';
+import { card, encode, PADS, photograph, plain, type World } from './simple-card.ts';
 
 const PLACES = [
   [12, 15],
@@ -66,6 +66,24 @@ describe('correction from the greys, all over the card', () => {
       const expected = (100 * (Math.max(...light) - Math.min(...light))) / mean;
       const { shadingPercent } = fitNeutrals(card({ ...plain, ...change }));
       expect(Math.abs(shadingPercent - expected)).toBeLessThan(1);
+    }
+  });
+});
+
+describe('mottle', () => {
+  /* Misfits that were counted as reflectance would shrink with the scale: a soft photo's greys would be squeezed. */
+  it.each([0.6, 0.7, 1])('of 5 %% in the greys leaves the scale as long as it is, at contrast %d', (contrast) => {
+    const world = { ...plain, contrast };
+    const even = card(world);
+    const mottled = even.neutrals.map((sample, i) => {
+      const factor = Math.exp(i % 2 === 0 ? -0.05 : 0.05);
+      return { ...sample, rgb: sample.rgb.map((level) => encode(decodeSrgb(level) * factor)) as unknown as Triple };
+    });
+    const { toLinear } = fitNeutrals({ ...even, neutrals: mottled }, { dotGain: 0.17, black: 0.05 });
+    for (const value of [0.86, 0.4, 0.1]) {
+      const grey: Triple = [value, value, value];
+      const seen = toLinear(photograph(world, grey, 74, 52), 74, 52);
+      expect(ciede2000(linearToLab(seen), linearToLab(grey))).toBeLessThan(0.5);
     }
   });
 });

@@ -140,10 +140,12 @@ describe('correction from the greys', () => {
   };
 
   it('finds the tint of mixed greys, names them, and spares paper and black', () => {
-    const { print, tinted, castResidual, toLinear } = fitNeutrals(mixed(0.1, -0.06));
+    const { print, tinted, residual, castResidual, toLinear } = fitNeutrals(mixed(0.1, -0.06));
     expect(Math.abs(print.tint[0] - 0.1)).toBeLessThan(0.03);
     expect(Math.abs(print.tint[1] + 0.06)).toBeLessThan(0.03);
     expect(castResidual).toBeGreaterThan(1.5);
+    // What the mixture explains is no misfit.
+    expect(residual).toBeLessThan(0.3);
     const ids = tinted.map(({ id }) => id);
     for (const { id, ink } of NEUTRALS) {
       if (ink === 0 || ink === 1) expect(ids).not.toContain(id);

@@ -115,3 +115,22 @@ describe('contradictions', () => {
     expect(() => phWithAir(nonsense)).toThrow(WaterError);
   });
 });
+
+describe('at the ends of the scale', () => {
+  const empty = contentsOf(waterOf({ ph: 7, totalAlkalinity: 0.01, calciumHardness: 0 }));
+  const holding = (alkalinity: number, salt: number) => ({ ...empty, alkalinity, salt, inorganicCarbon: 0 });
+
+  /* 50 mmol/L of a single charge: log γ = -0.509 (√0.05 / (1 + √0.05) - 0.3 · 0.05) = -0.0854, and -log 0.05 = 1.3010. */
+  it.each([1.2, 4, 7.5, 12.8])('is found from pH %d on', (near) => {
+    expect(phOf(holding(-0.05, 0.05), near)).toBeCloseTo(1.386, 3);
+    // Kw is 10^-13.995 (phreeqc.dat).
+    expect(phOf(holding(0.05, 0), near)).toBeCloseTo(13.995 - 1.386, 2);
+  });
+
+  it.each([
+    ['0.2 mol/L of acid', holding(-0.2, 0.2)],
+    ['0.3 mol/L of lye', holding(0.3, 0)],
+  ])('%s lies beyond', (_name, contents) => {
+    expect(() => phOf(contents)).toThrow(new WaterError('no-equilibrium'));
+  });
+});

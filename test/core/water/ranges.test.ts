@@ -76,3 +76,45 @@ describe('the sourced ranges', () => {
     for (const parameter of Object.keys(PARAMETERS)) expect(rangesOf(parameter as never).length).toBeGreaterThan(0);
   });
 });
+
+/** Words of ours for the water, as the table words it. */
+const WATERS: Record<string, RegExp> = {
+  any: /^(pool|pool, any|pool and spa|pool basin)$/,
+  public: /^public pool$/,
+  pool: /^pool$/,
+  'without stabilizer': /without cyan|^pool basin$/,
+  'with stabilizer': /with cyan/,
+  outdoor: /outdoor/,
+  'hot tub': /^spa$/,
+  swimming: /swimming/,
+  'electrolytic chlorine': /electrolytic-chlorine/,
+  'with borate': /with borate/,
+};
+
+describe('for which water, and of which edition', () => {
+  const editionOf = (row: Row) => {
+    const before = published[published.indexOf(row) - 1]!;
+    return row['edition_or_date'] === 'as above' ? before['edition_or_date']! : row['edition_or_date']!;
+  };
+  /** A word or a year of the table's. The code in force in January 2021 is that of 2018: its first row says so. */
+  const isEdition = (ours: string, row: Row) =>
+    ours === ''
+      ? editionOf(row) === ''
+      : ours.split(' ').every((word) =>
+          editionOf(row)
+            .replace(/in force Jan 2021$/, '2018')
+            .includes(word),
+        );
+
+  it.each(RANGES.map((range) => [`${range.parameter}, ${range.water}, ${range.whose}`, range] as const))(
+    '%s',
+    (_, range) => {
+      const rows = published.filter((row) => matches(range, row));
+      const water = WATERS[range.water];
+      const fits = rows.filter((row) =>
+        water ? water.test(row['water']!) : row['ideal_low']!.includes(`(${range.water})`),
+      );
+      expect(fits.filter((row) => isEdition(range.edition, row)).length).toBeGreaterThan(0);
+    },
+  );
+});

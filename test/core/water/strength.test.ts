@@ -87,3 +87,19 @@ describe('dry products', () => {
     expect(() => dryChlorineMmolPerGram('trichlor', percent)).toThrow(new WaterError('bad-strength'));
   });
 });
+
+describe('the strongest that there is', () => {
+  it('is taken', () => {
+    // 38 % of 1.189 g/mL (Perry's) at 36.458 g/mol.
+    expect(hydrochloricMmolPerMl(38)).toBeCloseTo(12.393, 3);
+    expect(hypochloriteMmolPerMl({ tradePercent: 20 }) * 70.9).toBeCloseTo(200, 9);
+    expect(hypochloriteMmolPerMl({ massPercent: 16 })).toBeGreaterThan(hypochloriteMmolPerMl({ massPercent: 15.9 }));
+    expect(mmolPerGram('salt', 100) * 58.44).toBeCloseTo(1000, 1);
+  });
+
+  it('a little more on a label than the pure substance holds is its rounding, more is a slip', () => {
+    const full = fullChlorinePercent('trichlor');
+    expect(dryChlorineMmolPerGram('trichlor', full * 1.001)).toBeGreaterThan(dryChlorineMmolPerGram('trichlor', full));
+    expect(() => dryChlorineMmolPerGram('trichlor', full * 1.002)).toThrow(new WaterError('bad-strength'));
+  });
+});
