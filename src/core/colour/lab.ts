@@ -2,11 +2,10 @@
  * Between encoded sRGB, linear sRGB and CIELAB under D65 (2 degree observer).
  * Triples throughout; encoded and linear RGB are 0 to 1.
  */
-import { converter, modeLab65, modeLrgb, modeRgb, modeXyz65, useMode } from 'culori/fn';
+import { converter, modeLab65, modeLrgb, modeRgb, useMode } from 'culori/fn';
 
 useMode(modeRgb);
 useMode(modeLrgb);
-useMode(modeXyz65);
 useMode(modeLab65);
 
 const lrgbToLab65 = converter('lab65');

@@ -50,7 +50,7 @@ describe('correction from the greys, all over the card', () => {
     expect(mostOff({ channels }, known)).toBeLessThan(0.5);
   });
 
-  it.each([0.2, -0.2, -0.4])('takes out an S-shaped curve of %d', (bend) => {
+  it.each([0.2, 0.6, -0.2, -0.4, -0.6])('takes out an S-shaped curve of %d', (bend) => {
     expect(mostOff({ bend }, known)).toBeLessThan(0.5);
   });
 

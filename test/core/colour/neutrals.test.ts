@@ -157,6 +157,15 @@ describe('correction from the greys', () => {
     expect(Math.hypot(linearToLab(paper)[1], linearToLab(paper)[2])).toBeLessThan(1);
   });
 
+  it.each([
+    [0.1, 0],
+    [0, -0.1],
+  ])('finds a tint of one channel alone: %d red, %d blue', (red, blue) => {
+    const { print } = fitNeutrals(mixed(red, blue));
+    expect(Math.abs(print.tint[0] - red)).toBeLessThan(0.015);
+    expect(Math.abs(print.tint[1] - blue)).toBeLessThan(0.015);
+  });
+
   it('takes a faint tint for none that was mixed', () => {
     expect(fitNeutrals(mixed(0.01, -0.01)).tinted).toEqual([]);
   });

@@ -58,6 +58,24 @@ describe('tritan, against Brettel, Vienot & Mollon 1997 as libDaltonLens precomp
   });
 });
 
+describe('tritan by its strength', () => {
+  it('is the dichromat at 1, and half way to it in light at one half', () => {
+    fc.assert(
+      fc.property(light, (rgb) => {
+        const full = tritanopic(rgb);
+        const seen = (strength: number) => labToLinear(asSeenWith('tritan', strength, linearToLab(rgb)));
+        close(seen(1), full, 1e-6);
+        close(
+          seen(0.5),
+          rgb.map((value, i) => (value + full[i]!) / 2),
+          1e-6,
+        );
+      }),
+      { seed: 6, numRuns: 50 },
+    );
+  });
+});
+
 describe.each(DEFICIENCIES)('%s', (deficiency) => {
   it('changes nothing at strength 0', () => {
     close(asSeenWith(deficiency, 0, [60, 20, -30]), [60, 20, -30], 1e-4);
