@@ -46,7 +46,6 @@ export type StrengthBasis =
 
 /** How it goes into the water. */
 export type HowCode =
-  | 'pour-around-the-edge'
   | 'pour-at-the-return'
   | 'broadcast-over-the-deep-end'
   | 'dissolve-in-bucket'

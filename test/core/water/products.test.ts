@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { caution } from '../../../src/core/water/cautions.ts';
 import { add } from '../../../src/core/water/moves/add.ts';
+import { howText } from '../../../src/core/water/plan/wording/names.ts';
 import { mmolPerUnit, moveOf, product, PRODUCT_IDS, productsFor } from '../../../src/core/water/products.ts';
 import { convert } from '../../../src/core/water/units.ts';
 import { waterOf, type Water } from '../../../src/core/water/water.ts';
@@ -160,5 +161,124 @@ describe('what comes along with a product', () => {
       // S2O3(2-) + 4 HOCl + H2O -> 2 SO4(2-) + 4 Cl(-) + 6 H(+)
       sideEffects: expect.arrayContaining(['lowers-ph', 'adds-sulfate']) as string[],
     });
+  });
+});
+
+describe('how strong a label says it is', () => {
+  const MOLAR = { acid: 36.458, hypochlorite: 74.44, chlorine: 70.9 };
+
+  it.each(PRODUCT_IDS)('%s: the basis is what the amount goes by', (id) => {
+    const { basis, strengths, form } = product(id);
+    const [strength] = strengths;
+    const gramsIn100 = mmolPerUnit(id, strength) / 10;
+    const move = moveOf(id);
+    const { chlorine = 0 }: Reagent['brings'] =
+      move === 'thiosulfate' ? {} : REAGENTS[move === 'liquid-chlorine' ? 'sodium-hypochlorite' : move].brings;
+    switch (basis) {
+      case 'trade-percent':
+        return expect(gramsIn100 * MOLAR.chlorine).toBeCloseTo(strength, 9);
+      case 'available-chlorine':
+        return expect(gramsIn100 * chlorine * MOLAR.chlorine).toBeCloseTo(strength, 9);
+      case 'hypochlorite-by-mass':
+        // 100 mL of bleach weigh 5 to 15 % more than 100 g of water.
+        expect(gramsIn100 * MOLAR.hypochlorite).toBeGreaterThan(1.05 * strength);
+        return expect(gramsIn100 * MOLAR.hypochlorite).toBeLessThan(1.15 * strength);
+      default:
+        expect(chlorine).toBe(0);
+        expect(form === 'liquid').toBe(id === 'hydrochloric-acid');
+        if (form === 'liquid') return expect(gramsIn100 * MOLAR.acid).toBeGreaterThan(1.1 * strength);
+        if (move !== 'thiosulfate' && move !== 'liquid-chlorine') {
+          expect(gramsIn100 * REAGENTS[move].gramsPerMole).toBeCloseTo(strength, 9);
+        }
+    }
+  });
+});
+
+describe('what it does to the pH', () => {
+  /** A dose as it is usual: 3 mg/L of chlorine, or 0.2 mmol/L. */
+  const pool = waterOf({ ph: 7.5, totalAlkalinity: 90, calciumHardness: 250, salt: 1000, cyanuricAcid: 30 });
+  const others = PRODUCT_IDS.filter(
+    (id) => !['lower-ph', 'raise-ph'].includes(product(id).purpose) && id !== 'sodium-thiosulfate',
+  );
+
+  it.each(others)('%s', (id) => {
+    const reagent = id === 'household-bleach' ? 'sodium-hypochlorite' : (id as ReagentId);
+    const { chlorine }: Reagent['brings'] = REAGENTS[reagent].brings;
+    const change = add(pool, reagent, chlorine ? 3 / 70.9 / chlorine : 0.2).ph - pool.ph;
+    const { sideEffects } = product(id);
+    expect(sideEffects.includes('raises-ph')).toBe(change > 0.02);
+    expect(sideEffects.includes('lowers-ph')).toBe(change < -0.02);
+  });
+
+  it('what raises it raises the alkalinity', () => {
+    for (const id of productsFor('raise-ph')) expect(product(id).sideEffects).toContain('raises-alkalinity');
+  });
+});
+
+describe('how it goes in', () => {
+  it.each(PRODUCT_IDS)('%s: in words, poured if it is liquid', (id) => {
+    const { how, form } = product(id);
+    expect(howText(how)).toMatch(/\w+ \w+/);
+    expect(how.startsWith('pour-')).toBe(form === 'liquid');
+  });
+
+  it('what gives heat in small portions, what dissolves slowly in a feeder or a sock', () => {
+    for (const id of PRODUCT_IDS) {
+      const { how, cautions } = product(id);
+      expect(how === 'dissolve-small-portions-in-cold-water', id).toBe(cautions.includes('gives-heat'));
+      if (id === 'trichlor') expect(how).toBe('in-a-floating-feeder');
+      if (id === 'cyanuric-acid') expect(how).toBe('sock-at-the-return');
+    }
+  });
+});
+
+describe('what an owner is warned of', () => {
+  // Acids and chlorine burn skin and eyes (GHS: H314, H318), and a poison centre asks for both.
+  it('acids and chlorine: keep people away, and know whom to call', () => {
+    for (const id of [...productsFor('lower-ph'), ...productsFor('raise-chlorine')]) {
+      expect(product(id).cautions, id).toEqual(
+        expect.arrayContaining([
+          'protection',
+          'nobody-in-the-water',
+          'children-away',
+          'poison-help',
+          'never-mix',
+          'open-outdoors',
+        ]),
+      );
+    }
+  });
+
+  it('nothing is mixed in the shed, and nobody swims in what is going in', () => {
+    for (const id of PRODUCT_IDS) {
+      const { cautions } = product(id);
+      expect(cautions.includes('never-mix'), id).toBe(id !== 'salt');
+      expect(cautions.includes('nobody-in-the-water'), id).toBe(id !== 'cyanuric-acid');
+    }
+  });
+
+  it('what brings stabilizer says that it stays', () => {
+    for (const id of PRODUCT_IDS) {
+      const { cautions, sideEffects } = product(id);
+      expect(cautions.includes('stabilised-adds'), id).toBe(sideEffects.includes('adds-stabilizer'));
+    }
+    expect(product('cyanuric-acid').cautions).toContain('stabilizer-stays');
+  });
+
+  it('solids into water, never water onto them, where that spits: acid, dry chlorine, soda ash, calcium chloride', () => {
+    for (const id of PRODUCT_IDS) {
+      const { purpose, form, cautions } = product(id);
+      const spits = purpose === 'lower-ph' || (purpose === 'raise-chlorine' && form === 'solid');
+      expect(cautions.includes('into-water'), id).toBe(spits || id === 'soda-ash' || id === 'calcium-chloride');
+    }
+    expect(product('soda-ash').cautions).toContain('caustic');
+  });
+
+  it('granules bleach or stain a liner they lie on; salt attacks metal', () => {
+    for (const id of ['calcium-hypochlorite', 'dichlor', 'cyanuric-acid'] as const) {
+      expect(product(id).cautions).toContain('keep-off-liner');
+    }
+    expect(product('calcium-hypochlorite').cautions).toContain('pre-dissolve-by-label');
+    expect(product('salt').cautions).toEqual(expect.arrayContaining(['salt-attacks', 'electricity']));
   });
 });

@@ -50,7 +50,6 @@ export function stepTitle(kind: StepKind): string {
 }
 
 const HOW: Record<HowCode, string> = {
-  'pour-around-the-edge': 'Pour it slowly around the edge, low over the water.',
   'pour-at-the-return': 'Pour it slowly into the stream of a return, low over the water.',
   'broadcast-over-the-deep-end': 'Scatter it over the deep end and brush what lies on the floor.',
   'dissolve-in-bucket': 'Stir it into a bucket of pool water, then pour that slowly around the edge.',
