@@ -17,8 +17,7 @@ const FIRST_TRY = 0.02;
  * @throws WaterError 'out-of-reach'
  */
 export function strongAcidToPh(water: Water, targetPh: number): number {
-  if (targetPh === water.ph) return 0;
-  return targetPh < water.ph
+  return targetPh <= water.ph
     ? amountToPh(water, REAGENTS['hydrochloric-acid'], targetPh)
     : -amountToPh(water, SODIUM_HYDROXIDE, targetPh);
 }

@@ -113,6 +113,15 @@ describe('solving, then predicting', () => {
   });
 });
 
+describe('nothing to do', () => {
+  it('takes nothing', () => {
+    const water = waterOf({ ph: 7.5, totalAlkalinity: 80, calciumHardness: 250 });
+    expect(strongAcidToPh(water, 7.5)).toBe(0);
+    expect(reagentToPh(water, 'soda-ash', 7.5)).toBe(0);
+    expect(reagentToReading(water, 'salt', 'salt', 0)).toBe(0);
+  });
+});
+
 describe('what cannot be reached', () => {
   const water = waterOf({ ph: 7.5, totalAlkalinity: 80, calciumHardness: 250 });
 

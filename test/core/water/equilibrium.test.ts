@@ -65,6 +65,27 @@ describe('the species', () => {
   });
 });
 
+describe('the ionic strength', () => {
+  it('is half the sum of all charges squared: ½ Σ z² c', () => {
+    fc.assert(
+      fc.property(anyWater, (any) => {
+        // Of stabilizer's ions only the sum of charges is told, not of squares.
+        const water = { ...any, cyanuricAcid: 0 };
+        const contents = contentsOf(water);
+        const s = speciate(water);
+        const hydrogen = 10 ** (-water.ph - s.logGamma1);
+        const hydroxide = s.waterAlkalinity + hydrogen;
+        const chloride = contents.salt + 2 * contents.calcium - contents.chlorine;
+        const bound = s.bicarbonate + s.CaHCO3 + s.NaSO4 + s.borateAlkalinity + s.hypochloriteAlkalinity;
+        const singly = s.sodiumIon + chloride + bound + hydrogen + hydroxide;
+        const doubly = s.calciumIon + s.carbonate + s.sulfateIon;
+        expect((singly + 4 * doubly) / 2 / s.ionicStrength).toBeCloseTo(1, 9);
+      }),
+      runs(),
+    );
+  });
+});
+
 describe('everywhere the checks let through', () => {
   it('every result is a number', () => {
     fc.assert(

@@ -94,6 +94,11 @@ describe('temperature', () => {
     expect(convertTemperature(fahrenheit, 'F', 'C')).toBeCloseTo(celsius, 10);
   });
 
+  it.each(['C', 'F'] as const)('%s is %s, to the last digit', (unit) => {
+    expect(convertTemperature(25.3, unit, unit)).toBe(25.3);
+    expect(convertTemperatureDifference(25.3, unit, unit)).toBe(25.3);
+  });
+
   it('tells a rise from a reading', () => {
     expect(convertTemperatureDifference(18, 'F', 'C')).toBeCloseTo(10, 12);
     expect(convertTemperatureDifference(10, 'C', 'F')).toBeCloseTo(18, 12);

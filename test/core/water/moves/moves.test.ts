@@ -3,6 +3,7 @@ import { reagentToReading } from '../../../../src/core/water/demand.ts';
 import { speciate } from '../../../../src/core/water/equilibrium.ts';
 import { WaterError } from '../../../../src/core/water/errors.ts';
 import { add, addLiquidChlorine, addSodiumHydroxide } from '../../../../src/core/water/moves/add.ts';
+import { aerate } from '../../../../src/core/water/moves/aerate.ts';
 import {
   addThiosulfate,
   electrolyse,
@@ -155,7 +156,15 @@ describe('amounts that make no sense', () => {
     expect(() => electrolyse(water, amount)).toThrow(refused);
     expect(() => addThiosulfate(water, amount)).toThrow(refused);
     expect(() => replaceWater(water, water, amount)).toThrow(refused);
+    expect(() => aerate(water, amount)).toThrow(refused);
+    expect(() => thiosulfateFor(amount)).toThrow(refused);
     expect(() => shareByOverflow(amount === Infinity ? Number.NaN : amount)).toThrow(refused);
+  });
+
+  it('more than all of it', () => {
+    const refused = new WaterError('bad-amount');
+    expect(() => aerate(water, 1.001)).toThrow(refused);
+    expect(() => replaceWater(water, water, 1.001)).toThrow(refused);
   });
 
   it('taking out more chlorine than there is', () => {
