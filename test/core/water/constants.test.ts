@@ -9,10 +9,14 @@ import {
   HENRY_CO2,
   HYPOCHLOROUS_1974,
   HYPOCHLOROUS_MORRIS,
+  MODEL_RANGE,
   MOLAR_MASS,
   OBRIEN_1974,
   PAIR_CACO3,
   PAIR_CAHCO3,
+  PAIR_CASO4,
+  PAIR_NAHCO3,
+  PAIR_NASO4,
   WAHMAN_2019,
   WATER_ION,
 } from '../../../src/core/water/constants.ts';
@@ -72,6 +76,40 @@ describe('equilibrium constants at 25 °C, against the printed log K of wateq4f.
     ['boric', BORIC, -9.24],
   ] as const)('%s', (_name, constant, printed) => {
     expect(Math.abs(constant.log(T25) - printed)).toBeLessThan(0.006);
+  });
+});
+
+describe('where the constants hold', () => {
+  const [coldest, hottest] = MODEL_RANGE.temperatureC;
+
+  it.each(
+    Object.entries({
+      CARBONIC_1,
+      CARBONIC_2,
+      HENRY_CO2,
+      CALCITE,
+      CALCITE_1982,
+      PAIR_CACO3,
+      PAIR_CAHCO3,
+      PAIR_NAHCO3,
+      PAIR_CASO4,
+      PAIR_NASO4,
+      WATER_ION,
+      BORIC,
+    }),
+  )('%s: over all temperatures that the model takes', (_name, { validC }) => {
+    expect(validC[0]).toBeLessThanOrEqual(coldest);
+    expect(validC[1]).toBeGreaterThanOrEqual(hottest);
+  });
+
+  it('chlorine is known over less: from 5 to 35 °C at best, much of it at 25 °C only', () => {
+    for (const { validC } of [...Object.values(OBRIEN_1974), ...Object.values(WAHMAN_2019)]) {
+      expect([
+        [5, 35],
+        [25, 25],
+      ]).toContainEqual(validC);
+    }
+    for (const { validC } of [HYPOCHLOROUS_MORRIS, HYPOCHLOROUS_1974]) expect(validC).toEqual([0, 35]);
   });
 });
 

@@ -64,6 +64,11 @@ describe('pH and alkalinity together', () => {
     expect(target.ph).toBeGreaterThan(phWithAir(pool({})));
     expect(() => correctionTo(pool({}), target)).toThrow(new WaterError('out-of-reach'));
   });
+
+  it('refuses a target that no water has: at pH 10.5 the hydroxide alone is 16 mg/L of alkalinity', () => {
+    // 10^(10.5 - 14) mol/L of a single charge, 50 mg/L to the mmol: 15.8.
+    expect(() => correctionTo(pool({}), { ph: 10.5, totalAlkalinity: 10 })).toThrow(new WaterError('contradictory'));
+  });
 });
 
 describe('lowering the alkalinity by acid and air', () => {

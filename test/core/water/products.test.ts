@@ -97,7 +97,8 @@ describe('the products against the dose facts', () => {
 
 describe('the shelf', () => {
   it.each(PRODUCT_IDS)('%s has strengths that work, and cautions', (id) => {
-    const { strengths, maxStrength, cautions, form } = product(id);
+    const { name, strengths, maxStrength, cautions, form } = product(id);
+    expect(name.length).toBeGreaterThan(4);
     for (const strength of [...strengths, maxStrength]) expect(mmolPerUnit(id, strength)).toBeGreaterThan(0);
     expect(Math.max(...strengths)).toBeLessThanOrEqual(maxStrength);
     for (const code of cautions) expect(caution(code).text.length).toBeGreaterThan(10);
@@ -184,6 +185,7 @@ describe('how strong a label says it is', () => {
         expect(gramsIn100 * MOLAR.hypochlorite).toBeGreaterThan(1.05 * strength);
         return expect(gramsIn100 * MOLAR.hypochlorite).toBeLessThan(1.15 * strength);
       default:
+        expect(basis).toBe('by-mass');
         expect(chlorine).toBe(0);
         expect(form === 'liquid').toBe(id === 'hydrochloric-acid');
         if (form === 'liquid') return expect(gramsIn100 * MOLAR.acid).toBeGreaterThan(1.1 * strength);

@@ -73,7 +73,14 @@ describe('the sourced ranges', () => {
   });
 
   it('has something for every parameter', () => {
-    for (const parameter of Object.keys(PARAMETERS)) expect(rangesOf(parameter as never).length).toBeGreaterThan(0);
+    let rows = 0;
+    for (const parameter of Object.keys(PARAMETERS)) {
+      const found = rangesOf(parameter as never);
+      expect(found.length).toBeGreaterThan(0);
+      for (const row of found) expect(row.parameter).toBe(parameter);
+      rows += found.length;
+    }
+    expect(rows).toBe(RANGES.length);
   });
 });
 
