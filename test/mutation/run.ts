@@ -100,8 +100,8 @@ function settings(files: readonly string[], report: string, incrementalFile: str
     vitest: { configFile: 'test/mutation/vitest.config.ts', related: false },
     coverageAnalysis: 'perTest',
     concurrency: 1,
-    // An endless loop is counted, not waited for; this is for a busy machine.
-    timeoutMS: 6_000,
+    // An endless loop is counted, not waited for; this is for a busy machine, where less takes slowness for notice.
+    timeoutMS: 60_000,
     incremental: true,
     force: values.force,
     incrementalFile,
