@@ -13,6 +13,17 @@ export class VisionClient {
   #looking: Promise<unknown> = Promise.resolve();
 
   /**
+   * Starts the worker and lets it read a drawn photo, for the time until the visitor's comes: a first reading takes twice
+   * as long otherwise. Does nothing where a worker is there already.
+   */
+  rehearse(scale: StripScale): void {
+    if (this.#worker) return;
+    this.#worker = startVisionWorker();
+    this.#worker.postMessage({ kind: 'rehearse', scale } satisfies WorkerRequest);
+    this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+  }
+
+  /**
    * Takes over the picture. One call at a time: abort the one before first. `which` chooses among several cards.
    * Rejects with an AbortError when `signal` aborts, with an Error when the engine fails.
    */

@@ -24,6 +24,8 @@ export type {
 
 /** Pictures are handed over: the sender can't use them any more. */
 export type WorkerRequest =
+  /** Gets ready for a photo that may come; isn't answered. */
+  | { readonly kind: 'rehearse'; readonly scale: StripScale }
   | { readonly kind: 'read'; readonly picture: Picture; readonly scale: StripScale; readonly which: number | null }
   /** One frame of the preview; `isClose` looks at light, strip and glare as well. */
   | { readonly kind: 'track'; readonly picture: Picture; readonly scale: StripScale; readonly isClose: boolean }

@@ -34,31 +34,34 @@ export interface PageStage {
   readonly millis: number;
 }
 
+interface Said {
+  kind: string;
+  stage?: string;
+  at?: number;
+  result?: { reading: { outcome: string; pads?: PagePad[] } };
+}
+
+/** From now on it is known what the page's workers say, and when. Sent as text too. */
+export async function hearWorkers(): Promise<void> {
+  const page = window as unknown as { Worker: typeof Worker; said?: Said[] };
+  if (page.said) return;
+  const PlainWorker = page.Worker;
+  const said: Said[] = (page.said = []);
+  page.Worker = class extends PlainWorker {
+    constructor(url: string | URL, options?: WorkerOptions) {
+      super(url, options);
+      this.addEventListener('message', ({ data }: MessageEvent<Said>) => said.push({ ...data, at: performance.now() }));
+    }
+  };
+}
+
 /**
  * Hands the file to the page as a person does, and waits for what the page then shows. Sent to the browser as text, so
- * it must stand alone. The pads are those of the page's own worker: its messages are listened to.
+ * it must stand alone. The pads are those of the page's own worker: `hearWorkers` comes first.
  */
 export async function readInPage({ name, type, base64, scale }: PageFile): Promise<PageAnswer> {
-  interface Said {
-    kind: string;
-    stage?: string;
-    at?: number;
-    result?: { reading: { outcome: string; pads?: PagePad[] } };
-  }
-  const page = window as unknown as { Worker: typeof Worker; said?: Said[] };
-  const PlainWorker = page.Worker;
-  if (!page.said) {
-    const said: Said[] = (page.said = []);
-    page.Worker = class extends PlainWorker {
-      constructor(url: string | URL, options?: WorkerOptions) {
-        super(url, options);
-        this.addEventListener('message', ({ data }: MessageEvent<Said>) =>
-          said.push({ ...data, at: performance.now() }),
-        );
-      }
-    };
-  }
-  page.said.length = 0;
+  const { said } = window as unknown as { said: Said[] };
+  said.length = 0;
   const select = document.querySelector<HTMLSelectElement>('#scale')!;
   select.value = scale;
   // Letter by letter takes longer than the reading.
@@ -96,7 +99,7 @@ export async function readInPage({ name, type, base64, scale }: PageFile): Promi
     };
   if (!result.querySelector('.reading-sheet'))
     return { outcome: 'silent', sentence: '', pads: [], millis, valuesMillis: NaN, stages: [] };
-  const done = page.said.find(({ kind }) => kind === 'done')!;
+  const done = said.find(({ kind }) => kind === 'done')!;
   const pads = done.result!.reading.pads!.map(({ parameter, value, low, high, lab }) => ({
     parameter,
     value,
@@ -104,7 +107,7 @@ export async function readInPage({ name, type, base64, scale }: PageFile): Promi
     high,
     lab,
   }));
-  const stages = page.said
+  const stages = said
     .filter(({ kind }) => kind === 'stage')
     .map(({ stage, at }) => ({ stage: stage!, millis: at! - started }));
   return { outcome: 'read', sentence: '', pads, millis, valuesMillis: done.at! - started, stages };

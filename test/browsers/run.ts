@@ -8,7 +8,7 @@ import { startServer } from '../pages/static-server.ts';
 import { startChromium } from './chromium.ts';
 import { type DrivenBrowser, NotHere } from './driven.ts';
 import { startFirefox } from './firefox.ts';
-import { type PageAnswer, type PageFile, readInPage } from './in-page.ts';
+import { type PageAnswer, type PageFile, hearWorkers, readInPage } from './in-page.ts';
 import { startWebkit } from './webkit.ts';
 
 const MOST_APART = 0.5;
@@ -72,6 +72,7 @@ async function tryBrowser(id: string, start: () => Promise<DrivenBrowser>): Prom
 
 async function readAll(browser: DrivenBrowser): Promise<PageAnswer[]> {
   await browser.open(`${server.origin}/read/`);
+  await browser.run(hearWorkers, undefined);
   const read: PageAnswer[] = [];
   for (const { name, type, bytes, scale } of photos) {
     const file: PageFile = { name, type, base64: bytes.toString('base64'), scale };

@@ -4,7 +4,7 @@ import sharp from 'sharp';
 import { ciede2000 } from '../../src/core/colour/difference.ts';
 import type { PhotoFailure } from '../../src/core/photo/failure.ts';
 import { photoMessage } from '../../src/core/photo/messages.ts';
-import { type PageAnswer, readInPage } from '../browsers/in-page.ts';
+import { hearWorkers, type PageAnswer, readInPage } from '../browsers/in-page.ts';
 import {
   animatedWebp,
   bombPng,
@@ -21,7 +21,8 @@ import { openDesk, ORDINARY } from './reading.ts';
 /** Lossless, so that each kind's own coding is all that differs. */
 const picture = sharp(`sample-images/${ORDINARY.file}`).resize(1200).png({ compressionLevel: 1 }).toBuffer();
 
-function read(page: Page, { name, type, bytes }: PhotoFile): Promise<PageAnswer> {
+async function read(page: Page, { name, type, bytes }: PhotoFile): Promise<PageAnswer> {
+  await page.evaluate(hearWorkers);
   return page.evaluate(readInPage, { name, type, base64: bytes.toString('base64'), scale: ORDINARY.scale });
 }
 

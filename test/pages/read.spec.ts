@@ -105,6 +105,11 @@ for (const [name, mimeType, buffer, says] of FILES) {
 }
 
 test('reading can be cancelled, and started again', async ({ page }) => {
+  // A reading that takes long enough for the list and its button to be shown.
+  await page.route('**/*.wasm', async (route) => {
+    await new Promise((resolve) => setTimeout(resolve, 3000));
+    await route.continue().catch(() => undefined);
+  });
   await openDesk(page);
   await readFrom(page, TWELVE_MEGAPIXELS);
   await page.getByRole('button', { name: 'Cancel' }).click();
@@ -141,6 +146,20 @@ test('the scale is remembered', async ({ page }) => {
   await page.selectOption('#scale', last);
   await page.reload();
   await expect(page.locator('#scale')).toHaveValue(last);
+});
+
+test('while a photo is looked for, the reader gets ready; the reading is the same', async ({ page }) => {
+  const engine = page.waitForRequest(/\.wasm$/);
+  await openDesk(page);
+  await page.locator('#photo').dispatchEvent('click');
+  await engine;
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  const { readings } = await handedOn(page);
+  for (const { parameter, low, high } of readings) {
+    expect(low, parameter).toBeLessThanOrEqual(ORDINARY.values[parameter]!);
+    expect(high, parameter).toBeGreaterThanOrEqual(ORDINARY.values[parameter]!);
+  }
 });
 
 test('the engine is fetched only when a photo is read', async ({ page }) => {

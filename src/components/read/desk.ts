@@ -64,7 +64,10 @@ class ReadDesk extends HTMLElement {
         input.value = '';
         if (file) void this.#read(photoFrom(file));
       });
+      // Somebody looks for a photo now, or takes it.
+      input.addEventListener('click', () => this.#rehearse());
     }
+    dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#rehearse());
     need(this, '[data-camera]').addEventListener('click', () => void this.#openCamera());
     const hindrance = cameraHindrance();
     if (hindrance) this.#offerCameraApp(hindrance);
@@ -76,6 +79,12 @@ class ReadDesk extends HTMLElement {
     void this.#showWaiting();
     void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photoFrom(photo)));
     this.dataset['ready'] = '';
+  }
+
+  /** While a photo is looked for, and the strip waits, all that a reading needs gets ready. */
+  #rehearse(): void {
+    sheetParts().catch(() => undefined);
+    this.#client.rehearse(this.#choice.scale);
   }
 
   async #openCamera(): Promise<void> {

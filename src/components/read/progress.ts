@@ -7,10 +7,19 @@ import { type DeskStage, STAGES } from './stages.ts';
 
 /** Long side of the photo while one waits, px. */
 const PREVIEW_PX = 640;
+/**
+ * A shorter wait needs no more than a line: up to a second doesn't interrupt a train of thought (Nielsen, Usability
+ * Engineering, 1993, chapter 5), and drawing the list moves all that is below, which takes as long as a third of the reading.
+ */
+const SHORT_MILLIS = 600;
 
 export class ProgressList {
   readonly #root: HTMLElement;
   readonly #status: HTMLElement;
+  #reached: DeskStage = 'open-photo';
+  #waiting: ReturnType<typeof setTimeout> | undefined;
+  /** Draws the photo once the list is shown. */
+  #preview: (() => void) | null = null;
 
   constructor(root: HTMLElement, onCancel: () => void) {
     this.#root = root;
@@ -19,14 +28,28 @@ export class ProgressList {
   }
 
   start(): void {
-    need<HTMLElement>(this.#root, '.work').hidden = false;
     this.#root.scrollIntoView({ block: 'nearest' });
-    this.reach('open-photo');
+    this.#reached = 'open-photo';
+    this.#say();
+    clearTimeout(this.#waiting);
+    this.#waiting = setTimeout(() => this.#open(), SHORT_MILLIS);
+  }
+
+  #open(): void {
+    this.#work.hidden = false;
+    this.#draw();
+    this.#root.scrollIntoView({ block: 'nearest' });
+    this.#preview?.();
+    this.#preview = null;
+  }
+
+  get #work(): HTMLElement {
+    return need(this.#root, '.work');
   }
 
   /**
    * The photo to look at while waiting. A bitmap is drawn at once, before it is handed on; a large frame would hold up the
-   * page for that, so the file is decoded once more to a small one, which takes a tenth of the time.
+   * page for that, so the file is decoded once more to a small one, which takes a tenth of the time, if the wait is long.
    */
   show({ picture, width, height }: Decoded, photo: Blob): void {
     const shrink = Math.min(1, PREVIEW_PX / Math.max(width, height));
@@ -35,26 +58,39 @@ export class ProgressList {
     const draw = (source: Picture) =>
       canvas.getContext('2d', { willReadFrequently: true })?.drawImage(source, 0, 0, canvas.width, canvas.height);
     need(this.#root, '.preview').replaceChildren(canvas);
-    if ('displayWidth' in picture)
+    if (!('displayWidth' in picture)) return void draw(picture);
+    const drawSmall = () =>
       void smallFrame(photo, PREVIEW_PX).then((frame) => {
         if (frame) draw(frame);
         frame?.close();
       });
-    else draw(picture);
+    if (this.#work.hidden) this.#preview = drawSmall;
+    else drawSmall();
   }
 
   reach(stage: DeskStage): void {
-    const reached = STAGES.findIndex(({ id }) => id === stage);
+    this.#reached = stage;
+    if (!this.#work.hidden) this.#draw();
+  }
+
+  #draw(): void {
+    const reached = STAGES.findIndex(({ id }) => id === this.#reached);
     const list = STAGES.map(({ text }, i) => {
       const state = i < reached ? 'done' : i === reached ? 'now' : 'later';
       return h('li', { class: state, 'aria-current': state === 'now' ? 'step' : null }, text);
     });
     need(this.#root, '.stages').replaceChildren(...list);
-    this.#status.textContent = `${STAGES[reached]!.text}.`;
+    this.#say();
+  }
+
+  #say(): void {
+    this.#status.textContent = `${STAGES.find(({ id }) => id === this.#reached)!.text}.`;
   }
 
   end(message = ''): void {
-    need<HTMLElement>(this.#root, '.work').hidden = true;
+    clearTimeout(this.#waiting);
+    this.#preview = null;
+    this.#work.hidden = true;
     need(this.#root, '.preview').replaceChildren();
     this.#status.textContent = message;
   }

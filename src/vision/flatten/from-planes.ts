@@ -41,8 +41,14 @@ function averageFour({ luma, width }: Planes, corners: Float64Array, cell: LumaC
   for (let row = 0, to = 0; row < CELL_PX; row++) {
     const high = lineAcross(corners, (row + 0.25) / CELL_PX, steps);
     const low = lineAcross(corners, (row + 0.75) / CELL_PX, steps);
-    const [dx0, dy0, dx1, dy1] = [high.dx, high.dy, low.dx, low.dy];
-    let [x0, y0, x1, y1] = [high.x, high.y, low.x, low.y];
+    const dx0 = high.dx;
+    const dy0 = high.dy;
+    const dx1 = low.dx;
+    const dy1 = low.dy;
+    let x0 = high.x;
+    let y0 = high.y;
+    let x1 = low.x;
+    let y1 = low.y;
     for (let i = 0; i < CELL_PX; i++) {
       const sum =
         luma[Math.imul(y0 >> 16, width) + (x0 >> 16)]! +
@@ -98,13 +104,15 @@ function colour(photo: Planes, corners: Float64Array, cell: LumaCell, rowPx: num
   const [lastX, lastY] = [width - 1, height - 1];
   for (let row = 0; row < CELL_PX; row += 2) {
     const line = lineAcross(corners, (row + 1) / CELL_PX, CELL_PX / 2);
-    let [x, y] = [line.x, line.y];
+    let x = line.x;
+    let y = line.y;
     let to = at + row * rowPx;
     for (let from = row * CELL_PX; from < (row + 1) * CELL_PX; from += 2, to += 2) {
       const px = Math.min(Math.max(x >> 16, 0), lastX);
       const py = Math.min(Math.max(y >> 16, 0), lastY);
       const place = Math.imul(py >> down, stride) + (px >> across);
-      const [u, v] = [cb[place]!, cr[place]!];
+      const u = cb[place]!;
+      const v = cr[place]!;
       const red = RED_OF_CR[v]! + HALF;
       const green = GREEN_OF_CB[u]! + GREEN_OF_CR[v]! + HALF;
       const blue = BLUE_OF_CB[u]! + HALF;

@@ -4,7 +4,7 @@ import { chromium, type Browser, type Page } from 'playwright';
 import { readFileSync } from 'node:fs';
 import { openPhoto } from '../../../src/cli/decode.ts';
 import { presentChromium } from '../../browser.mjs';
-import { type PageAnswer, readInPage } from '../../browsers/in-page.ts';
+import { hearWorkers, type PageAnswer, readInPage } from '../../browsers/in-page.ts';
 import { startServer } from '../../pages/static-server.ts';
 import { damagedFile, soundFiles } from './damage.ts';
 
@@ -78,7 +78,8 @@ async function openPage(browser: Browser, origin: string, found: string[]): Prom
   return page;
 }
 
-function put(page: Page, { name, type, bytes }: ReturnType<typeof damagedFile>): Promise<PageAnswer> {
+async function put(page: Page, { name, type, bytes }: ReturnType<typeof damagedFile>): Promise<PageAnswer> {
+  await page.evaluate(hearWorkers);
   return page.evaluate(readInPage, { name, type, base64: bytes.toString('base64'), scale: SCALE });
 }
 

@@ -1,6 +1,6 @@
 /** How long a photo takes to become values on the read page, against the browser's own full decode of it. */
 import type { Page } from 'playwright';
-import { type PageAnswer, type PageFile, type PageStage, readInPage } from '../../browsers/in-page.ts';
+import { hearWorkers, type PageAnswer, type PageFile, type PageStage, readInPage } from '../../browsers/in-page.ts';
 
 export interface PhotoToValues {
   /** Medians, ms: the browser's own decode, from photo to values, from photo to the sheet on the page. */
@@ -13,11 +13,18 @@ export interface PhotoToValues {
   readonly stages: readonly PageStage[];
 }
 
+/** What the page has still to draw after the last thing done in it. */
+const REST_MILLIS = 300;
+
 /** @param page the read page, open; the first rounds warm the engine and don't count */
 export async function photoToValues(page: Page, file: PageFile, rounds: number, warm = 3): Promise<PhotoToValues> {
   const times: Omit<PhotoToValues, 'ratio'>[] = [];
+  await page.evaluate(hearWorkers);
   for (let round = 0; round < warm + rounds; round++) {
+    await page.evaluate(putAway);
+    await page.waitForTimeout(REST_MILLIS);
     const decode = await page.evaluate(decodeInPage, file);
+    await page.waitForTimeout(REST_MILLIS);
     const answer = await page.evaluate(readInPage, file);
     if (answer.outcome !== 'read') throw new Error(`the photo was ${answer.outcome}: ${answer.sentence}`);
     if (round >= warm)
@@ -33,6 +40,11 @@ export async function photoToValues(page: Page, file: PageFile, rounds: number, 
       millis: median(times.map((one) => one.stages[i]!.millis)),
     })),
   };
+}
+
+/** The sheet of the round before, so that drawing the page without it isn't counted. */
+function putAway(): void {
+  document.querySelector('.result')!.replaceChildren();
 }
 
 /** From when stages began to how long they took; the last is from the values to the sheet. */

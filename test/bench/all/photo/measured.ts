@@ -17,6 +17,8 @@ export interface Measured {
   readonly decode: number;
   readonly warm: number;
   readonly cold: number;
+  /** The same in a page that was ready for it, ms; in the page alone. */
+  readonly rehearsed?: number;
   /** Of a cold first reading; NaN where it can't be measured. */
   readonly beforeMB: number;
   readonly peakMB: number;
