@@ -25,6 +25,13 @@ export interface Placement {
 
 /** Steps of the search along the curve, CIEDE2000. */
 const STEP = 0.25;
+/** First every so many steps are looked at, then all between two of which one is near enough to matter. */
+const STRIDE = 4;
+/**
+ * Between two places looked at, no distance is less than both by more than the way between them; twice that, as CIEDE2000
+ * keeps to a metric's rules only about.
+ */
+const MARGIN = 2 * STRIDE * STEP;
 /** How far the curve is followed beyond its ends, CIEDE2000. */
 const BEYOND = 12;
 /** Two-sided 90 % of the normal distribution. */
@@ -57,12 +64,13 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
  */
 export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: number): Placement {
   const distanceAt = distanceOver(views, curve);
-  const whole = walk(distanceAt, curve, -BEYOND);
+  const reach = Z90 * sigma;
+  const whole = walk(distanceAt, curve, -BEYOND, reach);
   const { position, deltaE } = nearestIn(distanceAt, whole);
   // There is nothing below 0: a colour that lies there is that much wrong, and says no more of what lies above 0.
   const isBelowNothing = position < 0 && startsAtNothing(curve);
-  const { positionAt, distance, nearest } = isBelowNothing ? walk(distanceAt, curve, 0) : whole;
-  const limit = isBelowNothing ? distance[nearest]! + Z90 * sigma : Math.hypot(deltaE, Z90 * sigma);
+  const { positionAt, distance, nearest } = isBelowNothing ? walk(distanceAt, curve, 0, reach) : whole;
+  const limit = isBelowNothing ? distance[nearest]! + reach : Math.hypot(deltaE, reach);
   const stretches = stretchesWithin(distance, limit, nearest);
   const lowest = ({ from }: Run) => crossing(distance, positionAt, from, from - 1, limit);
   const highest = ({ to }: Run) => crossing(distance, positionAt, to, to + 1, limit);
@@ -88,7 +96,7 @@ export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: nu
 
 interface Walk {
   positionAt(i: number): number;
-  /** CIEDE2000 from the colour to the curve at each step. */
+  /** CIEDE2000 from the colour to the curve at each step; infinite where it is too far to matter. */
   readonly distance: readonly number[];
   /** Index of the least distance. */
   readonly nearest: number;
@@ -100,19 +108,33 @@ function distanceOver(views: readonly PadView[], curve: ScaleCurve): (position: 
   if (only?.curve === curve) return (position) => ciede2000(only.lab, curve.labAt(position));
   return (position) => {
     const block = curve.blockAt(position);
-    const squares = views.map(
-      ({ lab, curve: own, weight }) => weight * ciede2000(lab, own.labAt(own.positionAtBlock(block))) ** 2,
-    );
-    return Math.sqrt(squares.reduce((sum, square) => sum + square, 0));
+    let sum = 0;
+    for (const { lab, curve: own, weight } of views) {
+      sum += weight * ciede2000(lab, own.labAt(own.positionAtBlock(block))) ** 2;
+    }
+    return Math.sqrt(sum);
   };
 }
 
-/** @param from the first position, CIEDE2000 along the curve from its first block */
-function walk(distanceAt: (position: number) => number, curve: ScaleCurve, from: number): Walk {
+/**
+ * @param from the first position, CIEDE2000 along the curve from its first block
+ * @param reach how much further than the nearest colour one still matters, CIEDE2000
+ */
+function walk(distanceAt: (position: number) => number, curve: ScaleCurve, from: number, reach: number): Walk {
   const length = curve.length + BEYOND - from;
   const count = Math.ceil(length / STEP);
   const positionAt = (i: number) => from + (i * length) / count;
-  const distance = Array.from({ length: count + 1 }, (_, i) => distanceAt(positionAt(i)));
+  const distance = new Array<number>(count + 1).fill(Infinity);
+  let least = Infinity;
+  for (let i = 0; i < count + STRIDE; i += STRIDE) {
+    const at = Math.min(i, count);
+    least = Math.min(least, (distance[at] = distanceAt(positionAt(at))));
+  }
+  for (let i = 0; i < count; i += STRIDE) {
+    const next = Math.min(i + STRIDE, count);
+    if (Math.min(distance[i]!, distance[next]!) > least + reach + MARGIN) continue;
+    for (let k = i + 1; k < next; k++) distance[k] = distanceAt(positionAt(k));
+  }
   const nearest = distance.indexOf(Math.min(...distance));
   if (nearest < 0) throw new RangeError('the colour is not a number');
   return { positionAt, distance, nearest };
@@ -121,7 +143,7 @@ function walk(distanceAt: (position: number) => number, curve: ScaleCurve, from:
 /** The nearest point of the curve, or of its straight ends beyond it. */
 export function nearestOn(curve: ScaleCurve, lab: Triple): { position: number; deltaE: number } {
   const distanceAt = (position: number) => ciede2000(lab, curve.labAt(position));
-  return nearestIn(distanceAt, walk(distanceAt, curve, -BEYOND));
+  return nearestIn(distanceAt, walk(distanceAt, curve, -BEYOND, 0));
 }
 
 function nearestIn(distanceAt: (position: number) => number, { positionAt, distance, nearest }: Walk) {
@@ -178,11 +200,18 @@ function crossing(
 function refine(distanceAt: (position: number) => number, from: number, to: number) {
   const ratio = (Math.sqrt(5) - 1) / 2;
   let [low, high] = [from, to];
+  let [one, two] = [high - ratio * (high - low), low + ratio * (high - low)];
+  let [atOne, atTwo] = [distanceAt(one), distanceAt(two)];
   for (let i = 0; i < 16; i++) {
-    const one = high - ratio * (high - low);
-    const two = low + ratio * (high - low);
-    if (distanceAt(one) < distanceAt(two)) high = two;
-    else low = one;
+    if (atOne < atTwo) {
+      [high, two, atTwo] = [two, one, atOne];
+      one = high - ratio * (high - low);
+      atOne = distanceAt(one);
+    } else {
+      [low, one, atOne] = [one, two, atTwo];
+      two = low + ratio * (high - low);
+      atTwo = distanceAt(two);
+    }
   }
   const position = (low + high) / 2;
   return { position, deltaE: distanceAt(position) };

@@ -1,9 +1,11 @@
+import Color from 'colorjs.io';
 import { describe, expect, it } from 'vitest';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import type { Triple } from '../../../src/core/colour/lab.ts';
 import { placeOnCurve, placePad } from '../../../src/core/reading/place.ts';
 import { curveThrough } from '../../../src/core/scale/curve.ts';
 import type { ScalePad } from '../../../src/core/scale/schema.ts';
+import { randomFrom } from '../log/random.ts';
 import { phPad, saturatingPad } from '../scale/fixtures.ts';
 
 const moved = ([l, a, b]: Triple, by: Triple): Triple => [l + by[0], a + by[1], b + by[2]];
@@ -37,6 +39,28 @@ describe('placing a pad on its scale', () => {
     const nearTop = placeOnCurve(top.labAt(top.length - 0.5), top, 1);
     expect(nearTop.best.high).toBe(10);
     expect(nearTop.best.low).toBeLessThan(6);
+  });
+
+  it('misses no nearer place, on curves that wind as no strip does (against every step, by colorjs.io)', () => {
+    const { uniform } = randomFrom(12);
+    // All of one side of grey: between opposite hues CIEDE2000 has a step.
+    const anyLab = (): [number, number, number] => [40 + 40 * uniform(), 15 + 40 * uniform(), 60 * uniform() - 30];
+    for (let round = 0; round < 25; round++) {
+      const blocks = Array.from({ length: 5 }, (_, value) => ({ value, lab: anyLab() }));
+      const curve = curveThrough({ ...phPad(), blocks });
+      const [l, a, b] = anyLab();
+      const lab = moved(curve.labAt(uniform() * curve.length), [l / 10, a / 10, b / 10]);
+      let least = Infinity;
+      for (let position = -12; position <= curve.length + 12; position += 0.02) {
+        const here = new Color('lab-d65', [...curve.labAt(position)]);
+        least = Math.min(least, here.deltaE2000(new Color('lab-d65', [...lab])));
+      }
+      const { deltaE, matched } = placeOnCurve(lab, curve, 3);
+      // Of two places as near as that, its steps of 0.25 don't tell which is the nearer.
+      expect(deltaE).toBeLessThan(least + 0.125);
+      expect(deltaE).toBeGreaterThan(least - 0.03);
+      expect(matched).toBe(deltaE <= 12);
+    }
   });
 
   it('says above or below when the colour goes on past the ends', () => {
