@@ -56,8 +56,8 @@ describe('placing a pad on its scale', () => {
         least = Math.min(least, here.deltaE2000(new Color('lab-d65', [...lab])));
       }
       const { deltaE, matched } = placeOnCurve(lab, curve, 3);
-      // Of two places as near as that, its steps of 0.25 don't tell which is the nearer.
-      expect(deltaE).toBeLessThan(least + 0.125);
+      // Of two places as near as each other but for one of its steps it may take either.
+      expect(deltaE).toBeLessThan(least + 0.25);
       expect(deltaE).toBeGreaterThan(least - 0.03);
       expect(matched).toBe(deltaE <= 12);
     }
