@@ -3,7 +3,8 @@
  * change that is meant: `npm run pages -- looks --update-snapshots`, and look at what has changed.
  */
 import { expect, type Locator, type Page } from '@playwright/test';
-import { withTextOf } from './every-page/fits.ts';
+import { overflow } from './built.ts';
+import { withTextOf } from './text-size.ts';
 
 /** The upper part of a page, CSS px: below, its parts come again. */
 const HEIGHT = 1600;
@@ -51,7 +52,9 @@ export async function expectLook(
     maxDiffPixelRatio: 0.02,
   } as const;
   const file = [kind, `${name}.png`];
-  const compare = () =>
-    of ? expect(of).toHaveScreenshot(file, options) : expect(page).toHaveScreenshot(file, options);
+  const compare = async () => {
+    expect(await overflow(page), `${kind} at ${name} px`).toBeLessThanOrEqual(0);
+    await (of ? expect(of).toHaveScreenshot(file, options) : expect(page).toHaveScreenshot(file, options));
+  };
   await (textPx ? withTextOf(page, textPx, compare) : compare());
 }

@@ -162,7 +162,7 @@ test('while a photo is looked for, the reader gets ready; the reading is the sam
   }
 });
 
-test('the engine is fetched only when a photo is read', async ({ page }) => {
+test('the engine isn’t fetched before a photo is looked for or read', async ({ page }) => {
   const wasm: string[] = [];
   page.on('request', (request) => {
     if (request.url().includes('.wasm')) wasm.push(request.url());
