@@ -18,8 +18,12 @@ export class VisionClient {
    */
   rehearse(scale: StripScale): void {
     if (this.#worker) return;
-    this.#worker = startVisionWorker();
-    this.#worker.postMessage({ kind: 'rehearse', scale } satisfies WorkerRequest);
+    const worker = (this.#worker = startVisionWorker());
+    // One that couldn't be fetched would never answer: the reading starts another.
+    worker.onerror = () => {
+      if (this.#worker === worker) this.close();
+    };
+    worker.postMessage({ kind: 'rehearse', scale } satisfies WorkerRequest);
     this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
   }
 

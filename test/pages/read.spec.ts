@@ -162,6 +162,25 @@ test('while a photo is looked for, the reader gets ready; the reading is the sam
   }
 });
 
+test('a reader that couldn’t be fetched while a photo was looked for is fetched again', async ({ page }) => {
+  await openDesk(page);
+  let refused = 0;
+  await page.route(
+    '**/worker-*.js',
+    (route) => {
+      refused++;
+      return route.abort();
+    },
+    { times: 1 },
+  );
+  await page.locator('#photo').dispatchEvent('click');
+  await expect.poll(() => refused).toBe(1);
+  // Until the page has heard of it.
+  await page.waitForTimeout(500);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+});
+
 test('the engine isn’t fetched before a photo is looked for or read', async ({ page }) => {
   const wasm: string[] = [];
   page.on('request', (request) => {
