@@ -13,14 +13,9 @@ import {
   valuesOf,
 } from './teaching.ts';
 
-test('a scale is taught by touch, on a phone', async ({ browser, baseURL }) => {
-  const context = await browser.newContext({
-    hasTouch: true,
-    isMobile: true,
-    viewport: { width: 390, height: 844 },
-    ...(baseURL && { baseURL }),
-  });
-  const page = await context.newPage();
+test.use({ hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } });
+
+test('a scale is taught by touch, on a phone', async ({ page }) => {
   const began = Date.now();
   await openTeaching(page);
   await page.setInputFiles('#chart-photo', pathOf(CHART));
@@ -57,7 +52,6 @@ test('a scale is taught by touch, on a phone', async ({ browser, baseURL }) => {
   expect(Date.now() - began).toBeLessThan(THREE_MINUTES);
   await page.getByRole('link', { name: 'Read a strip with it' }).tap();
   await expectReading(page);
-  await context.close();
 });
 
 async function scaleOf(page: Page): Promise<number> {
