@@ -1,5 +1,5 @@
 /** `npm run --silent card -- --out DIR`: writes both cards as PDF, SVG, PNG and JSON. */
-import { mkdir, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { CardVariant } from '../core/card/geometry.ts';
@@ -7,11 +7,13 @@ import { cardJson } from '../print/card-json.ts';
 import { cardPdf } from '../print/card-pdf.ts';
 import { cardPng } from '../print/card-png.ts';
 import { cardSvg } from '../print/card-svg.ts';
+import { makeFolder } from './files.ts';
+import { EXIT, print } from './output.ts';
 
 const USAGE = 'Usage: npm run --silent card -- --out DIR';
 
 const out = outFolder(process.argv.slice(2));
-if (out === null) process.exitCode = 2;
+if (out === null) process.exitCode = EXIT.wrongUse;
 else await writeCards(out);
 
 /** Null when the arguments can't be used; the reason has then been told. */
@@ -28,16 +30,15 @@ function outFolder(args: string[]): string | null {
 
 async function writeCards(folder: string): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     for await (const [name, content] of cardFiles()) {
       const path = join(folder, name);
       await writeFile(path, content);
-      console.log(path);
+      await print(path);
     }
   } catch (error) {
-    if (!(error instanceof Error && 'code' in error)) throw error;
-    console.error(`Can't write to ${folder}: ${error.message}`);
-    process.exitCode = 2;
+    console.error(`Can't write to ${folder}: ${(error as Error).message}`);
+    process.exitCode = EXIT.wrongUse;
   }
 }
 

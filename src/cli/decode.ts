@@ -1,14 +1,45 @@
+import { type FileHandle, open } from 'node:fs/promises';
 import sharp from 'sharp';
 import type { PhotoFailure } from '../core/photo/failure.ts';
-import { judgeFile, MOST_PIXELS } from '../core/photo/judge-file.ts';
+import { judgeFile, MOST_BYTES, MOST_PIXELS } from '../core/photo/judge-file.ts';
 import { hugeFactor } from '../core/photo/huge.ts';
 import { shrinkHuge } from '../vision/huge.ts';
 import type { Pixels } from '../vision/pixels.ts';
+import { allOf } from './files.ts';
 
 export type Opened =
   /** `factor`: a place in the photo is so many times a place in the pixels. */
   | { readonly ok: true; readonly pixels: Pixels; readonly factor: number }
   | { readonly ok: false; readonly failure: PhotoFailure };
+
+/** A file that is refused by its size or header is not read any further. */
+export async function openPhotoAt(path: string): Promise<Opened> {
+  const handle = await open(path).catch(() => null);
+  if (!handle) return { ok: false, failure: 'unreadable' };
+  try {
+    const judged = await judgeUnread(handle);
+    if (judged && !judged.ok) return judged;
+    const file = await allOf(handle, MOST_BYTES);
+    return file ? await openPhoto(file) : { ok: false, failure: 'too-heavy' };
+  } catch {
+    return { ok: false, failure: 'unreadable' };
+  } finally {
+    await handle.close();
+  }
+}
+
+/** @returns null for what can be read only once, from its start, such as a pipe */
+async function judgeUnread(handle: FileHandle) {
+  const about = await handle.stat();
+  if (!about.isFile()) return null;
+  return judgeFile({
+    size: about.size,
+    read: async (from, to) => {
+      const { buffer, bytesRead } = await handle.read({ buffer: Buffer.alloc(to - from), position: from });
+      return buffer.subarray(0, bytesRead);
+    },
+  });
+}
 
 /** Decodes a photo file to upright sRGB pixels, as a browser would. */
 export async function openPhoto(file: Uint8Array): Promise<Opened> {

@@ -1,5 +1,4 @@
 // `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...`: one JSON object a line.
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { photoMessage } from '../core/photo/messages.ts';
@@ -8,18 +7,27 @@ import type { Reading, RefusalCode } from '../core/reading/reading.ts';
 import { withTiming } from '../core/reading/timing.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
-import { type Opened, openPhoto } from './decode.ts';
+import { openPhotoAt } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
+import { EXIT, print } from './output.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
 const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...
 --card chooses among several cards in a photo, 1 from the left or the top.
 --seconds-since-dip says how long after the dip the photos were taken.
-Practice scales: ${practiceScaleIds().join(', ')}`;
+Practice scales: ${practiceScaleIds().join(', ')}
+Ends with 0 when every photo was read, 1 when some were refused or missing, 2 when it was asked wrongly.`;
 
 const { scale, which, secondsSinceDip, photos } = await readArguments();
 const cv = await startNodeEngine();
-for (const photo of photos) console.log(JSON.stringify(await readOne(photo)));
+for (const [i, photo] of photos.entries()) {
+  const answer = await readOne(photo);
+  if (answer.outcome !== 'read') process.exitCode = EXIT.partly;
+  if (await print(JSON.stringify(answer))) continue;
+  // Nobody listens any more: the photos that are left need no answer.
+  if (i < photos.length - 1) process.exitCode = EXIT.partly;
+  break;
+}
 
 interface Arguments {
   readonly scale: StripScale;
@@ -44,7 +52,7 @@ async function readArguments(): Promise<Arguments> {
     };
   } catch (error) {
     console.error(`${(error as Error).message}\n${USAGE}`);
-    process.exit(2);
+    process.exit(EXIT.wrongUse);
   }
 }
 
@@ -62,8 +70,7 @@ function parseSeconds(text: string | undefined): number | null {
 
 async function readOne(photo: string) {
   const started = performance.now();
-  const file = await readFile(photo).catch(() => null);
-  const opened: Opened = file ? await openPhoto(file) : { ok: false, failure: 'unreadable' };
+  const opened = await openPhotoAt(photo);
   const decode = performance.now() - started;
   if (!opened.ok) {
     const { failure } = opened;
@@ -81,7 +88,7 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
     find: round(millis.find, 1),
     read: round(millis.read, 1),
   };
-  const shared = { photo: basename(photo), outcome: reading.outcome };
+  const shared = { photo: basename(photo), path: photo, outcome: reading.outcome };
   if (reading.outcome === 'refused') {
     const reasons = reading.reasons.map(reasonOf);
     const cards = reading.cards?.map((corners) => corners.map(([x, y]) => [round(x, 4), round(y, 4)]));

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
+import { readText } from './files.ts';
 
 const FOLDER = fileURLToPath(new URL('../content/scales/', import.meta.url));
 
@@ -18,8 +18,9 @@ export function practiceScaleIds(): string[] {
  */
 export async function loadScale(fileOrId: string): Promise<StripScale> {
   const path = practiceScaleIds().includes(fileOrId) ? `${FOLDER}${fileOrId}.json` : fileOrId;
-  const text = await readFile(path, 'utf8').catch(() => {
-    throw new Error(`there is no scale '${fileOrId}': give the id of a practice scale or a scale file`);
+  const text = await readText(path).catch((error: Error) => {
+    const there = `there is no scale '${fileOrId}' that can be used (${error.message})`;
+    throw new Error(`${there}: give the id of a practice scale or a scale file`);
   });
   const parsed = parseScale(parseJson(text, fileOrId));
   if (parsed.ok) return parsed.scale;

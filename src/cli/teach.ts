@@ -1,6 +1,6 @@
 // `npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...`: photos of a chart to a
 // strip scale. A photo of the strip on the card, dry or dipped, adds the colour of its plastic.
-import { readFile, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { photoMessage } from '../core/photo/messages.ts';
@@ -12,11 +12,17 @@ import { withStripBase } from '../core/scale/strip-base.ts';
 import type { Pixels } from '../vision/pixels.ts';
 import { openStrip } from '../vision/strip/open-strip.ts';
 import { sampleChart } from '../vision/chart/sample-chart.ts';
-import { openPhoto } from './decode.ts';
+import { openPhotoAt } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
+import { checkWritable, readText } from './files.ts';
+import { EXIT, print } from './output.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
 
-const USAGE = 'Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...';
+const USAGE = `Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...
+Ends with 0 when the scale was written, 1 when a photo was refused or missing, 2 when it was asked wrongly.`;
+
+/** A photo that can't be used, though the command was asked well. */
+class PhotoRefused extends Error {}
 
 try {
   const { blocks, out, photos, strip } = await readArguments();
@@ -24,10 +30,11 @@ try {
   const scale = strip ? await withStrip(taught, strip) : taught;
   await writeFile(out, `${JSON.stringify(scale, null, 2)}\n`);
   const found = strip === null ? {} : { stripBase: scale.strip.base ?? null };
-  console.log(JSON.stringify({ scale: out, photos: photos.length, ...found, concerns: checkScale(scale) }));
+  await print(JSON.stringify({ scale: out, photos: photos.length, ...found, concerns: checkScale(scale) }));
 } catch (error) {
-  console.error(`${(error as Error).message}\n${USAGE}`);
-  process.exit(2);
+  const isRefused = error instanceof PhotoRefused;
+  console.error(isRefused ? error.message : `${(error as Error).message}\n${USAGE}`);
+  process.exitCode = isRefused ? EXIT.partly : EXIT.wrongUse;
 }
 
 async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: string[]; strip: string | null }> {
@@ -37,9 +44,8 @@ async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: s
   });
   if (!values.blocks || !values.out) throw new Error('name the blocks file with --blocks and the scale with --out');
   if (positionals.length === 0) throw new Error('name at least one photo of the chart');
-  const text = await readFile(values.blocks, 'utf8').catch(() => {
-    throw new Error(`${values.blocks} can't be opened`);
-  });
+  await checkWritable(values.out);
+  const text = await readText(values.blocks);
   const parsed = blocksSchema.safeParse(parseJson(text, values.blocks));
   if (parsed.success) {
     return { blocks: parsed.data, out: values.out, photos: positionals, strip: values.strip ?? null };
@@ -86,7 +92,7 @@ async function look(
     const where = chart.reason === 'off-photo' ? 'outside the photo' : 'on the card';
     throw new Error(`${photo}: block ${block + 1} of ${pads[pad]!.parameter} lies ${where}`);
   }
-  throw new Error(`${photo}: ${sentences(refusalMessage(chart.reason))}`);
+  throw new PhotoRefused(`${photo}: ${sentences(refusalMessage(chart.reason))}`);
 }
 
 function sentences({ wrong, remedy }: { wrong: string; remedy: string }): string {
@@ -97,17 +103,14 @@ async function withStrip(scale: StripScale, photo: string): Promise<StripScale> 
   const cv = await startNodeEngine();
   const { pixels } = await photoAt(photo);
   const { found, reason } = openStrip(cv, pixels, scale.pads.length);
-  if (!found) throw new Error(`${photo}: ${sentences(refusalMessage(reason))}`);
+  if (!found) throw new PhotoRefused(`${photo}: ${sentences(refusalMessage(reason))}`);
   return withStripBase(scale, { card: found.samples, base: found.strip.base });
 }
 
-/** @throws Error with a sentence when the file can't be opened or isn't a photo */
+/** @throws PhotoRefused with a sentence when the file can't be opened or isn't a photo */
 async function photoAt(path: string): Promise<{ pixels: Pixels; factor: number }> {
-  const file = await readFile(path).catch(() => {
-    throw new Error(`${path} can't be opened`);
-  });
-  const opened = await openPhoto(file);
-  if (!opened.ok) throw new Error(`${path}: ${sentences(photoMessage(opened.failure))}`);
+  const opened = await openPhotoAt(path);
+  if (!opened.ok) throw new PhotoRefused(`${path}: ${sentences(photoMessage(opened.failure))}`);
   return opened;
 }
 

@@ -10,6 +10,8 @@ import { WaterError } from '../core/water/errors.ts';
 import { handbookIndex } from '../core/water/handbook-index.ts';
 import { saturationIndex } from '../core/water/saturation.ts';
 import { waterOf, type Water } from '../core/water/water.ts';
+import { withoutMark } from './files.ts';
+import { EXIT, print } from './output.ts';
 import { errorSentence, issueSentence } from './water-wording.ts';
 
 const USAGE = `Usage: npm run --silent water < waters.jsonl
@@ -18,7 +20,8 @@ One JSON object a line; mg/L, alkalinity and hardness as CaCO3, boron as B, chlo
    "salt": 3000, "cyanuricAcid": 50, "boron": 0, "freeChlorine": 3, "targetPh": 7.4}
 ph, totalAlkalinity, calciumHardness and temperatureC are needed; the others count as 0 when left out.
 With targetPh the answer holds the strong acid to reach it, nothing going to the air; negative means base.
-A line that can't be worked with gets {"error": "..."} in its place.`;
+A line that can't be worked with gets {"error": "..."} in its place.
+Ends with 0 when every line was answered, 1 when some were not, 2 when it was asked wrongly.`;
 
 const TARGET_PH = [4, 11] as const;
 
@@ -51,7 +54,10 @@ readArguments();
 let lineNumber = 0;
 for await (const line of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
   lineNumber += 1;
-  if (line.trim() !== '') console.log(JSON.stringify(answer(line, lineNumber)));
+  if (line.trim() === '') continue;
+  const found = answer(withoutMark(line), lineNumber);
+  if ('error' in found) process.exitCode = EXIT.partly;
+  if (!(await print(JSON.stringify(found)))) break;
 }
 
 function readArguments(): void {
@@ -60,10 +66,10 @@ function readArguments(): void {
     if (!values.help) return;
   } catch (error) {
     console.error(`${(error as Error).message}\n${USAGE}`);
-    process.exit(2);
+    process.exit(EXIT.wrongUse);
   }
   console.log(USAGE);
-  process.exit(0);
+  process.exit(EXIT.done);
 }
 
 function answer(line: string, at: number): object {

@@ -80,6 +80,9 @@ describe('the card command, badly asked', () => {
     [['--out', folder, '--size', 'a5'], /--size/],
     [['--out', folder, 'more'], /more/],
     [['--out', file], /a-file/],
+    [['--out', join(file, 'below')], /a-file/],
+    // Node's own way to make folders never comes back from here.
+    [['--out', '/proc/nothing/here'], /nothing/],
   ])('%j: says why and ends with 2', (args, reason) => {
     const { status, stdout, stderr } = run(...args);
     expect(status).toBe(2);

@@ -25,12 +25,18 @@ describe('the read command', () => {
       join(folder, 'missing.jpg'),
       'sample-images/refused/no-card.jpg',
     );
-    expect(status).toBe(0);
+    expect(status).toBe(1);
     expect(lines.map(({ photo, outcome }) => [photo, outcome])).toEqual([
       ['overcast-deck.jpg', 'read'],
       ['notes.txt', 'refused'],
       ['missing.jpg', 'refused'],
       ['no-card.jpg', 'refused'],
+    ]);
+    expect(lines.map(({ path }) => path)).toEqual([
+      'sample-images/overcast-deck.jpg',
+      notAPhoto,
+      join(folder, 'missing.jpg'),
+      'sample-images/refused/no-card.jpg',
     ]);
     expect(lines[0]).toMatchObject({
       reasons: [],
@@ -89,8 +95,10 @@ describe('the read command', () => {
     const scale = JSON.parse(readFileSync('src/content/scales/practice-five.json', 'utf8')) as {
       pads: { parameter: string }[];
     };
-    writeFileSync(file, JSON.stringify(scale));
-    const { lines } = read('--scale', file, 'sample-images/late-evening-stone.jpg');
+    // Some editors put a byte-order mark in front.
+    writeFileSync(file, `\uFEFF${JSON.stringify(scale)}`);
+    const { lines, status } = read('--scale', file, 'sample-images/late-evening-stone.jpg');
+    expect(status).toBe(0);
     const pads = lines[0]!['pads'] as { parameter: string }[];
     expect(pads.map(({ parameter }) => parameter)).toEqual(scale.pads.map(({ parameter }) => parameter));
   });

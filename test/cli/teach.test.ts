@@ -113,14 +113,33 @@ describe('the teach command', () => {
       "'photos' describes 1 photos, but 2 were named",
     ],
     [
-      'a photo without a card',
-      ['--blocks', blocksFile('one.json', charts.slice(0, 1)), '--out', out, 'sample-images/refused/no-card.jpg'],
-      'No card was found',
+      'a scale that can’t be written',
+      ['--blocks', blocksFile('one.json', charts.slice(0, 1)), '--out', join(folder, 'none', 'a.json'), 'a.jpg'],
+      'is not a folder',
     ],
+    ['a folder for a scale', ['--blocks', 'nowhere.json', '--out', folder, 'a.jpg'], 'name a file'],
   ])('says what is wrong with %s and ends with 2', (_, args, sentence) => {
     const { status, stderr } = run('teach', ...args);
     expect(status).toBe(2);
     expect(stderr).toContain(sentence);
+  });
+
+  it.each([
+    ['no card', 'sample-images/refused/no-card.jpg', 'No card was found'],
+    ['no file', join(folder, 'nowhere.jpg'), 'could not be read'],
+  ])('ends with 1 where a photo of the chart has %s', (_, photo, sentence) => {
+    const blocks = blocksFile('one.json', charts.slice(0, 1));
+    const { status, stderr } = run('teach', '--blocks', blocks, '--out', join(folder, 'not-written.json'), photo);
+    expect(status).toBe(1);
+    expect(stderr).toContain(sentence);
+    expect(stderr).not.toContain('Usage:');
+  });
+
+  it('takes a byte-order mark in front of the blocks', () => {
+    const file = blocksFile('marked.json', charts.slice(0, 1));
+    writeFileSync(file, `\uFEFF${readFileSync(file, 'utf8')}`);
+    const { stderr } = run('teach', '--blocks', file, '--out', out, join(folder, 'nowhere.jpg'));
+    expect(stderr).toContain('could not be read');
   });
 
   it('says where a block lies that is not beside the card', () => {

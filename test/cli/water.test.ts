@@ -102,7 +102,7 @@ describe('the water command', () => {
       JSON.stringify(good),
     ];
     const { stdout, status } = run(lines.join('\n'));
-    expect(status).toBe(0);
+    expect(status).toBe(1);
     const found = stdout
       .trim()
       .split('\n')
@@ -130,6 +130,13 @@ describe('the water command', () => {
     const [left, nulls, soft] = answers([good, { ...good, salt: null }, { ...good, calciumHardness: 0 }]);
     expect(nulls).toEqual(left);
     expect(soft).toMatchObject({ saturationIndex: null, handbookIndex: null });
+  });
+
+  it('takes a byte-order mark in front', () => {
+    expect(run(`\uFEFF${JSON.stringify(good)}\r\n`)).toMatchObject({
+      status: 0,
+      stdout: run(JSON.stringify(good)).stdout,
+    });
   });
 
   it('says on standard error what it left aside', () => {

@@ -8,7 +8,7 @@ import { readPng } from './png.ts';
 import { readWebp } from './webp.ts';
 
 /** 50 megapixels at four bytes each: the largest photo that doesn't compress at all. */
-const MOST_BYTES = 200_000_000;
+export const MOST_BYTES = 200_000_000;
 export const MOST_PIXELS = 60_000_000;
 /** Canvases and decoders of browsers end here. */
 const MOST_SIDE = 16_384;

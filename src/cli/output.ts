@@ -1,0 +1,30 @@
+/** What a command prints. The program behind the pipe may have gone, as `head` does: that is no mistake of anybody's. */
+
+/** How a command ends. Documented in README.md; scripts rely on it. */
+export const EXIT = {
+  /** Everything that was asked for was done. */
+  done: 0,
+  /** Some of it was refused, missing or left undone; the answers say which. */
+  partly: 1,
+  /** The command was asked in a way it doesn't know, or for something that can't be written. */
+  wrongUse: 2,
+} as const;
+
+let isOpen = true;
+
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    isOpen = false;
+    if (error.code === 'EPIPE') return;
+    process.exitCode = EXIT.partly;
+    if (stream === process.stdout) console.error(`The answers can't be written: ${error.message}`);
+  });
+}
+
+/** @returns false once nobody reads the answers any more */
+export async function print(line: string): Promise<boolean> {
+  process.stdout.write(`${line}\n`);
+  // A broken pipe is told after the write.
+  await new Promise((resolve) => setImmediate(resolve));
+  return isOpen;
+}
