@@ -1,7 +1,7 @@
 import { defineCollection, reference } from 'astro:content';
 import { file, glob } from 'astro/loaders';
 import { z } from 'astro/zod';
-import { PARAMETER_IDS } from './core/reading/parameters.ts';
+import { PAD_QUANTITIES } from './core/measurement/quantities.ts';
 import { scaleSchema } from './core/scale/schema.ts';
 
 const STATUSES = ['read', 'checked', 'memory', 'common-practice'] as const;
@@ -28,7 +28,7 @@ const learn = defineCollection({
     /** A parameter page answers the same questions in the same order. */
     kind: z.enum(['parameter', 'strip', 'pool']),
     /** What the page's pad measures, if a strip has a pad for it. */
-    parameter: z.enum(PARAMETER_IDS).optional(),
+    parameter: z.enum(PAD_QUANTITIES).optional(),
     /** Pages follow each other by it. */
     order: z.number({ error: 'order must be a number' }),
     related: z.array(reference('learn')).max(4, { error: 'at most four related pages' }),

@@ -1,6 +1,6 @@
 /** The values of a reading on their way to the plan page. Kept for this tab only. */
 import * as z from 'zod/mini';
-import { PARAMETER_IDS } from '../core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
 import { HANDOVER_KEY as KEY } from './handed-over.ts';
 
 const value = z.number().check(z.minimum(0), z.maximum(100_000));
@@ -13,7 +13,7 @@ const handoverSchema = z.object({
   readings: z.array(
     z
       .object({
-        parameter: z.enum(PARAMETER_IDS),
+        parameter: z.enum(PAD_QUANTITIES),
         unit: z.enum(['mg/L', 'pH']),
         value,
         low: value,

@@ -2,7 +2,7 @@
  * The reading that was made last and isn't in the logbook yet: it waits in this tab until it is kept, replaced by
  * another or put away, so that the way to the plan and back doesn't lose it.
  */
-import type { ParameterId } from '../core/reading/parameters.ts';
+import type { PadQuantity } from '../core/measurement/quantities.ts';
 import type { ReadOutcome } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 
@@ -18,7 +18,7 @@ export interface Unkept {
   /** ISO 8601. */
   readonly time: string;
   readonly sinceDipSeconds: number | null;
-  readonly truth: Partial<Record<ParameterId, number>>;
+  readonly truth: Partial<Record<PadQuantity, number>>;
   /** Pad by pad, as are the values by hand. */
   readonly targets: readonly ({ readonly low: number; readonly high: number } | null)[];
   readonly byHand: readonly (number | null)[];

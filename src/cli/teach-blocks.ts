@@ -1,8 +1,8 @@
 /** BLOCKS.json: what the owner says of a chart and of where its blocks are in each photo. */
 import * as z from 'zod';
-import { PARAMETER_IDS } from '../core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
 
-const parameter = z.enum(PARAMETER_IDS, { error: `parameter must be one of: ${PARAMETER_IDS.join(', ')}` });
+const parameter = z.enum(PAD_QUANTITIES, { error: `parameter must be one of: ${PAD_QUANTITIES.join(', ')}` });
 const number = z.number({ error: 'must be a number' });
 
 const chartPads = z

@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { learnPath } from '../../src/components/learn/links.ts';
-import { PARAMETER_IDS } from '../../src/core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../src/core/measurement/quantities.ts';
 import { PAGES } from './built.ts';
 
 test.describe('without script', () => {
@@ -132,7 +132,7 @@ test('a parameter page prints as a handout of two pages', async ({ page }) => {
 });
 
 test('every reading and every word about it leads to its place', async ({ page }) => {
-  for (const parameter of PARAMETER_IDS) {
+  for (const parameter of PAD_QUANTITIES) {
     for (const word of [undefined, 'low', 'high', 'in-range', 'off-scale', 'unmatched'] as const) {
       const path = `/${learnPath(parameter, word)}`;
       const response = await page.goto(path);

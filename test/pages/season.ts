@@ -1,6 +1,6 @@
 /** A season of the invented pool: round, 5.5 m across, with a salt chlorinator, in a hillside garden. */
 import type { AdditionEntry, Entry, LogData, LoggedValue, Pool, ReadingEntry } from '../../src/core/log/schema.ts';
-import type { ParameterId } from '../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../src/core/measurement/quantities.ts';
 import { randomFrom } from '../core/log/random.ts';
 
 export const POOL: Pool = {
@@ -16,7 +16,7 @@ const START = Date.parse('2026-05-02T07:30:00.000Z');
 const DAY = 86_400_000;
 type Random = ReturnType<typeof randomFrom>;
 
-function logged(parameter: ParameterId, value: number, half: number): LoggedValue {
+function logged(parameter: PadQuantity, value: number, half: number): LoggedValue {
   const round = (x: number) => Math.max(0, Math.round(x * 100) / 100);
   return {
     parameter,
@@ -33,13 +33,13 @@ function logged(parameter: ParameterId, value: number, half: number): LoggedValu
   };
 }
 
-const SPANS: Partial<Record<ParameterId, readonly [number, number]>> = {
+const SPANS: Partial<Record<PadQuantity, readonly [number, number]>> = {
   'free-chlorine': [2.5, 6.5],
   ph: [7.2, 7.8],
   'total-alkalinity': [60, 100],
 };
 
-function wordFor(parameter: ParameterId, value: number): 'low' | 'in-range' | 'high' {
+function wordFor(parameter: PadQuantity, value: number): 'low' | 'in-range' | 'high' {
   const [low, high] = SPANS[parameter] ?? [0, Infinity];
   return value < low ? 'low' : value > high ? 'high' : 'in-range';
 }

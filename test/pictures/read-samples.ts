@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { decodePhoto } from '../../src/cli/decode.ts';
 import { startNodeEngine } from '../../src/cli/engine.ts';
 import { loadScale } from '../../src/cli/scales.ts';
-import type { ParameterId } from '../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../src/core/measurement/quantities.ts';
 import type { OffScale, PadReading, RefusalCode, WarningCode } from '../../src/core/reading/reading.ts';
 import type { StripScale } from '../../src/core/scale/schema.ts';
 import { readPhoto } from '../../src/vision/read.ts';
@@ -14,14 +14,14 @@ interface Truth {
   readonly photos: readonly {
     readonly file: string;
     readonly scale: string;
-    readonly values: Readonly<Partial<Record<ParameterId, number>>>;
-    readonly offScale: Readonly<Partial<Record<ParameterId, 'below' | 'above'>>>;
+    readonly values: Readonly<Partial<Record<PadQuantity, number>>>;
+    readonly offScale: Readonly<Partial<Record<PadQuantity, 'below' | 'above'>>>;
   }[];
   readonly refused: readonly { readonly file: string; readonly scale: string; readonly refused: RefusalCode }[];
 }
 
 export interface PadReport {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly truth: number;
   readonly value: number | null;
   readonly low: number | null;

@@ -1,5 +1,5 @@
 /** Scenes as people would make them: an everyday half and a harder half. */
-import type { ParameterId } from '../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../src/core/measurement/quantities.ts';
 import { FAMILY_NAMES, type FamilyName } from './camera/sensors.ts';
 import { TONE_NAMES } from './camera/tone.ts';
 import { randomFrom, type Random } from './random.ts';
@@ -158,7 +158,7 @@ function randomStrip(random: Random, hard: boolean, strip: StudioStrip): LaidStr
   return {
     id: strip.id,
     values: Object.fromEntries(strip.pads.map((pad) => [pad.parameter, valueWithin(random, pad.values)])) as Record<
-      ParameterId,
+      PadQuantity,
       number
     >,
     alongMm: random.between(-1, 1) * Math.min(room, hard ? 12 : 6),

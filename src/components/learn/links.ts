@@ -1,5 +1,5 @@
 /** Where a reading and a word about it are explained; addresses for `href`. */
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { Word } from '../../core/reading/reading.ts';
 
 const SECTIONS: Readonly<Record<Word, string>> = {
@@ -11,7 +11,7 @@ const SECTIONS: Readonly<Record<Word, string>> = {
 };
 
 /** The page of a reading, or of what the strip can't say about it. */
-export function learnPath(parameter: ParameterId, word?: Word): string {
+export function learnPath(parameter: PadQuantity, word?: Word): string {
   if (word === undefined) return `learn/${parameter}/`;
   const page = word === 'off-scale' || word === 'unmatched' ? 'how-a-photo-is-read' : parameter;
   return `learn/${page}/${SECTIONS[word]}`;

@@ -5,13 +5,13 @@
  */
 import { type ScaleLinear, scaleLinear, scaleTime, type ScaleTime } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { TrendPoint } from '../../core/log/trends.ts';
 import { formatValue } from '../format.ts';
 import { svg, type SvgNode } from '../svg.ts';
 
 export interface Panel {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   /** "Free chlorine, mg/L" */
   readonly title: string;
   readonly points: readonly TrendPoint[];

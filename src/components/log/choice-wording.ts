@@ -1,7 +1,7 @@
 /** The settings and the fields of the plan in words. */
 import type { Choice } from '../../core/log/choices.ts';
 import { parameterName } from '../../core/reading/messages.ts';
-import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { TARGET_IDS } from '../../core/water/targets.ts';
 import { targetName } from '../../core/water/plan/wording/names.ts';
 import { formatValue } from '../format.ts';
@@ -37,7 +37,7 @@ export function choiceName({ key }: Choice): string {
   const [, part, id = '', end = ''] = key.split('.');
   const target = TARGET_IDS.find((each) => each === id);
   if (part === 'targets' && target) return `own target for ${targetName(target)}, ${ENDS[end] ?? end}`;
-  const parameter = PARAMETER_IDS.find((each) => each === id);
+  const parameter = PAD_QUANTITIES.find((each) => each === id);
   if (part === 'fill')
     return `tap water’s ${parameter ? parameterName(parameter).toLowerCase() : id.replaceAll('-', ' ')}`;
   return key;
@@ -78,7 +78,7 @@ function shelfText(shelf: object): string {
 
 function spansText(spans: object): string {
   const known = spans as Partial<Record<string, { readonly low: number; readonly high: number }>>;
-  return PARAMETER_IDS.flatMap((id) => {
+  return PAD_QUANTITIES.flatMap((id) => {
     const span = known[id];
     return span ? [`${parameterName(id)} ${formatValue(span.low)} to ${formatValue(span.high)}`] : [];
   }).join(', ');

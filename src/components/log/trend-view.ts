@@ -2,7 +2,7 @@
 import type { AdditionEntry, Entry } from '../../core/log/schema.ts';
 import { parametersOf, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
 import { parameterName } from '../../core/reading/messages.ts';
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import { h } from '../dom.ts';
 import { formatInterval, formatMeasured, formatValue } from '../format.ts';
 import type { Spans } from '../read/targets.ts';
@@ -70,11 +70,11 @@ function descriptionOf(panels: readonly Panel[], additions: number, from: string
   return `Readings from ${dateText(from)} to ${dateText(to)}. ${lines.join(' ')} ${what} on the same axis. The table holds the same numbers.`;
 }
 
-function unitOf(parameter: ParameterId): 'pH' | 'mg/L' {
+function unitOf(parameter: PadQuantity): 'pH' | 'mg/L' {
   return parameter === 'ph' ? 'pH' : 'mg/L';
 }
 
-export function valueText({ value, offScale, byHand }: TrendPoint, parameter: ParameterId): string {
+export function valueText({ value, offScale, byHand }: TrendPoint, parameter: PadQuantity): string {
   if (byHand) return formatValue(value);
   const shown = formatMeasured(value, unitOf(parameter));
   return offScale === null ? shown : `${offScale === 'above' ? 'over' : 'under'} ${shown}`;
@@ -111,7 +111,7 @@ function table(entries: readonly Entry[]): HTMLElement {
   return h('table', {}, h('caption', {}, caption), h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows));
 }
 
-function row(entry: Entry, parameters: readonly ParameterId[]): HTMLElement {
+function row(entry: Entry, parameters: readonly PadQuantity[]): HTMLElement {
   const options = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;
   const when = h('th', { scope: 'row' }, wallText(entry.time, entry.zoneMinutes, options));
   if (entry.kind === 'addition') {

@@ -1,7 +1,7 @@
 /** The forms of what can be written into the logbook by hand: their fields, in order. */
 import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
 import { parameterName } from '../../core/reading/messages.ts';
-import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { SKY_WORDS, UNIT_WORDS } from './wording.ts';
 
@@ -62,7 +62,7 @@ export const WRITE_FORMS: readonly WriteForm[] = [
     title: 'Values of another test',
     letter: 'r',
     fields: [
-      ...PARAMETER_IDS.map((id) => number(id, parameterName(id), id === 'ph' ? '' : 'mg/L')),
+      ...PAD_QUANTITIES.map((id) => number(id, parameterName(id), id === 'ph' ? '' : 'mg/L')),
       number('water', 'Water temperature', '°C'),
     ],
   },

@@ -3,7 +3,7 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { AMOUNT_UNITS, type Entry, entrySchema, SKIES } from '../../core/log/schema.ts';
 import { agentOf, productContent } from '../../core/log/product-content.ts';
 import { cleanText } from '../../core/log/text.ts';
-import { PARAMETER_IDS } from '../../core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { need } from '../dom.ts';
 import { toCelsius } from './measures.ts';
@@ -39,7 +39,7 @@ function whenOf(field: HTMLInputElement): Date {
 function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): string | null {
   const any = (names: readonly string[]) => names.some((name) => valueOf(form, name).trim() !== '');
   if (kind === 'note') return note === '' ? 'There is no note to keep yet.' : null;
-  if (kind === 'reading') return any(PARAMETER_IDS) ? null : 'Please give at least one value.';
+  if (kind === 'reading') return any(PAD_QUANTITIES) ? null : 'Please give at least one value.';
   if (kind === 'weather') {
     return any(['sky', 'air', 'rain', 'bathers']) || note !== '' ? null : 'There is no weather to keep yet.';
   }
@@ -70,7 +70,7 @@ function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
 
 function readingFields(form: HTMLFormElement): object {
   const water = numberOf(form, 'water');
-  const values = PARAMETER_IDS.flatMap((parameter) => {
+  const values = PAD_QUANTITIES.flatMap((parameter) => {
     const byHand = numberOf(form, parameter);
     if (byHand === null) return [];
     const unit = parameter === 'ph' ? 'pH' : 'mg/L';

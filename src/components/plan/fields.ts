@@ -1,8 +1,8 @@
 /** The readings a person can enter, in the order they are asked for. */
-import type { ReadingId } from '../../core/pool/schema.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
 
 export interface ReadingField {
-  readonly id: ReadingId;
+  readonly id: QuantityId;
   readonly name: string;
   readonly unit: 'mg/L' | '' | 'temperature';
   readonly hint?: string;

@@ -5,7 +5,7 @@ import { targetName } from '../../core/water/plan/wording/names.ts';
 import { endsOf, fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
 import { judgementText } from '../../core/water/plan/wording/sentences.ts';
 import { capital } from '../../core/water/plan/wording/why.ts';
-import type { Provenance } from '../../core/water/provenance.ts';
+import type { Provenance } from '../../core/provenance.ts';
 import type { Target, TargetId } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';

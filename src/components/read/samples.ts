@@ -1,6 +1,6 @@
 /** The practice photos of the gallery, gathered at build time. */
 import type { ImageMetadata } from 'astro';
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import truth from '../../../sample-images/truth.json' with { type: 'json' };
 
 export interface PracticePhoto {
@@ -10,7 +10,7 @@ export interface PracticePhoto {
   readonly caption: string;
   readonly scaleId: string;
   /** What the photo was simulated with; null for one that can't be read. */
-  readonly values: Partial<Record<ParameterId, number>> | null;
+  readonly values: Partial<Record<PadQuantity, number>> | null;
 }
 
 const FOLDER = '/sample-images/';

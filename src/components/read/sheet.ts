@@ -2,7 +2,7 @@
 import { handOver } from '../../browser/handover.ts';
 import type { Unkept } from '../../browser/unkept.ts';
 import { warningMessage } from '../../core/reading/messages.ts';
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
@@ -18,7 +18,7 @@ import type { Spans } from './targets.ts';
 import { jpegOf, waitingRoom } from './waiting.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
-export type Truth = Partial<Record<ParameterId, number>>;
+export type Truth = Partial<Record<PadQuantity, number>>;
 
 export interface SheetData {
   readonly outcome: ReadOutcome;

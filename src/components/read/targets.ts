@@ -1,6 +1,6 @@
 /** Where each reading of the sheet should lie: as the plan page last worked it out, else the site's defaults. */
 import { remember, remembered } from '../../browser/remembered.ts';
-import { PARAMETER_IDS, type ParameterId } from '../../core/reading/parameters.ts';
+import { PAD_QUANTITIES, type PadQuantity } from '../../core/measurement/quantities.ts';
 import type { TargetId } from '../../core/water/targets.ts';
 
 export interface Span {
@@ -8,10 +8,10 @@ export interface Span {
   readonly high: number;
 }
 
-export type Spans = Partial<Record<ParameterId, Span>>;
+export type Spans = Partial<Record<PadQuantity, Span>>;
 
 /** Total chlorine has no span of its own; a hardness pad reads calcium and magnesium together. */
-const TARGET_OF: Partial<Record<ParameterId, TargetId>> = {
+const TARGET_OF: Partial<Record<PadQuantity, TargetId>> = {
   'free-chlorine': 'free-chlorine',
   ph: 'ph',
   'total-alkalinity': 'total-alkalinity',
@@ -21,7 +21,7 @@ const TARGET_OF: Partial<Record<ParameterId, TargetId>> = {
 };
 
 export function spansFrom(targets: Readonly<Record<TargetId, Span>>): Spans {
-  const entries = Object.entries(TARGET_OF) as [ParameterId, TargetId][];
+  const entries = Object.entries(TARGET_OF) as [PadQuantity, TargetId][];
   return Object.fromEntries(entries.map(([parameter, id]) => [parameter, pick(targets[id])]));
 }
 
@@ -38,9 +38,9 @@ export function keepSpans(spans: Spans): void {
 /** The spans of the visitor's own pool; null before the plan page has worked them out. */
 export function keptSpans(): Spans | null {
   try {
-    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Record<ParameterId, unknown>> | null;
+    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Record<PadQuantity, unknown>> | null;
     if (!kept) return null;
-    const entries = PARAMETER_IDS.filter((id) => isSpan(kept[id])).map((id) => [id, kept[id]]);
+    const entries = PAD_QUANTITIES.filter((id) => isSpan(kept[id])).map((id) => [id, kept[id]]);
     return entries.length > 0 ? (Object.fromEntries(entries) as Spans) : null;
   } catch {
     return null;

@@ -1,6 +1,6 @@
 /** The rows as fields to fill in: what each measures, and the value printed beside each block. */
 import { parameterName } from '../../core/reading/messages.ts';
-import { PARAMETER_IDS, type ParameterId } from '../../core/reading/parameters.ts';
+import { PAD_QUANTITIES, type PadQuantity } from '../../core/measurement/quantities.ts';
 import { h } from '../dom.ts';
 import {
   filledBySteps,
@@ -32,7 +32,7 @@ export interface RowsState {
   /** Empty until they have been asked for. */
   readonly problems: readonly (readonly RowProblem[])[];
   /** Values and what is measured are known already: only which row it is can be chosen. */
-  readonly fixed: readonly ParameterId[] | null;
+  readonly fixed: readonly PadQuantity[] | null;
   readonly source: PictureSource;
 }
 
@@ -77,7 +77,7 @@ export class RowsView {
 
   #what(row: Row, i: number, { problems, fixed }: RowsState): HTMLElement {
     const wrong = (problems[i] ?? []).some(({ code }) => code === 'no-parameter' || code === 'parameter-twice');
-    const choices = fixed ?? PARAMETER_IDS;
+    const choices = fixed ?? PAD_QUANTITIES;
     const select = h(
       'select',
       { 'data-field': `what-${i}`, 'aria-invalid': wrong && 'true', 'aria-describedby': wrong && `row-${i}-wrong` },
@@ -85,7 +85,7 @@ export class RowsView {
       ...choices.map((id) => h('option', { value: id, selected: id === row.parameter }, parameterName(id))),
     );
     select.addEventListener('change', () => {
-      const parameter = select.value === '' ? null : (select.value as ParameterId);
+      const parameter = select.value === '' ? null : (select.value as PadQuantity);
       // Drawn anew, the list would forget what letters were typed to choose from it.
       this.#events.onChange(i, (before) => withParameter(before, parameter), fixed !== null);
       if (!fixed) units.replaceChildren(...this.#unit(withParameter(row, parameter), i));

@@ -1,5 +1,5 @@
 /** The rows of blocks as they are being marked: what a person has typed, and what it comes to. */
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import { convert, type UnitOf } from '../../core/water/units.ts';
 import type { BlockFound } from '../../vision/messages.ts';
 
@@ -12,7 +12,7 @@ export interface Mark {
 export type RowUnit = 'pH' | UnitOf<'hardness'>;
 
 export interface Row {
-  readonly parameter: ParameterId | null;
+  readonly parameter: PadQuantity | null;
   /** In which its values are printed. */
   readonly unit: RowUnit;
   readonly marks: readonly Mark[];
@@ -23,13 +23,13 @@ export function rowOf(blocks: readonly BlockFound[]): Row {
 }
 
 /** Units that a bottle may print for a parameter, the usual one first. */
-export function unitsFor(parameter: ParameterId | null): readonly RowUnit[] {
+export function unitsFor(parameter: PadQuantity | null): readonly RowUnit[] {
   if (parameter === 'ph') return ['pH'];
   const asCalcite = parameter === 'total-alkalinity' || parameter === 'total-hardness';
   return asCalcite ? ['mg/L', 'dH', 'fH', 'mmol/L'] : ['mg/L'];
 }
 
-export function withParameter(row: Row, parameter: ParameterId | null): Row {
+export function withParameter(row: Row, parameter: PadQuantity | null): Row {
   const units = unitsFor(parameter);
   return { ...row, parameter, unit: units.includes(row.unit) ? row.unit : units[0]! };
 }
@@ -123,7 +123,7 @@ function isMonotone(numbers: readonly number[]): boolean {
 }
 
 /** Where a typing slip is likelier than a bottle that prints it: our own limits, in the scale's unit. */
-const USUAL: Record<ParameterId, readonly [number, number]> = {
+const USUAL: Record<PadQuantity, readonly [number, number]> = {
   'free-chlorine': [0, 30],
   'total-chlorine': [0, 30],
   ph: [4, 10],
@@ -151,7 +151,7 @@ function toScaleUnit(value: number, unit: RowUnit): number {
 }
 
 export interface RowResult {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly unit: 'mg/L' | 'pH';
   /** Rising. */
   readonly values: readonly number[];

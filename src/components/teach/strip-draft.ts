@@ -1,12 +1,12 @@
 /** The strip as it is being described: what has been typed about its pads. */
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { StripSeen } from '../../core/scale/strip-base.ts';
 import type { ProposedStrip } from '../../vision/messages.ts';
 import { readNumber } from './rows.ts';
 
 export interface PadDraft {
   /** null: a pad that the scale leaves out. */
-  readonly parameter: ParameterId | null;
+  readonly parameter: PadQuantity | null;
   /** As typed, mm from the pad end. */
   readonly centre: string;
   readonly length: string;
@@ -19,13 +19,13 @@ export interface StripDraft {
   readonly pads: readonly PadDraft[];
 }
 
-export function emptyDraft(parameters: readonly ParameterId[]): StripDraft {
+export function emptyDraft(parameters: readonly PadQuantity[]): StripDraft {
   return { lengthMm: '', widthMm: '', pads: parameters.map((parameter) => ({ parameter, centre: '', length: '' })) };
 }
 
 export function fromProposal(
   { lengthMm, widthMm, pads }: ProposedStrip,
-  order: readonly (ParameterId | null)[],
+  order: readonly (PadQuantity | null)[],
 ): StripDraft {
   return {
     lengthMm: tenth(lengthMm),
@@ -64,7 +64,7 @@ export interface StripResult {
   readonly strip: { readonly lengthMm: number; readonly widthMm: number };
   /** From the pad end. */
   readonly pads: readonly {
-    readonly parameter: ParameterId;
+    readonly parameter: PadQuantity;
     readonly centreMm: number;
     readonly widthMm: number;
     readonly heightMm: number;
@@ -74,13 +74,13 @@ export interface StripResult {
 export type StripProblem =
   | { readonly code: 'strip-size' }
   | { readonly code: 'pad-size'; readonly pad: number }
-  | { readonly code: 'left-out'; readonly parameters: readonly ParameterId[] }
+  | { readonly code: 'left-out'; readonly parameters: readonly PadQuantity[] }
   | { readonly code: 'pad-twice'; readonly pad: number };
 
 /** Pads are as high as long, unless the strip is narrower. */
 export function finishStrip(
   draft: StripDraft,
-  wanted: readonly ParameterId[],
+  wanted: readonly PadQuantity[],
   seen: StripSeen | null = null,
 ):
   { readonly result: StripResult; readonly problem: null } | { readonly result: null; readonly problem: StripProblem } {

@@ -3,7 +3,7 @@ import type { Opening, TeachClient } from '../../browser/teach-client.ts';
 import { linearToLab, type Triple } from '../../core/colour/lab.ts';
 import { fitNeutrals } from '../../core/colour/neutrals.ts';
 import { parameterName, refusalMessage } from '../../core/reading/messages.ts';
-import type { ParameterId } from '../../core/reading/parameters.ts';
+import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import { matchPads } from '../../core/scale/match.ts';
 import type { StripFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
@@ -72,7 +72,7 @@ export class StripStep {
     need<HTMLElement>(this.#root, 'h2').focus();
   }
 
-  get #parameters(): readonly ParameterId[] {
+  get #parameters(): readonly PadQuantity[] {
     return this.#chart?.rows.map(({ parameter }) => parameter) ?? [];
   }
 
@@ -97,7 +97,7 @@ export class StripStep {
   }
 
   /** Which row each pad belongs to, by colour where that is clear, else in the chart's own order. */
-  #orderOf({ samples, strip }: StripFound): { order: (ParameterId | null)[]; matched: boolean } {
+  #orderOf({ samples, strip }: StripFound): { order: (PadQuantity | null)[]; matched: boolean } {
     const correction = fitNeutrals(samples);
     const pads = strip.pads.map(({ sample }): Triple =>
       linearToLab(correction.toLinear(sample.rgb, sample.xMm, sample.yMm)),
@@ -146,7 +146,7 @@ export class StripStep {
       ...this.#parameters.map((id) => h('option', { value: id, selected: id === pad.parameter }, parameterName(id))),
     );
     select.addEventListener('change', () => {
-      this.#change(i, { parameter: select.value === '' ? null : (select.value as ParameterId) });
+      this.#change(i, { parameter: select.value === '' ? null : (select.value as PadQuantity) });
     });
     const number = (key: 'centre' | 'length', label: string) => {
       const input = h('input', {

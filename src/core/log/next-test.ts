@@ -1,13 +1,13 @@
 /** When to test again: by rule, or sooner where the log says that a reading will have drifted out of its span. */
 import { commonSlope, type Slope } from '../math/slope.ts';
-import type { ParameterId } from '../reading/parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 import { additionsOf, recent, splitSeries } from './chlorine-use.ts';
 import type { Agent, Entry } from './schema.ts';
 import { DAY_MILLIS, daysBetween } from './time.ts';
 import { parametersOf, seriesOf, type TrendPoint } from './trends.ts';
 
 /** Days between tests of a home pool in use. Common practice, no source; a public pool is tested many times a day. */
-export const RULE_DAYS: Readonly<Record<ParameterId, number>> = {
+export const RULE_DAYS: Readonly<Record<PadQuantity, number>> = {
   'free-chlorine': 3,
   'total-chlorine': 7,
   ph: 3,
@@ -19,12 +19,12 @@ export const RULE_DAYS: Readonly<Record<ParameterId, number>> = {
 
 export interface NextTest {
   readonly time: string;
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly reason: 'rule' | 'drift';
   readonly overdue: boolean;
 }
 
-type TargetOf = (parameter: ParameterId) => { readonly low: number; readonly high: number } | null;
+type TargetOf = (parameter: PadQuantity) => { readonly low: number; readonly high: number } | null;
 
 /** @returns the earliest need among all parameters of the log; null for a log without readings */
 export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: string): NextTest | null {
@@ -37,9 +37,9 @@ export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: str
 
 function dueOf(
   entries: readonly Entry[],
-  parameter: ParameterId,
+  parameter: PadQuantity,
   target: { readonly low: number; readonly high: number } | null,
-): { millis: number; parameter: ParameterId; reason: NextTest['reason'] }[] {
+): { millis: number; parameter: PadQuantity; reason: NextTest['reason'] }[] {
   const last = seriesOf(entries, parameter).at(-1);
   if (!last) return [];
   const at = (days: number) => Date.parse(last.time) + days * DAY_MILLIS;
@@ -55,7 +55,7 @@ function dueOf(
 const EARLIEST_DAYS = 0.5;
 
 /** How a parameter moves by itself, per day: its slope between additions that act on it. Null where nothing is known. */
-export function driftPerDay(entries: readonly Entry[], parameter: ParameterId): Slope | null {
+export function driftPerDay(entries: readonly Entry[], parameter: PadQuantity): Slope | null {
   const points = recent(seriesOf(entries, parameter));
   const breaks = additionsOf(entries).filter(({ agent }) => agent === 'water' || MOVED_BY[parameter].includes(agent));
   const start = points[0]?.time ?? '';
@@ -67,7 +67,7 @@ export function driftPerDay(entries: readonly Entry[], parameter: ParameterId): 
 }
 
 const CHLORINE_MOVERS: readonly Agent[] = ['chlorine', 'chlorine-remover', 'other'];
-const MOVED_BY: Readonly<Record<ParameterId, readonly Agent[]>> = {
+const MOVED_BY: Readonly<Record<PadQuantity, readonly Agent[]>> = {
   'free-chlorine': CHLORINE_MOVERS,
   'total-chlorine': CHLORINE_MOVERS,
   ph: ['acid', 'base', 'bicarbonate', 'chlorine', 'stabilizer', 'other'],

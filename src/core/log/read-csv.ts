@@ -1,5 +1,5 @@
 /** Reads the logbook's own tables and, leniently, tables of others that have the columns `time` and `parameter`. */
-import { PARAMETER_IDS, type ParameterId } from '../reading/parameters.ts';
+import { PAD_QUANTITIES, type PadQuantity } from '../measurement/quantities.ts';
 import { contentOf, nameOf } from './csv-columns.ts';
 import { readCsv } from './csv.ts';
 import { type FileProblem, type ReadFile, sift } from './incoming.ts';
@@ -200,12 +200,12 @@ function valueOf(cells: Cells): unknown {
 }
 
 /** 'Free chlorine' and 'free_chlorine' mean 'free-chlorine'. */
-function parameterOf(text: string): ParameterId | string {
+function parameterOf(text: string): PadQuantity | string {
   const id = text
     .trim()
     .toLowerCase()
     .replace(/[\s_]+/g, '-');
-  return PARAMETER_IDS.find((known) => known === id) ?? text;
+  return PAD_QUANTITIES.find((known) => known === id) ?? text;
 }
 
 function estimateOf(cells: Cells, value: string, low: string, high: string): unknown {

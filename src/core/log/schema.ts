@@ -3,7 +3,7 @@
  * Times are UTC; `zoneMinutes` says what the clock on the wall showed.
  */
 import * as z from 'zod/mini';
-import { PARAMETER_IDS } from '../reading/parameters.ts';
+import { PAD_QUANTITIES } from '../measurement/quantities.ts';
 import { isCleanText } from './text.ts';
 
 /** See `migrate.ts` for what changed when. */
@@ -30,7 +30,7 @@ const estimate = z
 
 export const loggedValueSchema = z
   .object({
-    parameter: z.enum(PARAMETER_IDS),
+    parameter: z.enum(PAD_QUANTITIES),
     unit: z.enum(['mg/L', 'pH']),
     /** What the photo gave; null where the pad matched nothing or no photo was taken. */
     photo: z.nullable(estimate),

@@ -1,5 +1,5 @@
 /** The log as series: what a parameter did over time, and what changed since last time. */
-import { PARAMETER_IDS, type ParameterId } from '../reading/parameters.ts';
+import { PAD_QUANTITIES, type PadQuantity } from '../measurement/quantities.ts';
 import type { OffScale } from '../reading/reading.ts';
 import { countingEstimate, type Entry, type LoggedValue, type ReadingEntry } from './schema.ts';
 
@@ -18,7 +18,7 @@ export interface TrendPoint {
 }
 
 /** Points in the order of time. Pads that matched nothing are left out. */
-export function seriesOf(entries: readonly Entry[], parameter: ParameterId): TrendPoint[] {
+export function seriesOf(entries: readonly Entry[], parameter: PadQuantity): TrendPoint[] {
   return entries
     .filter((entry) => entry.kind === 'reading')
     .flatMap((entry) =>
@@ -28,13 +28,13 @@ export function seriesOf(entries: readonly Entry[], parameter: ParameterId): Tre
 }
 
 /** The parameters that were ever read, in the fixed order. */
-export function parametersOf(entries: readonly Entry[]): ParameterId[] {
+export function parametersOf(entries: readonly Entry[]): PadQuantity[] {
   const seen = new Set(
     entries.flatMap((entry) =>
       entry.kind === 'reading' ? entry.values.filter(countingEstimate).map(({ parameter }) => parameter) : [],
     ),
   );
-  return PARAMETER_IDS.filter((parameter) => seen.has(parameter));
+  return PAD_QUANTITIES.filter((parameter) => seen.has(parameter));
 }
 
 function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint[] {
@@ -47,7 +47,7 @@ function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint[] 
 }
 
 export interface ParameterChange {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly unit: 'mg/L' | 'pH';
   readonly before: number;
   readonly after: number;

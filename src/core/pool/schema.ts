@@ -3,45 +3,28 @@
  * Metric throughout: litres, °C, mg/L (alkalinity and hardness as CaCO3, boron as B). Blank means unknown.
  */
 import * as z from 'zod';
+import { QUANTITIES, type QuantityId } from '../measurement/quantities.ts';
 import { PRODUCT_IDS, product } from '../water/products.ts';
 import { CHLORINATIONS, SURFACES, targetsSchema } from '../water/targets.ts';
 
-export const READING_IDS = [
-  'free-chlorine',
-  'total-chlorine',
-  'ph',
-  'total-alkalinity',
-  'total-hardness',
-  'calcium-hardness',
-  'cyanuric-acid',
-  'salt',
-  'boron',
-  'temperature',
-] as const;
-export type ReadingId = (typeof READING_IDS)[number];
-
-interface Bounds {
-  readonly name: string;
-  readonly unit: string;
-  readonly min: number;
-  readonly max: number;
-}
-
-/** No pool water lies outside these; a number beyond is a slip or a broken test. */
-export const READING_BOUNDS: Record<ReadingId, Bounds> = {
-  'free-chlorine': { name: 'free chlorine', unit: ' mg/L', min: 0, max: 100 },
-  'total-chlorine': { name: 'total chlorine', unit: ' mg/L', min: 0, max: 100 },
-  ph: { name: 'pH', unit: '', min: 5, max: 10 },
-  'total-alkalinity': { name: 'total alkalinity', unit: ' mg/L', min: 0, max: 800 },
-  'total-hardness': { name: 'total hardness', unit: ' mg/L', min: 0, max: 3000 },
-  'calcium-hardness': { name: 'calcium hardness', unit: ' mg/L', min: 0, max: 3000 },
-  'cyanuric-acid': { name: 'cyanuric acid', unit: ' mg/L', min: 0, max: 500 },
-  salt: { name: 'salt', unit: ' mg/L', min: 0, max: 25_000 },
-  boron: { name: 'boron', unit: ' mg/L', min: 0, max: 150 },
-  temperature: { name: 'the temperature', unit: ' °C', min: 0, max: 45 },
+/** As the sentences below name them. */
+const NAMES: Readonly<Record<QuantityId, string>> = {
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+  ph: 'pH',
+  'total-alkalinity': 'total alkalinity',
+  'total-hardness': 'total hardness',
+  'calcium-hardness': 'calcium hardness',
+  'cyanuric-acid': 'cyanuric acid',
+  salt: 'salt',
+  boron: 'boron',
+  temperature: 'the temperature',
 };
 
-function bounded({ name, unit, min, max }: Bounds) {
+function bounded(id: QuantityId) {
+  const name = NAMES[id];
+  const { min, max } = QUANTITIES[id];
+  const unit = id === 'ph' ? '' : ` ${QUANTITIES[id].unit}`;
   const outside = ({ input }: { input?: unknown }) =>
     `${name} can't be ${String(input)}${unit}: it must lie between ${min} and ${max}${unit}`;
   return z
@@ -52,7 +35,7 @@ function bounded({ name, unit, min, max }: Bounds) {
 
 /** The usual slip with temperatures is the other scale, so it is named. */
 function temperature() {
-  const { min, max } = READING_BOUNDS.temperature;
+  const { min, max } = QUANTITIES.temperature;
   return z.number({ error: 'the temperature must be a number' }).superRefine((value, context) => {
     if (value >= min && value <= max) return;
     const celsius = Math.round((value - 32) / 1.8);
@@ -88,7 +71,7 @@ function measured(number: z.ZodType<number>) {
 
 export type Measured = z.output<ReturnType<typeof measured>>;
 
-const reading = (id: ReadingId) => measured(id === 'temperature' ? temperature() : bounded(READING_BOUNDS[id]));
+const reading = (id: QuantityId) => measured(id === 'temperature' ? temperature() : bounded(id));
 
 export const readingsSchema = z
   .strictObject({
@@ -184,11 +167,11 @@ export type ShelfItem = z.output<typeof shelfItemSchema>;
 /** What comes out of the hose. */
 export const fillWaterSchema = z
   .strictObject({
-    ph: bounded(READING_BOUNDS.ph),
-    'total-alkalinity': bounded(READING_BOUNDS['total-alkalinity']),
-    'calcium-hardness': bounded(READING_BOUNDS['calcium-hardness']),
-    'cyanuric-acid': bounded(READING_BOUNDS['cyanuric-acid']),
-    salt: bounded(READING_BOUNDS.salt),
+    ph: bounded('ph'),
+    'total-alkalinity': bounded('total-alkalinity'),
+    'calcium-hardness': bounded('calcium-hardness'),
+    'cyanuric-acid': bounded('cyanuric-acid'),
+    salt: bounded('salt'),
   })
   .partial();
 export type FillWater = z.output<typeof fillWaterSchema>;

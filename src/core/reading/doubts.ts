@@ -1,5 +1,5 @@
 /** What the judges of a photo hand on: reasons to refuse it, and doubts that widen intervals. */
-import type { ParameterId } from './parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 import type { Place, RefusalCode, WarningCode } from './reading.ts';
 
 export type Outline = Place['outline'];
@@ -9,14 +9,14 @@ export interface Doubt {
   /** Standard deviation that it adds to a pad's colour, CIEDE2000; 0 only tells. */
   readonly sigma: number;
   /** The one pad it is about; null: all of them. */
-  readonly parameter: ParameterId | null;
+  readonly parameter: PadQuantity | null;
   /** Where on the card it lies; null: everywhere. */
   readonly outline: Outline | null;
 }
 
 export interface Objection {
   readonly code: RefusalCode;
-  readonly parameter: ParameterId | null;
+  readonly parameter: PadQuantity | null;
   readonly outline: Outline | null;
 }
 
@@ -33,7 +33,7 @@ export function together(...judgements: readonly Judgement[]): Judgement {
 }
 
 /** What the doubts add to one pad's colour, CIEDE2000. */
-export function doubtSigma(doubts: readonly Doubt[], parameter: ParameterId): number {
+export function doubtSigma(doubts: readonly Doubt[], parameter: PadQuantity): number {
   const ours = doubts.filter((doubt) => doubt.parameter === null || doubt.parameter === parameter);
   return Math.hypot(...ours.map(({ sigma }) => sigma));
 }

@@ -5,7 +5,7 @@ import type { PadSample, PatchSample, StripSamples } from '../samples.ts';
 import type { ScaleCurve } from '../scale/curve.ts';
 import type { StripScale } from '../scale/schema.ts';
 import type { Doubt, Judgement } from './doubts.ts';
-import type { ParameterId } from './parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 import { nearestOn } from './place.ts';
 
 /** Share of a pad that a reflection brightens. Below, the rest of the pad outvotes it. */
@@ -43,7 +43,7 @@ export function judgePads(
   // A reflection over a whole pad leaves nothing beside it to compare with, but fills the sensor.
   const shining = strip.pads
     .filter(({ clipped }) => !isPaperClipped && clipped > SHINING_SHARE)
-    .map(({ id }) => id as ParameterId);
+    .map(({ id }) => id as PadQuantity);
   const glaring = doubts.filter(
     ({ code, parameter }) => code === 'glare-on-pad' || (parameter !== null && shining.includes(parameter)),
   );
@@ -66,7 +66,7 @@ export function judgePads(
 }
 
 function doubtsAboutPad({ id, outline, brightened, clipped }: PadSample, rise: number, mostRise: number): Doubt[] {
-  const parameter = id as ParameterId;
+  const parameter = id as PadQuantity;
   if (brightened > GLARE_SHARE || rise > mostRise) {
     const sigma = GLARE_SIGMA + SIGMA_PER_RISE * rise + SIGMA_PER_SHARE * brightened;
     return [{ code: 'glare-on-pad', sigma, parameter, outline }];

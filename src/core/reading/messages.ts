@@ -1,5 +1,5 @@
 /** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
-import type { ParameterId } from './parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 import type { RefusalCode, WarningCode, Word } from './reading.ts';
 import type { Judgement } from './word.ts';
 
@@ -159,7 +159,7 @@ const WORDS: Record<Word, string> = {
   unmatched: "can't tell",
 };
 
-const PARAMETERS: Record<ParameterId, string> = {
+const PARAMETERS: Record<PadQuantity, string> = {
   'free-chlorine': 'Free chlorine',
   'total-chlorine': 'Total chlorine',
   ph: 'pH',
@@ -207,6 +207,6 @@ function wordText(word: Word): string {
   return WORDS[word];
 }
 
-export function parameterName(parameter: ParameterId): string {
+export function parameterName(parameter: PadQuantity): string {
   return PARAMETERS[parameter];
 }

@@ -1,5 +1,5 @@
 /** What one photo gave. Codes and numbers only; the page and the command word them (see `messages.ts`). */
-import type { ParameterId } from './parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 
 /** Reasons a photo can't support a reading. */
 export type RefusalCode =
@@ -43,7 +43,7 @@ export type WarningCode =
 export interface Place {
   readonly code: RefusalCode | WarningCode;
   /** The pad it is about, if it is about one. */
-  readonly parameter: ParameterId | null;
+  readonly parameter: PadQuantity | null;
   readonly outline: readonly (readonly [number, number])[];
 }
 
@@ -53,7 +53,7 @@ export type OffScale = 'below' | 'above' | null;
 export type Word = 'low' | 'in-range' | 'high' | 'off-scale' | 'unmatched';
 
 export interface PadReading {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly unit: 'mg/L' | 'pH';
   /** Best value; null when unmatched. Off the scale: the end of the scale. */
   readonly value: number | null;

@@ -3,7 +3,7 @@
  * Every file that claims to be a scale goes through `parseScale`.
  */
 import * as z from 'zod';
-import { PARAMETER_IDS } from '../reading/parameters.ts';
+import { PAD_QUANTITIES } from '../measurement/quantities.ts';
 
 const finite = (what: string) => z.number({ error: `${what} must be a number` });
 const millimetres = (what: string, max: number) =>
@@ -31,8 +31,8 @@ export const blockSchema = z.object({
 
 export const padSchema = z
   .object({
-    parameter: z.enum(PARAMETER_IDS, {
-      error: `a pad's parameter must be one of: ${PARAMETER_IDS.join(', ')}`,
+    parameter: z.enum(PAD_QUANTITIES, {
+      error: `a pad's parameter must be one of: ${PAD_QUANTITIES.join(', ')}`,
     }),
     /** 'mg/L' or 'pH'. */
     unit: z.enum(['mg/L', 'pH'], { error: "a pad's unit must be 'mg/L' or 'pH'" }),

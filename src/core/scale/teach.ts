@@ -1,7 +1,7 @@
 /** From photos of a chart beside the card to a strip scale. */
 import { fitNeutrals, type GreyPrint } from '../colour/neutrals.ts';
 import { linearToLab, type Triple } from '../colour/lab.ts';
-import type { ParameterId } from '../reading/parameters.ts';
+import type { PadQuantity } from '../measurement/quantities.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import type { StripScale, Teaching } from './schema.ts';
 
@@ -21,7 +21,7 @@ export interface TeachRequest {
   readonly readBeforeSeconds: number;
   readonly strip: { readonly lengthMm: number; readonly widthMm: number };
   readonly pads: readonly {
-    readonly parameter: ParameterId;
+    readonly parameter: PadQuantity;
     readonly unit: 'mg/L' | 'pH';
     readonly centreMm: number;
     readonly widthMm: number;

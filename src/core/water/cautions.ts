@@ -2,7 +2,7 @@
  * The cautions: one code, one text, one provenance each; products, steps and situations point to them by code.
  * The label of the product overrules all of this.
  */
-import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from './provenance.ts';
+import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from '../provenance.ts';
 
 export type CautionCode = keyof typeof TEXTS;
 

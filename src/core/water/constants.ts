@@ -2,7 +2,7 @@
  * Constants of the water's chemistry. Equilibrium constants are at zero ionic strength, in mol/L and atmospheres;
  * T is in kelvin, logarithms are base 10. Nothing here is adjusted to fit a check.
  */
-import { fromMemory, read, readElsewhere, type Provenance } from './provenance.ts';
+import { fromMemory, read, readElsewhere, type Provenance } from '../provenance.ts';
 
 /** g/mol, from the IUPAC conventional atomic weights. */
 export const MOLAR_MASS = {

@@ -3,7 +3,7 @@
  * constant. Kept beside the equilibrium because owners will have met it; `handbook-difference.ts` says what sets the
  * two apart.
  */
-import { read, readElsewhere } from './provenance.ts';
+import { read, readElsewhere } from '../provenance.ts';
 import { convertTemperature } from './units.ts';
 import type { Water } from './water.ts';
 

@@ -2,7 +2,7 @@
  * What codes, standards and handbooks give as the range of a reading in a pool: whose range, which edition, and whether
  * it was read. Public-pool rules serve as a guide for a home pool; local codes come first.
  */
-import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from './provenance.ts';
+import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from '../provenance.ts';
 
 export type RangeParameter =
   | 'free-chlorine'

@@ -3,7 +3,7 @@
  * mg/L (alkalinity and hardness as CaCO3), pH in pH.
  */
 import * as z from 'zod';
-import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from './provenance.ts';
+import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from '../provenance.ts';
 
 export const TARGET_IDS = [
   'free-chlorine',

@@ -1,5 +1,5 @@
 /** Reads a case many times and counts. */
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import { readStrip } from '../../../src/core/reading/read-strip.ts';
 import type { PadReading, RefusalCode, WarningCode } from '../../../src/core/reading/reading.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
@@ -36,7 +36,7 @@ export interface Result {
   /** Readings with a pad that is wrong by over a block and confident. */
   wrongReadings: number;
   readonly all: Tally;
-  readonly byParameter: Map<ParameterId, Tally>;
+  readonly byParameter: Map<PadQuantity, Tally>;
 }
 
 export async function measure(one: Case, readings: number): Promise<Result> {

@@ -1,10 +1,10 @@
 /** What a set of readings comes to. */
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import type { PadReading, Reading } from '../../../src/core/reading/reading.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
 import { stepOf } from '../../pictures/read-samples.ts';
 
-export type Values = Readonly<Partial<Record<ParameterId, number>>>;
+export type Values = Readonly<Partial<Record<PadQuantity, number>>>;
 
 export class Tally {
   photos = 0;

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
 import type { Choice } from '../../../src/core/log/choices.ts';
 import { isCleanText } from '../../../src/core/log/text.ts';
-import { PARAMETER_IDS } from '../../../src/core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../../src/core/measurement/quantities.ts';
 import { EYES, THEMES, UNIT_SYSTEMS } from '../../../src/core/settings.ts';
 
 const hex = fc.constantFrom(...'0123456789abcdef');
@@ -54,7 +54,7 @@ const word = fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched'
 
 const loggedValue: fc.Arbitrary<LoggedValue> = fc
   .record({
-    parameter: fc.constantFrom(...PARAMETER_IDS),
+    parameter: fc.constantFrom(...PAD_QUANTITIES),
     photo: maybe(estimate),
     alternative: maybe(estimate),
     offScale: maybe(fc.constantFrom('below' as const, 'above' as const)),
@@ -171,7 +171,7 @@ const setting = fc.oneof(
   fc.record({
     key: fc.constant('plan.spans' as const),
     value: fc
-      .dictionary(fc.constantFrom(...PARAMETER_IDS), estimate, { noNullPrototype: true })
+      .dictionary(fc.constantFrom(...PAD_QUANTITIES), estimate, { noNullPrototype: true })
       .map((spans) => Object.fromEntries(Object.entries(spans).map(([id, { low, high }]) => [id, { low, high }]))),
   }),
 ) as fc.Arbitrary<Choice>;

@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { driftPerDay, nextTest, RULE_DAYS } from '../../../src/core/log/next-test.ts';
 import type { Agent } from '../../../src/core/log/schema.ts';
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
-const series = (parameter: ParameterId, values: readonly number[], from = 0) =>
+const series = (parameter: PadQuantity, values: readonly number[], from = 0) =>
   values.map((value, day) => reading(from + day, [loggedValue(parameter, value)]));
 const target = () => ({ low: 2, high: 6 });
 
@@ -53,7 +53,7 @@ describe('nextTest', () => {
 
 describe('driftPerDay', () => {
   /* What acts on what is chemistry; which of it moves a reading enough to count is common practice, no source. */
-  const movers: Record<ParameterId, readonly Agent[]> = {
+  const movers: Record<PadQuantity, readonly Agent[]> = {
     // Both chlorines rise with it and fall with thiosulfate; who knows what 'other' is.
     'free-chlorine': ['chlorine', 'chlorine-remover', 'other', 'water'],
     'total-chlorine': ['chlorine', 'chlorine-remover', 'other', 'water'],
@@ -65,9 +65,9 @@ describe('driftPerDay', () => {
     'cyanuric-acid': ['stabilizer', 'chlorine', 'other', 'water'],
     salt: ['salt', 'other', 'water'],
   };
-  const cases = Object.entries(movers) as [ParameterId, readonly Agent[]][];
+  const cases = Object.entries(movers) as [PadQuantity, readonly Agent[]][];
   /** Falls by a half a day, but for one jump. */
-  const jumped = (parameter: ParameterId, agent: Agent) => [
+  const jumped = (parameter: PadQuantity, agent: Agent) => [
     ...series(parameter, [6, 5.5, 5, 4.5]),
     addition(3.5, agent),
     ...series(parameter, [9, 8.5, 8], 4),

@@ -1,6 +1,6 @@
 /** The invented pool: round, 5.5 m across and 1.2 m deep, with a salt chlorinator, in a hillside garden. */
 import type { AdditionEntry, Agent, Entry, LoggedValue, Pool, ReadingEntry } from '../../../src/core/log/schema.ts';
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 
 export const POOL: Pool = {
   id: 'hillside-pool',
@@ -32,7 +32,7 @@ function common(day: number) {
   };
 }
 
-export function loggedValue(parameter: ParameterId, value: number, half = 0): LoggedValue {
+export function loggedValue(parameter: PadQuantity, value: number, half = 0): LoggedValue {
   return {
     parameter,
     unit: parameter === 'ph' ? 'pH' : 'mg/L',

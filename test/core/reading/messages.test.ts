@@ -7,7 +7,7 @@ import {
   warningMessage,
   warningMessages,
 } from '../../../src/core/reading/messages.ts';
-import { PARAMETER_IDS } from '../../../src/core/reading/parameters.ts';
+import { PAD_QUANTITIES } from '../../../src/core/measurement/quantities.ts';
 
 describe('the sentences of a reading', () => {
   const all = [...refusalMessages(), ...warningMessages()];
@@ -27,8 +27,8 @@ describe('the sentences of a reading', () => {
   });
 
   it('name every parameter by its own name', () => {
-    const names = PARAMETER_IDS.map(parameterName);
-    expect(new Set(names).size).toBe(PARAMETER_IDS.length);
+    const names = PAD_QUANTITIES.map(parameterName);
+    expect(new Set(names).size).toBe(PAD_QUANTITIES.length);
     for (const name of names) expect(name).toMatch(/^(pH|[A-Z][a-z]+( [a-z]+)?)$/);
   });
 });

@@ -1,6 +1,6 @@
 /** Scenes with a colour chart beside the card. */
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../../src/core/card/geometry.ts';
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import type { LaidChart, Scene, View } from '../scene/types.ts';
 import { project, type Point } from '../scene/view.ts';
 import { stripCalled } from '../strips/strips.ts';
@@ -80,7 +80,7 @@ export interface BlockTruth {
 }
 
 export interface RowTruth {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly unit: 'mg/L' | 'pH';
   readonly blocks: readonly BlockTruth[];
 }

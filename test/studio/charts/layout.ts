@@ -1,6 +1,6 @@
 /** Where things are on a printed colour chart, mm from its middle: u to the right along its rows, v down. */
 import { parameterName } from '../../../src/core/reading/messages.ts';
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import type { LaidChart } from '../scene/types.ts';
 import type { Lettering } from '../scene/type.ts';
 import { stripCalled, type StudioPad } from '../strips/strips.ts';
@@ -58,7 +58,7 @@ export function layoutOf(chart: LaidChart): ChartLayout {
   return { widthMm, heightMm, rows, texts };
 }
 
-function padOf(pads: readonly StudioPad[], parameter: ParameterId): StudioPad {
+function padOf(pads: readonly StudioPad[], parameter: PadQuantity): StudioPad {
   const pad = pads.find((one) => one.parameter === parameter);
   if (!pad) throw new Error(`the strip has no pad for ${parameter}`);
   return pad;

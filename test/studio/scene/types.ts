@@ -3,7 +3,7 @@
  * gives the same pixels. Lengths are in millimetres on the card's plane, with the card's own axes.
  */
 import type { CardVariant } from '../../../src/core/card/geometry.ts';
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import type { FamilyName } from '../camera/sensors.ts';
 import type { FilterName } from '../camera/filter.ts';
 import type { ToneName } from '../camera/tone.ts';
@@ -92,7 +92,7 @@ export interface PrintedCard {
 export interface LaidStrip {
   readonly id: string;
   /** What the water holds, and so how far each pad has developed: the truth of the photo. */
-  readonly values: Readonly<Partial<Record<ParameterId, number>>>;
+  readonly values: Readonly<Partial<Record<PadQuantity, number>>>;
   /** Of the strip's middle against the slot's. */
   readonly alongMm: number;
   readonly acrossMm: number;
@@ -130,7 +130,7 @@ export interface LaidStrip {
 export interface LaidChart {
   readonly id: string;
   /** From the top of the chart down; those of the strip's pads that it shows. */
-  readonly rows: readonly ParameterId[];
+  readonly rows: readonly PadQuantity[];
   /** Of its middle on the card's plane. */
   readonly xMm: number;
   readonly yMm: number;

@@ -1,12 +1,12 @@
 /** The invented strips: where their pads are, what is in them, and what their charts print. */
-import type { ParameterId } from '../../../src/core/reading/parameters.ts';
+import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import type { Spectrum } from '../spectra/wavelengths.ts';
 import { alkalinityPadPh, baseShare, cyanuricPadPh, metalShare, oxidisedShare } from './chemistry.ts';
 import { BROMOCRESOL_GREEN, BROMOTHYMOL_BLUE, CALMAGITE, DPD, PHENOL_RED, SYRINGALDAZINE } from './indicators.ts';
 import { padReflectance, type Dyeing } from './pads.ts';
 
 export interface StudioPad {
-  readonly parameter: ParameterId;
+  readonly parameter: PadQuantity;
   readonly unit: 'mg/L' | 'pH';
   readonly centreMm: number;
   readonly widthMm: number;

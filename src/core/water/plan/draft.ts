@@ -1,5 +1,6 @@
 /** A step before it is put in order and its outcome is predicted. */
-import type { PlanInput, ReadingId } from '../../pool/schema.ts';
+import type { QuantityId } from '../../measurement/quantities.ts';
+import type { PlanInput } from '../../pool/schema.ts';
 import type { CautionCode } from '../cautions.ts';
 import { moveOf, product, type HowCode } from '../products.ts';
 import type { Targets } from '../targets.ts';
@@ -27,7 +28,7 @@ export interface Draft {
   /** Comes after everything else, whatever its kind. */
   readonly last?: true;
   /** What it is meant to move: retested afterwards. */
-  readonly moves: readonly ReadingId[];
+  readonly moves: readonly QuantityId[];
   /** The water after the whole step. */
   readonly apply: (cases: Cases) => Cases;
   readonly choice?: ProductChoice;
@@ -68,7 +69,7 @@ const CIRCULATE_MINUTES: Partial<Record<StepKind, number>> = {
 export interface DoseSketch {
   readonly id: string;
   readonly kind: StepKind;
-  readonly moves: readonly ReadingId[];
+  readonly moves: readonly QuantityId[];
   readonly choice: ProductChoice;
   /** For the cautious end, per litre of the smallest volume the pool may have. */
   readonly mmolPerLitre: number;

@@ -1,11 +1,12 @@
 /** What is known about the water: readings with their spans, and what stands in for what is blank. */
-import { READING_BOUNDS, type Measured, type PlanInput, type ReadingId } from '../../pool/schema.ts';
+import { QUANTITIES, type QuantityId } from '../../measurement/quantities.ts';
+import { type Measured, type PlanInput } from '../../pool/schema.ts';
 import type { Known, Span } from './spanned.ts';
 import type { Assumption, AssumptionCode } from './types.ts';
 
 /** Every reading the plan reasons with. Combined chlorine is worked out from the other two. */
 export type KnownWater = Readonly<
-  Record<Exclude<ReadingId, 'total-hardness' | 'total-chlorine'>, Known> & {
+  Record<Exclude<QuantityId, 'total-hardness' | 'total-chlorine'>, Known> & {
     'total-chlorine': Known | null;
     'combined-chlorine': Known | null;
   }
@@ -15,7 +16,7 @@ export type KnownWater = Readonly<
  * Half the span of a typed value that came without one: about what a fresh drop test or a good meter can tell.
  * Common practice, no source. The larger of the two counts.
  */
-const TEST_ERROR: Record<ReadingId, { readonly least: number; readonly share: number }> = {
+const TEST_ERROR: Record<QuantityId, { readonly least: number; readonly share: number }> = {
   'free-chlorine': { least: 0.2, share: 0.1 },
   'total-chlorine': { least: 0.2, share: 0.1 },
   ph: { least: 0.1, share: 0 },
@@ -29,16 +30,16 @@ const TEST_ERROR: Record<ReadingId, { readonly least: number; readonly share: nu
 };
 
 /** How far beyond its scale an off-scale reading is taken to reach at most: only for predictions, never for a dose. */
-function beyond(id: ReadingId, end: number, side: 'below' | 'above'): number {
-  const { min, max } = READING_BOUNDS[id];
+function beyond(id: QuantityId, end: number, side: 'below' | 'above'): number {
+  const { min, max } = QUANTITIES[id];
   if (id === 'ph') return side === 'above' ? Math.min(9, end + 0.8) : Math.max(6, end - 0.8);
   return side === 'above' ? Math.min(max, 2 * end) : min;
 }
 
-function fromReading(id: ReadingId, measured: Measured): Known {
+function fromReading(id: QuantityId, measured: Measured): Known {
   const { value } = measured;
   const { least, share } = TEST_ERROR[id];
-  const { min, max } = READING_BOUNDS[id];
+  const { min, max } = QUANTITIES[id];
   const error = value === 0 && id === 'cyanuric-acid' ? 0 : Math.max(least, share * value);
   const offScale = measured.offScale ?? null;
   const below = offScale === 'below' || measured.openBelow === true;
@@ -97,15 +98,15 @@ export interface KnownAndAssumed {
 export function knownWater(input: PlanInput): KnownAndAssumed {
   const { readings } = input;
   const assumptions: Assumption[] = [];
-  const withoutSpan: ReadingId[] = [];
-  const read = (id: ReadingId): Known | null => {
+  const withoutSpan: QuantityId[] = [];
+  const read = (id: QuantityId): Known | null => {
     const measured = readings[id];
     if (!measured) return null;
     const hasSpan = measured.low !== undefined || measured.high !== undefined || measured.offScale;
     if (!hasSpan && id !== 'temperature') withoutSpan.push(id);
     return fromReading(id, measured);
   };
-  const orAssumed = (id: Exclude<AssumptionCode & ReadingId, 'calcium-hardness'> | 'calcium-hardness'): Known => {
+  const orAssumed = (id: Exclude<AssumptionCode & QuantityId, 'calcium-hardness'> | 'calcium-hardness'): Known => {
     const measured = read(id);
     if (measured) return measured;
     const span = standIn(id, input);

@@ -1,11 +1,11 @@
 /** What to test again, and when. Waiting times: common practice, no source. */
-import type { ReadingId } from '../../pool/schema.ts';
+import type { QuantityId } from '../../measurement/quantities.ts';
 import type { TargetId } from '../targets.ts';
 import type { Context, Draft } from './draft.ts';
 import type { Hold, Retest } from './types.ts';
 
 /** Hours until an addition shows in a test; at least one turnover for what must mix through. */
-const SHOWS_AFTER: Record<ReadingId, number> = {
+const SHOWS_AFTER: Record<QuantityId, number> = {
   'free-chlorine': 1,
   'total-chlorine': 1,
   ph: 4,
@@ -21,7 +21,7 @@ const SHOWS_AFTER: Record<ReadingId, number> = {
 /** Until it is worth looking whether sunlight has taken enough chlorine. */
 const CHLORINE_FALLS = 24;
 
-const ROUTINE: readonly (readonly [ReadingId, number])[] = [
+const ROUTINE: readonly (readonly [QuantityId, number])[] = [
   ['free-chlorine', 2 * 24],
   ['ph', 2 * 24],
   ['total-alkalinity', 7 * 24],
@@ -36,7 +36,7 @@ export function retestsOf(
   holds: readonly Hold[],
   bleaches: boolean,
 ): Retest[] {
-  const found = new Map<ReadingId, Retest>();
+  const found = new Map<QuantityId, Retest>();
   const add = (retest: Retest) => {
     const before = found.get(retest.reading);
     if (!before || (before.reason !== 'held' && before.afterHours < retest.afterHours))
@@ -75,19 +75,19 @@ export function retestsOf(
   return [...found.values()].sort((a, b) => a.afterHours - b.afterHours);
 }
 
-function routineOf({ input }: Context): (readonly [ReadingId, number])[] {
-  const salt: (readonly [ReadingId, number])[] = input.pool.chlorination === 'chlorinator' ? [['salt', 14 * 24]] : [];
+function routineOf({ input }: Context): (readonly [QuantityId, number])[] {
+  const salt: (readonly [QuantityId, number])[] = input.pool.chlorination === 'chlorinator' ? [['salt', 14 * 24]] : [];
   return [...ROUTINE, ...salt];
 }
 
 /** A pool that reads total hardness keeps reading it. */
-function inWords({ input }: Context, reading: ReadingId): ReadingId {
+function inWords({ input }: Context, reading: QuantityId): QuantityId {
   return reading === 'calcium-hardness' && !input.readings['calcium-hardness'] && input.readings['total-hardness']
     ? 'total-hardness'
     : reading;
 }
 
-function readingsOf(context: Context, target: TargetId): ReadingId[] {
+function readingsOf(context: Context, target: TargetId): QuantityId[] {
   switch (target) {
     case 'combined-chlorine':
       return ['free-chlorine', 'total-chlorine'];

@@ -1,5 +1,5 @@
 /** A step of a plan: what is done, how much of what, and the arithmetic behind it. */
-import type { ReadingId } from '../../pool/schema.ts';
+import type { QuantityId } from '../../measurement/quantities.ts';
 import type { CautionCode } from '../cautions.ts';
 import type { Measure } from '../measure.ts';
 import type { HowCode, ProductId, Purpose } from '../products.ts';
@@ -47,7 +47,7 @@ export interface ProductChoice {
 export type ArithmeticLine =
   | {
       readonly line: 'reading';
-      readonly reading: ReadingId;
+      readonly reading: QuantityId;
       readonly known: Known;
       /** The end of the span the dose is worked out for, when one reading decides it. */
       readonly used: number;

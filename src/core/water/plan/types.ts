@@ -1,5 +1,6 @@
 /** What a plan consists of: codes and numbers only; `wording` turns them into sentences. */
-import type { InputIssue, PlanInput, ReadingId } from '../../pool/schema.ts';
+import type { QuantityId } from '../../measurement/quantities.ts';
+import type { InputIssue, PlanInput } from '../../pool/schema.ts';
 import type { ChlorineUse } from '../../pool/chlorinator.ts';
 import type { CautionCode } from '../cautions.ts';
 import type { ProductId } from '../products.ts';
@@ -45,7 +46,7 @@ export interface Verdict {
   readonly swim: 'stay-out' | 'correct-first' | 'cannot-say' | 'no-objection';
   readonly reasons: readonly VerdictReason[];
   /** Readings of ours that are missing. */
-  readonly notMeasured: readonly ReadingId[];
+  readonly notMeasured: readonly QuantityId[];
   /** Whether the floor can be seen was not told: a condition on the verdict. */
   readonly onlyIfBottomVisible: boolean;
 }
@@ -71,7 +72,7 @@ export interface Assumption {
   readonly code: AssumptionCode;
   readonly span: Span;
   /** The readings whose spans were assumed ('test-error'), or the product ('strength'). */
-  readonly readings?: readonly ReadingId[];
+  readonly readings?: readonly QuantityId[];
   readonly product?: ProductId;
   /** What the answer would be at the ends of the span; absent where it changes neither. */
   readonly effect?: {
@@ -123,7 +124,7 @@ export type RetestReason =
   'held' | 'after-dose' | 'after-dilution' | 'once-fallen' | 'slow-to-show' | 'before-swimming' | 'routine';
 
 export interface Retest {
-  readonly reading: ReadingId;
+  readonly reading: QuantityId;
   /** After the last step it depends on; 0 = now. */
   readonly afterHours: number;
   readonly reason: RetestReason;

@@ -1,5 +1,6 @@
 /** Whether anything measured speaks against swimming; said before anything else. */
-import { READING_IDS, type PlanInput, type ReadingId } from '../../pool/schema.ts';
+import { QUANTITY_IDS, type QuantityId } from '../../measurement/quantities.ts';
+import type { PlanInput } from '../../pool/schema.ts';
 import { CHLORINE_LIMIT, CYA_PER_CHLORINE, type Targets } from '../targets.ts';
 import type { KnownWater } from './known.ts';
 import { EPSILON, judge } from './span.ts';
@@ -110,8 +111,8 @@ function combinedReasons(combined: Known | null, targets: Targets): VerdictReaso
   }
 }
 
-function notMeasured({ readings }: PlanInput): ReadingId[] {
-  return READING_IDS.filter((id) => {
+function notMeasured({ readings }: PlanInput): QuantityId[] {
+  return QUANTITY_IDS.filter((id) => {
     if (readings[id]) return false;
     if (id === 'total-hardness') return !readings['calcium-hardness'];
     if (id === 'calcium-hardness') return readings['total-hardness'] !== undefined;

@@ -1,6 +1,7 @@
 /** Inputs of plans for tests: a plain one to change, and random ones. */
 import fc from 'fast-check';
-import type { PlanInput, ReadingId } from '../../../../src/core/pool/schema.ts';
+import type { QuantityId } from '../../../../src/core/measurement/quantities.ts';
+import type { PlanInput } from '../../../../src/core/pool/schema.ts';
 import { parsePlanInput } from '../../../../src/core/pool/schema.ts';
 import { makePlan } from '../../../../src/core/water/plan/make-plan.ts';
 import type { Step, StepKind } from '../../../../src/core/water/plan/step.ts';
@@ -13,7 +14,7 @@ export const reading = (value: number, by = 0) => ({ value, low: Math.max(0, val
 
 /** A vinyl pool of 40 m3 on liquid chlorine, all in range, everything on the shelf. */
 export function plain(
-  change: { pool?: Loose; readings?: Loose; without?: ReadingId[]; shelf?: unknown; [other: string]: unknown } = {},
+  change: { pool?: Loose; readings?: Loose; without?: QuantityId[]; shelf?: unknown; [other: string]: unknown } = {},
 ): Loose {
   const { pool, readings, without, ...rest } = change;
   const all: Loose = {
@@ -27,7 +28,7 @@ export function plain(
     temperature: reading(26, 1),
     ...readings,
   };
-  const kept = Object.entries(all).filter(([id]) => !without?.includes(id as ReadingId));
+  const kept = Object.entries(all).filter(([id]) => !without?.includes(id as QuantityId));
   return {
     pool: {
       volumeLitres: 40_000,

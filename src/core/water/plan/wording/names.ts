@@ -1,10 +1,10 @@
 /** What things are called. */
-import type { ReadingId } from '../../../pool/schema.ts';
+import type { QuantityId } from '../../../measurement/quantities.ts';
 import type { HowCode } from '../../products.ts';
 import type { TargetId } from '../../targets.ts';
 import type { StepKind } from '../step.ts';
 
-const READINGS: Record<ReadingId, string> = {
+const READINGS: Record<QuantityId, string> = {
   'free-chlorine': 'free chlorine',
   'total-chlorine': 'total chlorine',
   ph: 'pH',
@@ -17,7 +17,7 @@ const READINGS: Record<ReadingId, string> = {
   temperature: 'temperature',
 };
 
-export function readingName(reading: ReadingId): string {
+export function readingName(reading: QuantityId): string {
   return READINGS[reading];
 }
 

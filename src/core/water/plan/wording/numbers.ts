@@ -1,5 +1,5 @@
 /** Numbers as a person reads them: no more figures than the thing is worth. */
-import type { ReadingId } from '../../../pool/schema.ts';
+import type { QuantityId } from '../../../measurement/quantities.ts';
 import type { Measure } from '../../measure.ts';
 import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
 import type { Known, Span } from '../spanned.ts';
@@ -27,7 +27,7 @@ export function thousands(value: number): string {
 
 /** As measured or asked for: pH to the hundredth where it matters. */
 export function givenNumber(
-  reading: ReadingId | 'combined-chlorine',
+  reading: QuantityId | 'combined-chlorine',
   value: number,
   units: UnitSystem,
   round: Round = Math.round,
@@ -38,7 +38,7 @@ export function givenNumber(
 
 /** A predicted value without unit. */
 export function readingNumber(
-  reading: ReadingId | 'combined-chlorine',
+  reading: QuantityId | 'combined-chlorine',
   value: number,
   units: UnitSystem,
   round: Round = Math.round,
@@ -58,7 +58,7 @@ export function readingNumber(
   }
 }
 
-export function readingUnit(reading: ReadingId | 'combined-chlorine', units: UnitSystem): string {
+export function readingUnit(reading: QuantityId | 'combined-chlorine', units: UnitSystem): string {
   if (reading === 'ph') return '';
   if (reading === 'temperature') return units === 'us' ? ' °F' : ' °C';
   return ' mg/L';
@@ -70,7 +70,7 @@ export function spanText(span: Span, show: (value: number) => string): string {
   return low === high ? value : `${value} (${low} to ${high})`;
 }
 
-export function readingSpan(reading: ReadingId | 'combined-chlorine', span: Span, units: UnitSystem): string {
+export function readingSpan(reading: QuantityId | 'combined-chlorine', span: Span, units: UnitSystem): string {
   return spanText(span, (value) => readingNumber(reading, value, units)) + readingUnit(reading, units);
 }
 
@@ -80,7 +80,7 @@ export function endsOf({ from }: Known): readonly [Round, Round] {
 }
 
 /** What is known of a reading: a measured span rounded outwards, as on its sheet; off the scale, only its end. */
-export function knownText(reading: ReadingId | 'combined-chlorine', known: Known, units: UnitSystem): string {
+export function knownText(reading: QuantityId | 'combined-chlorine', known: Known, units: UnitSystem): string {
   const { value, low, high, open } = known;
   const [down, up] = endsOf(known);
   const show = (one: number, round: Round = Math.round) => givenNumber(reading, one, units, round);

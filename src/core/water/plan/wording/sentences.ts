@@ -1,5 +1,5 @@
 /** The sentences for every code of the plan. */
-import type { ReadingId } from '../../../pool/schema.ts';
+import type { QuantityId } from '../../../measurement/quantities.ts';
 import type { ApartReason, StepNote } from '../step.ts';
 import type {
   HoldReason,
@@ -52,7 +52,7 @@ export function verdictText(reason: VerdictReason): string {
 }
 
 /** What a verdict leaves open. */
-export function notMeasuredText(readings: readonly ReadingId[]): string {
+export function notMeasuredText(readings: readonly QuantityId[]): string {
   const never = 'Germs, metals and much else are never measured by a strip.';
   return readings.length === 0 ? never : `Not measured: ${readings.map(readingName).join(', ')}. ${never}`;
 }

@@ -1,5 +1,5 @@
 /** 'Why this much': the arithmetic of a step in words. */
-import type { ReadingId } from '../../../pool/schema.ts';
+import type { QuantityId } from '../../../measurement/quantities.ts';
 import type { TargetId } from '../../targets.ts';
 import type { UnitSystem } from '../../units.ts';
 import type { Known } from '../spanned.ts';
@@ -38,7 +38,7 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
   }
 }
 
-function readingLine(reading: ReadingId, known: Known, used: number, units: UnitSystem): string {
+function readingLine(reading: QuantityId, known: Known, used: number, units: UnitSystem): string {
   const span = knownText(reading, known, units);
   const end =
     known.open === null && !span.includes('(')
