@@ -1,0 +1,85 @@
+/** The slow quantities at a moment, from all that is known of them, with what was learnt and what is odd. */
+import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import { explain, type Oddity } from './oddities.ts';
+import { rowOf, runSlow, VOLUME, type SlowRun } from './slow-model.ts';
+
+/** A value with a 90 % interval. */
+export interface Estimate {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface SlowEstimate {
+  readonly quantities: ReadonlyMap<SlowQuantity, Estimate>;
+  /** Of the water; null where nothing in the log tells more of it than was stated. */
+  readonly litres: Estimate | null;
+  readonly oddities: readonly Oddity[];
+}
+
+/**
+ * How much of a photo's error its scale always has isn't told with a reading; how much readings scatter tells. In
+ * simulation photos of one scale differ by 0.25 block steps and share 0.1 (0.14 of the variance) or 0.3 (0.6).
+ */
+const SHARES = [0.1, 0.3, 0.5, 0.7] as const;
+/** Standard normal quantile of 0.95. */
+const Z90 = 1.644853627;
+
+/** @returns null where nothing was read */
+export function estimateSlow(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  at: number,
+): SlowEstimate | null {
+  const known = events.filter((event) => event.day <= at);
+  const read = new Set(known.flatMap((event) => (event.kind === 'read' ? [event.quantity] : [])));
+  if (read.size === 0) return null;
+  const { oddities, assumptions } = explain(pool, known, likeliestShare(pool, known));
+  const runs = SHARES.map((sharedVariance) => runSlow(pool, known, at, { ...assumptions, sharedVariance }));
+  const weights = weightsOf(runs);
+  const quantities = new Map<SlowQuantity, Estimate>();
+  for (const quantity of SLOW_QUANTITIES) {
+    if (!read.has(quantity)) continue;
+    const { mean, deviation } = mixture(runs, weights, rowOf(quantity));
+    quantities.set(quantity, bounded(mean, deviation));
+  }
+  return { quantities, litres: litresOf(pool, runs, weights), oddities };
+}
+
+function likeliestShare(pool: TrackedPool, events: readonly TrackEvent[]): number {
+  const at = events.at(-1)!.day;
+  const none = { jumps: [], doubted: new Map<number, number>() };
+  const runs = SHARES.map((sharedVariance) => runSlow(pool, events, at, { ...none, sharedVariance }));
+  const weights = weightsOf(runs);
+  return SHARES.reduce((sum, share, i) => sum + share * weights[i]!, 0);
+}
+
+function weightsOf(runs: readonly SlowRun[]): number[] {
+  const most = Math.max(...runs.map(({ filter }) => filter.logLikelihood));
+  const weights = runs.map(({ filter }) => Math.exp(filter.logLikelihood - most));
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  return weights.map((weight) => weight / sum);
+}
+
+function mixture(runs: readonly SlowRun[], weights: readonly number[], row: ReturnType<typeof rowOf>) {
+  const means = runs.map(({ filter }) => filter.meanOf(row));
+  const mean = means.reduce((sum, value, i) => sum + weights[i]! * value, 0);
+  const variance = runs.reduce(
+    (sum, { filter }, i) => sum + weights[i]! * (filter.varianceOf(row) + (means[i]! - mean) ** 2),
+    0,
+  );
+  return { mean, deviation: Math.sqrt(variance) };
+}
+
+function bounded(mean: number, deviation: number): Estimate {
+  const value = Math.max(0, mean);
+  return { value, low: Math.max(0, value - Z90 * deviation), high: Math.max(0, mean + Z90 * deviation) };
+}
+
+/** Told where the log has taken away a third of the doubt. */
+function litresOf(pool: TrackedPool, runs: readonly SlowRun[], weights: readonly number[]): Estimate | null {
+  const { mean, deviation } = mixture(runs, weights, [[VOLUME, 1]]);
+  if (deviation > (2 / 3) * pool.doubt) return null;
+  const [value, low, high] = [0, -Z90, Z90].map((z) => pool.litres * Math.exp(mean + z * deviation));
+  return { value: value!, low: low!, high: high! };
+}

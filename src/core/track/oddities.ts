@@ -1,0 +1,142 @@
+/**
+ * What the readings say that nothing in the log explains: a sudden change between two of them, or one reading that the
+ * others contradict. Found by what the whole series says of each moment (de Jong & Penzer 1998), taken into account one
+ * after another, the clearest first, and never smeared over.
+ */
+import { SLOW_QUANTITIES, type Observation, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import { smooth, type Smoothed } from './smoother.ts';
+import { CONTENTS, contentsOf, runSlow, type Assumptions, type Jump } from './slow-model.ts';
+
+export type Oddity =
+  | {
+      /** It changed between two readings, and both it and what came after agree. */
+      readonly kind: 'jump';
+      readonly quantity: SlowQuantity;
+      /** The last reading before it, and the first after it, in days. */
+      readonly after: number;
+      readonly before: number;
+      /** mg/L */
+      readonly change: number;
+      readonly deviation: number;
+    }
+  | {
+      /** 'misfit': later readings don't bear it out. 'unconfirmed': the newest; a second dip tells. */
+      readonly kind: 'misfit' | 'unconfirmed';
+      readonly quantity: SlowQuantity;
+      readonly day: number;
+      readonly entry: string;
+      readonly value: number;
+      /** What the others lead to expect, mg/L. */
+      readonly expected: number;
+    };
+
+/** Standard deviations. By chance one in a thousand numbers lies so far off: about one in eight seasons of strips. */
+const THRESHOLD = 3.3;
+const MAX_ODDITIES = 12;
+/** A reading that doesn't fit still says a little. */
+const DOUBTED = 5;
+const PLACES = CONTENTS.map((_, i) => i);
+
+export interface Explained {
+  readonly oddities: readonly Oddity[];
+  readonly assumptions: Assumptions;
+}
+
+export function explain(pool: TrackedPool, events: readonly TrackEvent[], sharedVariance: number): Explained {
+  const oddities: Oddity[] = [];
+  const jumps: Jump[] = [];
+  const doubted = new Map<number, number>();
+  while (oddities.length < MAX_ODDITIES) {
+    const next = clearest(pool, events, { sharedVariance, jumps, doubted });
+    if (!next) break;
+    oddities.push(next.oddity);
+    if (next.jump) jumps.push(next.jump);
+    else doubted.set(next.observation, DOUBTED);
+  }
+  return { oddities: oddities.sort((a, b) => dayOf(a) - dayOf(b)), assumptions: { sharedVariance, jumps, doubted } };
+}
+
+export const dayOf = (oddity: Oddity) => (oddity.kind === 'jump' ? oddity.before : oddity.day);
+
+interface Found {
+  readonly oddity: Oddity;
+  /** To be allowed for; null where a reading is doubted instead. */
+  readonly jump: Jump | null;
+  readonly observation: number;
+}
+
+function clearest(pool: TrackedPool, events: readonly TrackEvent[], assumptions: Assumptions): Found | null {
+  const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions);
+  const { states, misfits } = smooth(filter.steps, filter.state.size, PLACES);
+  let found: Found | null = null;
+  let most = THRESHOLD;
+  for (const { id, size } of misfits) {
+    const observation = events[id] as Observation;
+    if (Math.abs(size) <= most || assumptions.doubted.has(id) || isLast(events, id)) continue;
+    most = Math.abs(size);
+    found = { oddity: misfit('misfit', observation, size), jump: null, observation: id };
+  }
+  for (const state of states) {
+    for (const quantity of SLOW_QUANTITIES) {
+      const shock = strongest(state, quantity);
+      const seen = seenAt(events, state.id, quantity);
+      if (Math.abs(shock.z) <= most || seen.length === 0 || isFirst(events, seen[0]!)) continue;
+      if (assumptions.jumps.some((jump) => jump.day === state.id && sharesContent(jump.quantity, quantity))) continue;
+      most = Math.abs(shock.z);
+      const observation = events[seen[0]!] as Observation;
+      const jump = { day: state.id, quantity, size: 2 * Math.abs(shock.size) };
+      found = isLast(events, seen[0]!)
+        ? { oddity: misfit('unconfirmed', observation, shock.z), jump, observation: seen[0]! }
+        : { oddity: leapAt(events, state.id, quantity, shock), jump, observation: seen[0]! };
+    }
+  }
+  return found;
+}
+
+interface Shock {
+  readonly z: number;
+  readonly size: number;
+}
+
+function strongest(state: Smoothed, quantity: SlowQuantity): Shock {
+  const place = contentsOf(quantity)[0]!;
+  return { z: state.shock[place]!, size: state.shockSize[place]! };
+}
+
+function sharesContent(a: SlowQuantity, b: SlowQuantity): boolean {
+  return contentsOf(a).some((place) => contentsOf(b).includes(place));
+}
+
+function leapAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity, shock: Shock): Oddity {
+  const earlier = events.filter((event) => event.kind === 'read' && event.quantity === quantity && event.day < day);
+  return {
+    kind: 'jump',
+    quantity,
+    after: earlier.at(-1)?.day ?? day,
+    before: day,
+    change: shock.size,
+    deviation: Math.abs(shock.size / shock.z),
+  };
+}
+
+function misfit(kind: 'misfit' | 'unconfirmed', seen: Observation, size: number): Oddity {
+  const { quantity, day, entry, value, deviation } = seen;
+  return { kind, quantity, day, entry, value, expected: value - size * deviation };
+}
+
+/** The places among the events of what was read of a quantity on a day. */
+function seenAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity): number[] {
+  return events.flatMap((event, i) =>
+    event.kind === 'read' && event.day === day && sharesContent(event.quantity, quantity) ? [i] : [],
+  );
+}
+
+function isFirst(events: readonly TrackEvent[], at: number): boolean {
+  const { quantity, day } = events[at] as Observation;
+  return !events.some((event) => event.kind === 'read' && event.day < day && sharesContent(event.quantity, quantity));
+}
+
+function isLast(events: readonly TrackEvent[], at: number): boolean {
+  const { quantity, day } = events[at] as Observation;
+  return !events.some((event) => event.kind === 'read' && event.day > day && sharesContent(event.quantity, quantity));
+}

@@ -1,0 +1,268 @@
+/**
+ * Alkalinity, hardness, stabilizer, salt and borate as a linear state with known inputs: what is in the water, how fast
+ * each drifts by itself, the pool's true volume, and what each way of measuring always gets wrong. The volume enters as
+ * its logarithm, linear around its present estimate (an extended Kalman filter in this one number).
+ */
+import { MOLAR_MASS } from '../water/constants.ts';
+import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
+import { numberForBound } from './bound.ts';
+import type { Addition, Exchange, Observation, SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
+import { Filter, gaussian, type Row } from './filter.ts';
+import { stretchOf, type Stretch } from './stretch.ts';
+
+/** What the state holds of the water; a total hardness is calcium and magnesium together. */
+export const CONTENTS = [
+  'total-alkalinity',
+  'calcium-hardness',
+  'magnesium-hardness',
+  'cyanuric-acid',
+  'salt',
+  'boron',
+] as const;
+type Content = (typeof CONTENTS)[number];
+
+interface Habit {
+  /** Before anything was read: mean and standard deviation, mg/L. */
+  readonly start: readonly [number, number];
+  /** A day's change by itself beyond what leaves with the water: mean and standard deviation, mg/L. */
+  readonly drift: readonly [number, number];
+  /** What a day adds at random: one standard deviation, mg/L and share of what is there. */
+  readonly wander: readonly [number, number];
+  /** In usual tap water: mean and standard deviation, mg/L. */
+  readonly fill: readonly [number, number];
+}
+
+/**
+ * Common practice, no source, but for the fill: pools as they are met, an open pool in summer evaporating about 5 mm of
+ * 1.3 m a day, topped up from the tap. Wide on purpose: a few readings take their place.
+ */
+const HABITS: Record<Content, Habit> = {
+  'total-alkalinity': { start: [100, 60], drift: [0.2, 0.7], wander: [1, 0.01], fill: [120, 60] },
+  'calcium-hardness': { start: [220, 150], drift: [0.4, 0.6], wander: [0.5, 0.006], fill: [120, 80] },
+  'magnesium-hardness': { start: [40, 40], drift: [0.1, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
+  'cyanuric-acid': { start: [40, 40], drift: [0, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
+  salt: { start: [2500, 1500], drift: [0, 5], wander: [3, 0.004], fill: [60, 50] },
+  boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
+};
+
+/** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
+const LEAVES_PER_DAY = 0.002;
+
+/** mg of a content (as it is told) in one mole (alkalinity: one equivalent). */
+const MG_PER_MOLE: Record<Exclude<Content, 'magnesium-hardness'>, number> = {
+  'total-alkalinity': ALKALINITY_PER_MMOL * 1000,
+  'calcium-hardness': HARDNESS_PER_MMOL * 1000,
+  'cyanuric-acid': MOLAR_MASS.cyanuricAcid * 1000,
+  salt: MOLAR_MASS.NaCl * 1000,
+  boron: MOLAR_MASS.B * 1000,
+};
+const MOLES_OF = {
+  'total-alkalinity': 'alkalinity',
+  'calcium-hardness': 'calcium',
+  'cyanuric-acid': 'cyanurate',
+  salt: 'salt',
+  boron: 'boron',
+} as const;
+
+const DRIFT = CONTENTS.length;
+/** Place of the logarithm of the true volume over the stated one. */
+export const VOLUME = 2 * CONTENTS.length;
+const BIASES = VOLUME + 1;
+
+const placeOf = (content: Content) => CONTENTS.indexOf(content);
+
+/** The places of the state that a quantity is the sum of. */
+export function contentsOf(quantity: SlowQuantity): readonly number[] {
+  return quantity === 'total-hardness'
+    ? [placeOf('calcium-hardness'), placeOf('magnesium-hardness')]
+    : [placeOf(quantity)];
+}
+
+export function rowOf(quantity: SlowQuantity): Row {
+  return contentsOf(quantity).map((place) => [place, 1] as const);
+}
+
+/** Where a straight line is to be broken: a change that nothing in the log explains. */
+export interface Jump {
+  readonly day: number;
+  readonly quantity: SlowQuantity;
+  /** mg/L; how large it may have been, one standard deviation. */
+  readonly size: number;
+}
+
+/** What is assumed in one run over the events. */
+export interface Assumptions {
+  /** Share of a photo's error variance that the scale always has. */
+  readonly sharedVariance: number;
+  readonly jumps: readonly Jump[];
+  /** Observations, by their place among the events, that say little: their error counts this many times. */
+  readonly doubted: ReadonlyMap<number, number>;
+}
+
+export interface SlowRun {
+  readonly filter: Filter;
+  /** The marks of the filter: one before each moment at which something was read. */
+  readonly marks: readonly number[];
+}
+
+/**
+ * Runs over all events.
+ * @param until the day for which the state is wanted, at or after the last event
+ */
+export function runSlow(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  until: number,
+  assumptions: Assumptions,
+): SlowRun {
+  const methods = methodsOf(events);
+  const filter = new Filter(startOf(pool, methods.size));
+  const marks: number[] = [];
+  let day = events[0]?.day ?? until;
+  let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
+  events.forEach((event, i) => {
+    if (event.day > day) {
+      pass(filter, event.day - day);
+      day = event.day;
+    }
+    if (event.kind === 'added') return put(filter, pool, event);
+    if (event.kind === 'exchanged') return exchange(filter, pool, event);
+    if (marks.at(-1) !== event.day) {
+      filter.mark(event.day);
+      marks.push(event.day);
+      for (const jump of jumps) if (jump.day <= event.day) leap(filter, jump);
+      jumps = jumps.filter((jump) => jump.day > event.day);
+    }
+    look(filter, event, i, methods.get(methodKey(event))!, assumptions);
+  });
+  if (until > day) pass(filter, until - day);
+  return { filter, marks };
+}
+
+/** What all readings of a quantity by one method have in common. */
+interface Method {
+  /** Where the state holds its bias. */
+  readonly place: number;
+  readonly stretch: Stretch;
+}
+
+function methodsOf(events: readonly TrackEvent[]): ReadonlyMap<string, Method> {
+  const stated = new Map<string, [number, number][]>();
+  for (const event of events) {
+    if (event.kind !== 'read') continue;
+    const key = methodKey(event);
+    stated.set(key, [...(stated.get(key) ?? []), [event.value, event.deviation]]);
+  }
+  return new Map(
+    [...stated].map(([key, knots], i) => [key, { place: BIASES + i, stretch: stretchOf(knots) }] as const),
+  );
+}
+
+const methodKey = ({ method, quantity }: Observation) => `${quantity} ${method}`;
+
+/** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
+function startOf(pool: TrackedPool, biasCount: number) {
+  const biases = new Array<number>(biasCount);
+  const habits = CONTENTS.map((content) => HABITS[content]);
+  return gaussian(
+    [...habits.map(({ start }) => start[0]), ...habits.map(({ drift }) => drift[0]), 0, ...biases.fill(0)],
+    [
+      ...habits.map(({ start }) => start[1]),
+      ...habits.map(({ drift }) => drift[1]),
+      pool.doubt,
+      ...biases.fill(1),
+    ],
+  );
+}
+
+/** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
+function pass(filter: Filter, days: number): void {
+  const stays = Math.exp(-LEAVES_PER_DAY * days);
+  const through = (1 - stays) / LEAVES_PER_DAY;
+  filter.move(
+    CONTENTS.map((_, i): [number, Row] => [
+      i,
+      [
+        [i, stays],
+        [DRIFT + i, through],
+      ],
+    ]),
+  );
+  CONTENTS.forEach((content, i) => {
+    const [absolute, relative] = HABITS[content].wander;
+    filter.disturb(i, (absolute ** 2 + (relative * filter.state.mean[i]!) ** 2) * days);
+  });
+}
+
+function put(filter: Filter, pool: TrackedPool, { moles, doubt }: Addition): void {
+  const volume = filter.state.mean[VOLUME]!;
+  const rows: [number, Row][] = [];
+  const shifts: [number, number][] = [];
+  for (const [content, name] of Object.entries(MOLES_OF)) {
+    const brought = moles[name] ?? 0;
+    if (brought === 0) continue;
+    const place = placeOf(content as Content);
+    const rise = ((MG_PER_MOLE[content as keyof typeof MG_PER_MOLE] * brought) / pool.litres) * Math.exp(-volume);
+    rows.push([
+      place,
+      [
+        [place, 1],
+        [VOLUME, -rise],
+      ],
+    ]);
+    shifts.push([place, rise]);
+  }
+  if (rows.length === 0) return;
+  filter.move(rows);
+  for (const [place, rise] of shifts) {
+    filter.shift(place, rise * (1 + volume));
+    filter.disturb(place, (doubt * rise) ** 2);
+  }
+}
+
+function exchange(filter: Filter, pool: TrackedPool, { share, doubt, by }: Exchange): void {
+  const before = CONTENTS.map((_, i) => filter.state.mean[i]!);
+  filter.move(CONTENTS.map((_, i): [number, Row] => [i, [[i, 1 - share]]]));
+  CONTENTS.forEach((content, i) => {
+    const [mean, deviation] = incoming(content, by, pool);
+    filter.shift(i, share * mean);
+    filter.disturb(i, (doubt * share * (before[i]! - mean)) ** 2 + (share * deviation) ** 2);
+  });
+}
+
+function incoming(content: Content, by: Exchange['by'], pool: TrackedPool): readonly [number, number] {
+  if (by === 'rain') return [0, 0];
+  const told = content === 'magnesium-hardness' ? undefined : pool.fill[content];
+  return told === undefined ? HABITS[content].fill : [told, 0.05 * told];
+}
+
+function leap(filter: Filter, { quantity, size }: Jump): void {
+  for (const place of contentsOf(quantity)) filter.disturb(place, size ** 2);
+}
+
+/** Times a reading far from the estimate is laid straight anew (an iterated extended Kalman filter). */
+const ROUNDS = 3;
+
+function look(filter: Filter, seen: Observation, id: number, { place, stretch }: Method, assumptions: Assumptions): void {
+  const shared = Math.sqrt(seen.sharedVariance ?? assumptions.sharedVariance);
+  const own = Math.sqrt(1 - shared ** 2) * (assumptions.doubted.get(id) ?? 1);
+  const truth = rowOf(seen.quantity);
+  const start = filter.meanOf(truth);
+  let near = start;
+  let row: Row = truth;
+  let value = seen.value;
+  let deviation = 0;
+  for (let round = 0; round < ROUNDS; round++) {
+    deviation = stretch.deviationAt(near);
+    row = [...truth, [place, shared * deviation]];
+    value = near + stretch.between(near, seen.value) * deviation;
+    const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + (own * deviation) ** 2);
+    near = start + gain * (value - filter.meanOf(row));
+  }
+  if (seen.bound === null) {
+    filter.observe(row, value, (own * deviation) ** 2, id);
+    return;
+  }
+  const instead = numberForBound(filter.meanOf(row), filter.varianceOf(row), value, own * deviation, seen.bound);
+  if (instead) filter.observe(row, instead.value, instead.variance, id);
+}

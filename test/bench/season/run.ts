@@ -1,0 +1,28 @@
+// `npm run season [-- SEASONS] [--from SEED]`: seasons that nothing was set on, read by strips and followed by the estimate.
+import { performance } from 'node:perf_hooks';
+import { parseArgs } from 'node:util';
+import { summarise, type Row } from './summary.ts';
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { from: { type: 'string', default: '1' } },
+});
+const count = Number(positionals[0] ?? 60);
+const from = Number(values.from);
+const KINDS = [
+  ['strips share 0.1 steps', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false }],
+  ['the same, one drop test', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: true }],
+  ['share 0.3, intervals say so', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: false }],
+  ['share 0.3, one drop test', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: true }],
+  ['share 0.3, intervals don’t', { sharedSteps: 0.3, statedSteps: 0.27, hasDropTest: false }],
+] as const;
+for (const [name, kind] of KINDS) {
+  const started = performance.now();
+  const rows = summarise(count, from, { photoSteps: 0.25, forgets: 0.1, ...kind });
+  console.log(`\n${name} (${((performance.now() - started) / 1000).toFixed(1)} s)`);
+  for (const row of rows) console.log(format(row));
+}
+
+function format({ quantity, held, width, error, count: n }: Row): string {
+  return `${quantity.padEnd(18)} n ${String(n).padStart(5)}  holds ${(100 * held).toFixed(1)} %  width ${width.toFixed(2)}  error ${error.toFixed(2)}`;
+}

@@ -1,0 +1,83 @@
+/** Seasons into figures: how often the estimate's intervals hold, how wide they and its errors are beside the last strip's. */
+import { estimateSlow } from '../../../src/core/track/estimate-slow.ts';
+import { eventsOf, poolOf } from './events.ts';
+import { simulateSeason, type Quantity, type SeasonSettings } from './simulate.ts';
+import { STRIP } from './strip.ts';
+
+export interface Row {
+  readonly quantity: string;
+  readonly count: number;
+  /** Share of intervals that hold the truth. */
+  readonly held: number;
+  /** Mean width over the mean width of the last strip's. */
+  readonly width: number;
+  /** Mean error over the mean error of the last strip's. */
+  readonly error: number;
+}
+
+const FIRST_READINGS = 5;
+
+export function summarise(seasons: number, from: number, settings: Omit<SeasonSettings, 'seed'>): Row[] {
+  const sums = new Map(STRIP.map(({ quantity }) => [quantity, { n: 0, held: 0, wide: 0, stripWide: 0, off: 0, stripOff: 0 }]));
+  let litresTold = 0;
+  let litresHeld = 0;
+  let litresWide = 0;
+  const jumps = { there: 0, told: 0, false: 0 };
+  for (let seed = from; seed < from + seasons; seed++) {
+    const season = simulateSeason({ seed, ...settings });
+    const events = eventsOf(season);
+    const pool = poolOf(season);
+    const dips = season.days.filter(({ strip }) => strip);
+    dips.slice(FIRST_READINGS - 1).forEach(({ day, strip, truth }, k) => {
+      if (k % 3 !== 0) return;
+      const estimate = estimateSlow(pool, events, day)!;
+      for (const { quantity, value, low, high } of strip!) {
+        const { value: mean, low: l, high: h } = estimate.quantities.get(quantity)!;
+        const sum = sums.get(quantity)!;
+        sum.n += 1;
+        sum.held += truth[quantity] >= l && truth[quantity] <= h ? 1 : 0;
+        sum.wide += h - l;
+        sum.stripWide += high - low;
+        sum.off += Math.abs(mean - truth[quantity]);
+        sum.stripOff += Math.abs(value - truth[quantity]);
+      }
+    });
+    const last = estimateSlow(pool, events, 1000)!;
+    if (last.litres) {
+      litresTold += 1;
+      litresHeld += season.trueLitres >= last.litres.low && season.trueLitres <= last.litres.high ? 1 : 0;
+      litresWide += (last.litres.high - last.litres.low) / 2 / last.litres.value;
+    }
+    count(jumps, season, last.oddities);
+  }
+  console.log(
+    `  litres told ${litresTold} of ${seasons}, held ${litresHeld}, half width ${(100 * litresWide / litresTold).toFixed(1)} %; jumps told ${jumps.told} of ${jumps.there}, false ${(jumps.false / seasons).toFixed(2)} a season`,
+  );
+  return [...sums].map(([quantity, { n, held, wide, stripWide, off, stripOff }]) => ({
+    quantity,
+    count: n,
+    held: held / n,
+    width: wide / stripWide,
+    error: off / stripOff,
+  }));
+}
+
+type Season = ReturnType<typeof simulateSeason>;
+type Oddities = NonNullable<ReturnType<typeof estimateSlow>>['oddities'];
+
+function count(jumps: { there: number; told: number; false: number }, season: Season, oddities: Oddities): void {
+  const there = season.days.flatMap(({ day, unexplained }) => unexplained.map(({ quantity }) => ({ day, quantity: quantity as Quantity })));
+  const dips = season.days.filter(({ strip }) => strip).map(({ day }) => day);
+  // Told by the second reading after it: what comes later than that can't be asked of the last days.
+  const asked = there.filter(({ day }) => dips.filter((dip) => dip > day).length >= 2);
+  jumps.there += asked.length;
+  const used = new Set<number>();
+  for (const { day, quantity } of asked) {
+    const at = oddities.findIndex((oddity, i) => !used.has(i) && oddity.kind === 'jump' && oddity.quantity === quantity && oddity.after <= day + 8 && oddity.before > day - 8);
+    if (at >= 0) {
+      jumps.told += 1;
+      used.add(at);
+    }
+  }
+  jumps.false += oddities.filter((oddity, i) => oddity.kind !== 'unconfirmed' && !used.has(i)).length;
+}
