@@ -24,11 +24,17 @@ export function numberForBound(
   const sign = side === 'above' ? 1 : -1;
   const spread = Math.sqrt(deviation ** 2 + variance);
   const z = (sign * (mean - bound)) / spread;
-  // Far below the bound the ratio of density to share goes towards -z.
-  const ratio = z < -30 ? -z : normalDensity(z) / normalShare(z);
+  const ratio = hazard(z);
   const newMean = mean + (sign * variance * ratio) / spread;
   const newVariance = variance - (variance ** 2 / spread ** 2) * ratio * (z + ratio);
   const precision = 1 / newVariance - 1 / variance;
   if (!(precision > 1e-9 / variance)) return null;
   return { value: (newMean / newVariance - mean / variance) / precision, variance: 1 / precision };
+}
+
+/** Density over share; far out by its asymptotic series (Abramowitz & Stegun 26.2.12), where both vanish. */
+function hazard(z: number): number {
+  if (z > -12) return normalDensity(z) / normalShare(z);
+  const square = z * z;
+  return -z / (1 - 1 / square + 3 / square ** 2 - 15 / square ** 3);
 }

@@ -108,7 +108,9 @@ function sharesContent(a: SlowQuantity, b: SlowQuantity): boolean {
 }
 
 function leapAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity, shock: Shock): Oddity {
-  const earlier = events.filter((event) => event.kind === 'read' && event.quantity === quantity && event.day < day);
+  const earlier = events.filter(
+    (event) => event.kind === 'read' && event.day < day && sharesContent(event.quantity, quantity),
+  );
   return {
     kind: 'jump',
     quantity,
@@ -127,7 +129,7 @@ function misfit(kind: 'misfit' | 'unconfirmed', seen: Observation, size: number)
 /** The places among the events of what was read of a quantity on a day. */
 function seenAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity): number[] {
   return events.flatMap((event, i) =>
-    event.kind === 'read' && event.day === day && sharesContent(event.quantity, quantity) ? [i] : [],
+    event.kind === 'read' && event.day === day && event.quantity === quantity ? [i] : [],
   );
 }
 

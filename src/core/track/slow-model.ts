@@ -5,10 +5,9 @@
  */
 import { MOLAR_MASS } from '../water/constants.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
-import { numberForBound } from './bound.ts';
-import type { Addition, Exchange, Observation, SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
+import type { Addition, Exchange, SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
 import { Filter, gaussian, type Row } from './filter.ts';
-import { stretchOf, type Stretch } from './stretch.ts';
+import { look, methodKey, methodsOf } from './look.ts';
 
 /** What the state holds of the water; a total hardness is calcium and magnesium together. */
 export const CONTENTS = [
@@ -38,15 +37,15 @@ interface Habit {
  */
 const HABITS: Record<Content, Habit> = {
   'total-alkalinity': { start: [100, 60], drift: [0.2, 0.7], wander: [1, 0.01], fill: [120, 60] },
-  'calcium-hardness': { start: [220, 150], drift: [0.4, 0.6], wander: [0.5, 0.006], fill: [120, 80] },
+  'calcium-hardness': { start: [220, 150], drift: [0.5, 0.9], wander: [1, 0.01], fill: [120, 80] },
   'magnesium-hardness': { start: [40, 40], drift: [0.1, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
   'cyanuric-acid': { start: [40, 40], drift: [0, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
-  salt: { start: [2500, 1500], drift: [0, 5], wander: [3, 0.004], fill: [60, 50] },
+  salt: { start: [2500, 1500], drift: [0, 3], wander: [3, 0.003], fill: [60, 50] },
   boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
 };
 
 /** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
-const LEAVES_PER_DAY = 0.002;
+const LEAVES_PER_DAY = 0.0015;
 
 /** mg of a content (as it is told) in one mole (alkalinity: one equivalent). */
 const MG_PER_MOLE: Record<Exclude<Content, 'magnesium-hardness'>, number> = {
@@ -115,7 +114,7 @@ export function runSlow(
   until: number,
   assumptions: Assumptions,
 ): SlowRun {
-  const methods = methodsOf(events);
+  const methods = methodsOf(events.filter((event) => event.kind === 'read'), BIASES);
   const filter = new Filter(startOf(pool, methods.size));
   const marks: number[] = [];
   let day = events[0]?.day ?? until;
@@ -133,32 +132,15 @@ export function runSlow(
       for (const jump of jumps) if (jump.day <= event.day) leap(filter, jump);
       jumps = jumps.filter((jump) => jump.day > event.day);
     }
-    look(filter, event, i, methods.get(methodKey(event))!, assumptions);
+    look(filter, rowOf(event.quantity), methods.get(methodKey(event))!, event, {
+      sharedVariance: assumptions.sharedVariance,
+      doubted: assumptions.doubted.get(i) ?? 1,
+      id: i,
+    });
   });
   if (until > day) pass(filter, until - day);
   return { filter, marks };
 }
-
-/** What all readings of a quantity by one method have in common. */
-interface Method {
-  /** Where the state holds its bias. */
-  readonly place: number;
-  readonly stretch: Stretch;
-}
-
-function methodsOf(events: readonly TrackEvent[]): ReadonlyMap<string, Method> {
-  const stated = new Map<string, [number, number][]>();
-  for (const event of events) {
-    if (event.kind !== 'read') continue;
-    const key = methodKey(event);
-    stated.set(key, [...(stated.get(key) ?? []), [event.value, event.deviation]]);
-  }
-  return new Map(
-    [...stated].map(([key, knots], i) => [key, { place: BIASES + i, stretch: stretchOf(knots) }] as const),
-  );
-}
-
-const methodKey = ({ method, quantity }: Observation) => `${quantity} ${method}`;
 
 /** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
 function startOf(pool: TrackedPool, biasCount: number) {
@@ -238,31 +220,4 @@ function incoming(content: Content, by: Exchange['by'], pool: TrackedPool): read
 
 function leap(filter: Filter, { quantity, size }: Jump): void {
   for (const place of contentsOf(quantity)) filter.disturb(place, size ** 2);
-}
-
-/** Times a reading far from the estimate is laid straight anew (an iterated extended Kalman filter). */
-const ROUNDS = 3;
-
-function look(filter: Filter, seen: Observation, id: number, { place, stretch }: Method, assumptions: Assumptions): void {
-  const shared = Math.sqrt(seen.sharedVariance ?? assumptions.sharedVariance);
-  const own = Math.sqrt(1 - shared ** 2) * (assumptions.doubted.get(id) ?? 1);
-  const truth = rowOf(seen.quantity);
-  const start = filter.meanOf(truth);
-  let near = start;
-  let row: Row = truth;
-  let value = seen.value;
-  let deviation = 0;
-  for (let round = 0; round < ROUNDS; round++) {
-    deviation = stretch.deviationAt(near);
-    row = [...truth, [place, shared * deviation]];
-    value = near + stretch.between(near, seen.value) * deviation;
-    const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + (own * deviation) ** 2);
-    near = start + gain * (value - filter.meanOf(row));
-  }
-  if (seen.bound === null) {
-    filter.observe(row, value, (own * deviation) ** 2, id);
-    return;
-  }
-  const instead = numberForBound(filter.meanOf(row), filter.varianceOf(row), value, own * deviation, seen.bound);
-  if (instead) filter.observe(row, instead.value, instead.variance, id);
 }

@@ -1,6 +1,7 @@
 // `npm run season [-- SEASONS] [--from SEED]`: seasons that nothing was set on, read by strips and followed by the estimate.
 import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
+import type { SeasonSettings } from './simulate.ts';
 import { summarise, type Row } from './summary.ts';
 
 const { values, positionals } = parseArgs({
@@ -9,16 +10,17 @@ const { values, positionals } = parseArgs({
 });
 const count = Number(positionals[0] ?? 60);
 const from = Number(values.from);
-const KINDS = [
+const KINDS: readonly (readonly [string, Partial<SeasonSettings> & Pick<SeasonSettings, 'sharedSteps' | 'statedSteps' | 'hasDropTest'>])[] = [
   ['strips share 0.1 steps', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false }],
   ['the same, one drop test', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: true }],
   ['share 0.3, intervals say so', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: false }],
   ['share 0.3, one drop test', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: true }],
   ['share 0.3, intervals don’t', { sharedSteps: 0.3, statedSteps: 0.27, hasDropTest: false }],
-] as const;
+  ['share 0.1, three upsets a season', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false, upsets: 3 }],
+];
 for (const [name, kind] of KINDS) {
   const started = performance.now();
-  const rows = summarise(count, from, { photoSteps: 0.25, forgets: 0.1, ...kind });
+  const rows = summarise(count, from, { photoSteps: 0.25, forgets: 0.1, upsets: 0, ...kind });
   console.log(`\n${name} (${((performance.now() - started) / 1000).toFixed(1)} s)`);
   for (const row of rows) console.log(format(row));
 }

@@ -2,7 +2,7 @@
  * A season of an invented pool, day by day: water that evaporates, rains in, is topped up, splashed and backwashed; an
  * owner who dips, doses and forgets to write things down. A plain mass balance that shares no code with the estimate.
  */
-import { seeded } from '../../core/track/random.ts';
+import { randomFrom } from '../../studio/random.ts';
 import { STRIP, type StripPad } from './strip.ts';
 
 export interface SeasonSettings {
@@ -16,6 +16,8 @@ export interface SeasonSettings {
   readonly hasDropTest: boolean;
   /** Chance that an addition isn't written down. */
   readonly forgets: number;
+  /** Large changes in a season that nobody writes down, each one to two and a half blocks of one quantity. */
+  readonly upsets: number;
 }
 
 export type Quantity = StripPad['quantity'];
@@ -39,7 +41,7 @@ export interface SeasonDay {
     | { readonly what: 'water'; readonly litres: number }
     | { readonly what: 'rain'; readonly mm: number }
   )[];
-  /** Changes of over a block that were not written down. */
+  /** Changes that were not written down. */
   readonly unexplained: readonly { readonly quantity: Quantity; readonly steps: number }[];
   readonly truth: Readonly<Record<Quantity, number>>;
 }
@@ -65,7 +67,7 @@ const MOVES = {
 type Product = keyof typeof MOVES;
 
 export function simulateSeason(settings: SeasonSettings): Season {
-  const { next, normal } = seeded(settings.seed);
+  const { next, normal } = randomFrom(settings.seed);
   const trueLitres = STATED_LITRES * Math.exp(0.1 * normal());
   const strength = Object.fromEntries(Object.keys(MOVES).map((name) => [name, Math.exp(0.1 * normal())]));
   const bias = Object.fromEntries(STRIP.map(({ quantity }) => [quantity, settings.sharedSteps * normal()]));
@@ -77,6 +79,7 @@ export function simulateSeason(settings: SeasonSettings): Season {
   };
   const quantities = Object.keys(water) as Quantity[];
   const fillFactor = Object.fromEntries(quantities.map((quantity) => [quantity, Math.exp(0.3 * normal())]));
+  const upsetDays = new Set(Array.from({ length: settings.upsets }, () => 40 + Math.floor(130 * next())));
   let missingMm = 0;
   let strips = 0;
   let nextStrip = 0;
@@ -118,6 +121,14 @@ export function simulateSeason(settings: SeasonSettings): Season {
       mixIn(litres, (quantity) => FILL[quantity] * fillFactor[quantity]!);
       if (next() < 0.6) logged.push({ what: 'water', litres: litres * Math.exp(0.2 * normal()) });
     }
+    if (upsetDays.has(day)) {
+      const quantity = quantities[Math.floor(4 * next())]!;
+      const before = stepsOf(quantity, water[quantity]);
+      const size = 1 + 1.5 * next();
+      const up = before + size <= padOf(quantity).blocks.length - 1.5 && (before - size < 0.5 || next() < 0.5);
+      water[quantity] = valueAt(padOf(quantity), before + (up ? size : -size));
+      unexplained.push({ quantity, steps: stepsOf(quantity, water[quantity]) - before });
+    }
     water['cyanuric-acid'] *= 1 - 0.0015;
     water['total-alkalinity'] += 0.5 * normal();
     water['total-hardness'] += 0.4 * normal();
@@ -146,7 +157,7 @@ export function simulateSeason(settings: SeasonSettings): Season {
       if (seen.salt < 2500) add('salt', ((3200 - seen.salt) * STATED_LITRES) / 1000, isForgotten());
       if (seen['total-hardness'] < 120) add('calcium', (1.47 * (200 - seen['total-hardness']) * STATED_LITRES) / 1000, isForgotten());
     }
-    days.push({ day, strip, dropTest, logged, unexplained: unexplained.filter(({ steps }) => Math.abs(steps) >= 1), truth });
+    days.push({ day, strip, dropTest, logged, unexplained, truth });
   }
   return { statedLitres: STATED_LITRES, trueLitres, days };
 }

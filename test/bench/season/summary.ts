@@ -29,7 +29,7 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
     const pool = poolOf(season);
     const dips = season.days.filter(({ strip }) => strip);
     dips.slice(FIRST_READINGS - 1).forEach(({ day, strip, truth }, k) => {
-      if (k % 3 !== 0) return;
+      if (k % 9 !== 0) return;
       const estimate = estimateSlow(pool, events, day)!;
       for (const { quantity, value, low, high } of strip!) {
         const { value: mean, low: l, high: h } = estimate.quantities.get(quantity)!;
@@ -65,19 +65,39 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
 type Season = ReturnType<typeof simulateSeason>;
 type Oddities = NonNullable<ReturnType<typeof estimateSlow>>['oddities'];
 
+/** Several changes between the same two dips are one; what they leave counts where it is a block or more. */
 function count(jumps: { there: number; told: number; false: number }, season: Season, oddities: Oddities): void {
-  const there = season.days.flatMap(({ day, unexplained }) => unexplained.map(({ quantity }) => ({ day, quantity: quantity as Quantity })));
   const dips = season.days.filter(({ strip }) => strip).map(({ day }) => day);
-  // Told by the second reading after it: what comes later than that can't be asked of the last days.
-  const asked = there.filter(({ day }) => dips.filter((dip) => dip > day).length >= 2);
-  jumps.there += asked.length;
+  const net = new Map<string, { quantity: Quantity; next: number; steps: number }>();
+  for (const { day, unexplained } of season.days) {
+    // A change on a day of a dip comes before it, an owner's forgotten dose after it.
+    const next = dips.find((dip) => dip >= day);
+    if (next === undefined || dips.filter((dip) => dip >= next).length < 2) continue;
+    for (const { quantity, steps } of unexplained) {
+      const key = `${quantity} ${next}`;
+      net.set(key, { quantity, next, steps: steps + (net.get(key)?.steps ?? 0) });
+    }
+  }
   const used = new Set<number>();
-  for (const { day, quantity } of asked) {
-    const at = oddities.findIndex((oddity, i) => !used.has(i) && oddity.kind === 'jump' && oddity.quantity === quantity && oddity.after <= day + 8 && oddity.before > day - 8);
+  for (const { quantity, next, steps } of net.values()) {
+    if (Math.abs(steps) < 1) continue;
+    jumps.there += 1;
+    const near = dips.slice(Math.max(0, dips.indexOf(next) - 1), dips.indexOf(next) + 2);
+    const at = oddities.findIndex(
+      (oddity, i) =>
+        !used.has(i) && oddity.quantity === quantity && near.includes(oddity.kind === 'jump' ? oddity.before : oddity.day),
+    );
     if (at >= 0) {
       jumps.told += 1;
       used.add(at);
     }
   }
-  jumps.false += oddities.filter((oddity, i) => oddity.kind !== 'unconfirmed' && !used.has(i)).length;
+  // What was there but smaller than a block isn't a false alarm.
+  const there = [...net.values()];
+  jumps.false += oddities.filter(
+    (oddity, i) =>
+      !used.has(i) &&
+      oddity.kind !== 'unconfirmed' &&
+      !there.some(({ quantity, next }) => quantity === oddity.quantity && Math.abs(dips.indexOf(next) - dips.indexOf(oddity.kind === 'jump' ? oddity.before : oddity.day)) <= 1),
+  ).length;
 }

@@ -1,0 +1,71 @@
+/**
+ * Follows a quantity that moves by itself from day to day, and minds readings that don't fit: the next reading decides
+ * whether the water changed or the reading was wrong.
+ */
+import type { Filter, Row } from './filter.ts';
+import { look, methodKey, surprise, type Method, type Seen } from './look.ts';
+
+export type SeenAt = Seen & { readonly kind: 'read'; readonly day: number; readonly entry: string };
+
+export interface Misfit {
+  /** 'unconfirmed': the newest reading; a second dip tells. 'misfit': later readings don't bear it out. */
+  readonly kind: 'unconfirmed' | 'misfit';
+  readonly day: number;
+  readonly entry: string;
+  readonly value: number;
+  readonly expected: number;
+}
+
+/** Standard deviations: one reading in a thousand by chance. */
+export const THRESHOLD = 3.3;
+
+export interface Follower<E extends { readonly kind: string; readonly day: number }> {
+  readonly filter: Filter;
+  /** What is measured. */
+  readonly place: number;
+  readonly methods: ReadonlyMap<string, Method>;
+  readonly sharedVariance: number;
+  /** Lets time pass, from a day to a later one. */
+  readonly pass: (from: number, to: number) => void;
+  /** Anything but a reading. */
+  readonly act: (event: E) => void;
+}
+
+/** @returns the readings that didn't fit */
+export function follow<E extends { readonly kind: string; readonly day: number }>(
+  events: readonly (SeenAt | E)[],
+  at: number,
+  { filter, place, methods, sharedVariance, pass, act }: Follower<E>,
+): Misfit[] {
+  const truth: Row = [[place, 1]];
+  const misfits: Misfit[] = [];
+  let day = events[0]?.day ?? at;
+  let read = 0;
+  events.forEach((event, i) => {
+    pass(day, event.day);
+    day = event.day;
+    if (!isReading(event)) return act(event);
+    const method = methods.get(methodKey(event))!;
+    const off = surprise(filter, truth, method, event, sharedVariance);
+    read += 1;
+    if (Math.abs(off) > THRESHOLD && read > 1) {
+      const expected = filter.meanOf(truth);
+      const next = events.slice(i + 1).find(isReading);
+      const isBorneOut = !next || Math.abs(next.value - event.value) < Math.abs(next.value - expected);
+      const { entry, value } = event;
+      if (!next) misfits.push({ kind: 'unconfirmed', day, entry, value, expected });
+      if (!isBorneOut) {
+        misfits.push({ kind: 'misfit', day, entry, value, expected });
+        return;
+      }
+      filter.disturb(place, (value - expected) ** 2);
+    }
+    look(filter, truth, method, event, { sharedVariance, doubted: 1, id: i });
+  });
+  pass(day, at);
+  return misfits;
+}
+
+function isReading(event: { readonly kind: string }): event is SeenAt {
+  return event.kind === 'read';
+}

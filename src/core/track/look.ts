@@ -1,0 +1,91 @@
+/** One reading into a filter: its bias, its own error, and what only says 'more than' or 'less than'. */
+import { numberForBound } from './bound.ts';
+import type { Filter, Row } from './filter.ts';
+import { stretchOf, type Stretch } from './stretch.ts';
+
+export interface Seen {
+  readonly value: number;
+  /** Standard deviation of the whole error. */
+  readonly deviation: number;
+  readonly bound: 'above' | 'below' | null;
+  readonly quantity: string;
+  readonly method: string;
+  readonly sharedVariance: number | null;
+}
+
+/** What all readings of a quantity by one method have in common. */
+export interface Method {
+  /** Where the state holds its bias, in standard deviations of the whole error. */
+  readonly place: number;
+  readonly stretch: Stretch;
+}
+
+export const methodKey = ({ method, quantity }: Pick<Seen, 'method' | 'quantity'>) => `${quantity} ${method}`;
+
+/** @param firstPlace of the state that is free for biases */
+export function methodsOf(seen: readonly Seen[], firstPlace: number): ReadonlyMap<string, Method> {
+  const stated = new Map<string, [number, number][]>();
+  for (const reading of seen) {
+    const key = methodKey(reading);
+    const knots = stated.get(key) ?? [];
+    knots.push([reading.value, reading.deviation]);
+    stated.set(key, knots);
+  }
+  return new Map(
+    [...stated].map(([key, knots], i) => [key, { place: firstPlace + i, stretch: stretchOf(knots) }] as const),
+  );
+}
+
+/** Times a reading far from the estimate is laid straight anew (an iterated extended Kalman filter). */
+const ROUNDS = 3;
+
+/**
+ * @param truth the row that is measured
+ * @param sharedVariance share of the error's variance that the method always has
+ * @param doubted the reading's own error counts this many times
+ */
+export function look(
+  filter: Filter,
+  truth: Row,
+  method: Method,
+  seen: Seen,
+  { sharedVariance, doubted, id }: { sharedVariance: number; doubted: number; id: number },
+): void {
+  const number = numberFor(filter, truth, method, seen, sharedVariance, doubted);
+  if (number) filter.observe(number.row, number.value, number.variance, id);
+}
+
+/** How far a reading lies from what is expected, in standard deviations; 0 for what only says 'more than'. */
+export function surprise(filter: Filter, truth: Row, method: Method, seen: Seen, sharedVariance: number): number {
+  const number = seen.bound === null ? numberFor(filter, truth, method, seen, sharedVariance, 1) : null;
+  if (!number) return 0;
+  return (number.value - filter.meanOf(number.row)) / Math.sqrt(filter.varianceOf(number.row) + number.variance);
+}
+
+/** The reading as a straight-line number near the estimate; null where it tells nothing. */
+function numberFor(
+  filter: Filter,
+  truth: Row,
+  { place, stretch }: Method,
+  seen: Seen,
+  sharedVariance: number,
+  doubted: number,
+): { readonly row: Row; readonly value: number; readonly variance: number } | null {
+  const shared = Math.sqrt(seen.sharedVariance ?? sharedVariance);
+  const own = Math.sqrt(1 - shared ** 2) * doubted;
+  const start = filter.meanOf(truth);
+  let near = start;
+  let row: Row = truth;
+  let value = seen.value;
+  let deviation = 0;
+  for (let round = 0; round < ROUNDS; round++) {
+    deviation = stretch.deviationAt(near);
+    row = [...truth, [place, shared * deviation]];
+    value = near + stretch.between(near, seen.value) * deviation;
+    const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + (own * deviation) ** 2);
+    near = start + gain * (value - filter.meanOf(row));
+  }
+  if (seen.bound === null) return { row, value, variance: (own * deviation) ** 2 };
+  const instead = numberForBound(filter.meanOf(row), filter.varianceOf(row), value, own * deviation, seen.bound);
+  return instead && { row, ...instead };
+}
