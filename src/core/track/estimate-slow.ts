@@ -26,11 +26,7 @@ const SHARES = [0.1, 0.3, 0.5, 0.7] as const;
 const Z90 = 1.644853627;
 
 /** @returns null where nothing was read */
-export function estimateSlow(
-  pool: TrackedPool,
-  events: readonly TrackEvent[],
-  at: number,
-): SlowEstimate | null {
+export function estimateSlow(pool: TrackedPool, events: readonly TrackEvent[], at: number): SlowEstimate | null {
   const known = events.filter((event) => event.day <= at);
   const read = new Set(known.flatMap((event) => (event.kind === 'read' ? [event.quantity] : [])));
   if (read.size === 0) return null;

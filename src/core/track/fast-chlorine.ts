@@ -97,7 +97,10 @@ function pass(filter: Filter, days: number): void {
   ]);
   filter.shift(THERE, next - filter.state.mean[THERE]!);
   // Each day's loss differs from the next; only what is left of a day's surplus counts.
-  filter.disturb(THERE, (DAILY_DOUBT * loss * Math.max(there, next)) ** 2 * ((1 - stays ** 2) / (2 * loss)) + 0.01 * days);
+  filter.disturb(
+    THERE,
+    (DAILY_DOUBT * loss * Math.max(there, next)) ** 2 * ((1 - stays ** 2) / (2 * loss)) + 0.01 * days,
+  );
   filter.disturb(LOSS, 0.006 * days);
   filter.disturb(MADE, 0.01 * days);
 }

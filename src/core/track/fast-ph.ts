@@ -67,10 +67,13 @@ export function followPh(
 
 function pass(filter: Filter, days: number, rest: Omit<Water, 'ph'>): void {
   if (!(days > 0)) return;
-  const after = (ph: number, logSpeed: number) =>
-    aerate({ ...rest, ph }, -Math.expm1(-Math.exp(logSpeed) * days)).ph;
+  const after = (ph: number, logSpeed: number) => aerate({ ...rest, ph }, -Math.expm1(-Math.exp(logSpeed) * days)).ph;
   const { mean } = filter.state;
-  laidStraight(filter, (ph) => after(ph, mean[SPEED]!), (speed) => after(mean[PH]!, speed));
+  laidStraight(
+    filter,
+    (ph) => after(ph, mean[SPEED]!),
+    (speed) => after(mean[PH]!, speed),
+  );
   filter.disturb(PH, DAILY_DOUBT ** 2 * days);
 }
 
@@ -82,11 +85,7 @@ function put(filter: Filter, { molesPerLitre, doubt }: PhDose, rest: Omit<Water,
 }
 
 /** Moves the pH by a function of itself (and of the speed), straight around the estimate. */
-function laidStraight(
-  filter: Filter,
-  ofPh: (ph: number) => number,
-  ofSpeed: ((speed: number) => number) | null,
-): void {
+function laidStraight(filter: Filter, ofPh: (ph: number) => number, ofSpeed: ((speed: number) => number) | null): void {
   const { mean } = filter.state;
   const [ph, speed] = [mean[PH]!, mean[SPEED]!];
   try {

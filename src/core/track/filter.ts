@@ -80,7 +80,7 @@ export class Filter {
     const { size, mean, covariance } = this.#state;
     const means = rows.map(([, row]) => this.meanOf(row));
     const alongs = rows.map(([, row]) => covarianceWith(this.#state, row));
-    const among = rows.map(([, row], i) =>
+    const among = rows.map((_, i) =>
       rows.map(([, other]) => other.reduce((sum, [place, weight]) => sum + weight * alongs[i]![place]!, 0)),
     );
     rows.forEach(([place], i) => {

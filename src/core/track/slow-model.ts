@@ -114,7 +114,10 @@ export function runSlow(
   until: number,
   assumptions: Assumptions,
 ): SlowRun {
-  const methods = methodsOf(events.filter((event) => event.kind === 'read'), BIASES);
+  const methods = methodsOf(
+    events.filter((event) => event.kind === 'read'),
+    BIASES,
+  );
   const filter = new Filter(startOf(pool, methods.size));
   const marks: number[] = [];
   let day = events[0]?.day ?? until;
@@ -148,12 +151,7 @@ function startOf(pool: TrackedPool, biasCount: number) {
   const habits = CONTENTS.map((content) => HABITS[content]);
   return gaussian(
     [...habits.map(({ start }) => start[0]), ...habits.map(({ drift }) => drift[0]), 0, ...biases.fill(0)],
-    [
-      ...habits.map(({ start }) => start[1]),
-      ...habits.map(({ drift }) => drift[1]),
-      pool.doubt,
-      ...biases.fill(1),
-    ],
+    [...habits.map(({ start }) => start[1]), ...habits.map(({ drift }) => drift[1]), pool.doubt, ...biases.fill(1)],
   );
 }
 

@@ -27,12 +27,27 @@ function readings({ day, strip, dropTest }: SeasonDay): TrackEvent[] {
     const deviation =
       open === 'above' ? (value - low) / Z90 : open === 'below' ? (high - value) / Z90 : (high - low) / (2 * Z90);
     return {
-      kind: 'read', day, quantity, value, deviation: Math.max(1, deviation), bound: open, method: 'strip',
-      sharedVariance: null, entry: `${day}`,
+      kind: 'read',
+      day,
+      quantity,
+      value,
+      deviation: Math.max(1, deviation),
+      bound: open,
+      method: 'strip',
+      sharedVariance: null,
+      entry: `${day}`,
     };
   });
   const drops = dropTest.map(({ quantity, value, deviation }): TrackEvent => ({
-    kind: 'read', day, quantity, value, deviation, bound: null, method: 'drops', sharedVariance: 0.3, entry: `${day} drops`,
+    kind: 'read',
+    day,
+    quantity,
+    value,
+    deviation,
+    bound: null,
+    method: 'drops',
+    sharedVariance: 0.3,
+    entry: `${day} drops`,
   }));
   return [...pads, ...drops];
 }
@@ -43,7 +58,8 @@ function dosed({ day, logged }: SeasonDay, litres: number): TrackEvent[] {
       return { kind: 'exchanged', day: day + 0.1, share: entry.litres / litres, doubt: 0.3, by: 'fill' };
     }
     // A round pool 1.2 m deep.
-    if (entry.what === 'rain') return { kind: 'exchanged', day: day + 0.1, share: entry.mm / 1200, doubt: 0.5, by: 'rain' };
+    if (entry.what === 'rain')
+      return { kind: 'exchanged', day: day + 0.1, share: entry.mm / 1200, doubt: 0.5, by: 'rain' };
     return { kind: 'added', day: day + 0.1, moles: MOLES[entry.what]!(entry.grams), doubt: 0.1 };
   });
 }

@@ -10,7 +10,10 @@ const { values, positionals } = parseArgs({
 });
 const count = Number(positionals[0] ?? 60);
 const from = Number(values.from);
-const KINDS: readonly (readonly [string, Partial<SeasonSettings> & Pick<SeasonSettings, 'sharedSteps' | 'statedSteps' | 'hasDropTest'>])[] = [
+const KINDS: readonly (readonly [
+  string,
+  Partial<SeasonSettings> & Pick<SeasonSettings, 'sharedSteps' | 'statedSteps' | 'hasDropTest'>,
+])[] = [
   ['strips share 0.1 steps', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false }],
   ['the same, one drop test', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: true }],
   ['share 0.3, intervals say so', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: false }],

@@ -151,11 +151,17 @@ export function simulateSeason(settings: SeasonSettings): Season {
     }
     const truth = { ...water };
     if (strip) {
-      const seen = Object.fromEntries(strip.map(({ quantity, value }) => [quantity, value])) as Record<Quantity, number>;
-      if (seen['total-alkalinity'] < 70) add('bicarbonate', (1.68 * (100 - seen['total-alkalinity']) * STATED_LITRES) / 1000, isForgotten());
-      if (seen['cyanuric-acid'] < 25) add('stabilizer', ((40 - seen['cyanuric-acid']) * STATED_LITRES) / 1000, isForgotten());
+      const seen = Object.fromEntries(strip.map(({ quantity, value }) => [quantity, value])) as Record<
+        Quantity,
+        number
+      >;
+      if (seen['total-alkalinity'] < 70)
+        add('bicarbonate', (1.68 * (100 - seen['total-alkalinity']) * STATED_LITRES) / 1000, isForgotten());
+      if (seen['cyanuric-acid'] < 25)
+        add('stabilizer', ((40 - seen['cyanuric-acid']) * STATED_LITRES) / 1000, isForgotten());
       if (seen.salt < 2500) add('salt', ((3200 - seen.salt) * STATED_LITRES) / 1000, isForgotten());
-      if (seen['total-hardness'] < 120) add('calcium', (1.47 * (200 - seen['total-hardness']) * STATED_LITRES) / 1000, isForgotten());
+      if (seen['total-hardness'] < 120)
+        add('calcium', (1.47 * (200 - seen['total-hardness']) * STATED_LITRES) / 1000, isForgotten());
     }
     days.push({ day, strip, dropTest, logged, unexplained, truth });
   }

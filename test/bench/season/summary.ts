@@ -18,7 +18,9 @@ export interface Row {
 const FIRST_READINGS = 5;
 
 export function summarise(seasons: number, from: number, settings: Omit<SeasonSettings, 'seed'>): Row[] {
-  const sums = new Map(STRIP.map(({ quantity }) => [quantity, { n: 0, held: 0, wide: 0, stripWide: 0, off: 0, stripOff: 0 }]));
+  const sums = new Map(
+    STRIP.map(({ quantity }) => [quantity, { n: 0, held: 0, wide: 0, stripWide: 0, off: 0, stripOff: 0 }]),
+  );
   let litresTold = 0;
   let litresHeld = 0;
   let litresWide = 0;
@@ -51,7 +53,7 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
     count(jumps, season, last.oddities);
   }
   console.log(
-    `  litres told ${litresTold} of ${seasons}, held ${litresHeld}, half width ${(100 * litresWide / litresTold).toFixed(1)} %; jumps told ${jumps.told} of ${jumps.there}, false ${(jumps.false / seasons).toFixed(2)} a season`,
+    `  litres told ${litresTold} of ${seasons}, held ${litresHeld}, half width ${((100 * litresWide) / litresTold).toFixed(1)} %; jumps told ${jumps.told} of ${jumps.there}, false ${(jumps.false / seasons).toFixed(2)} a season`,
   );
   return [...sums].map(([quantity, { n, held, wide, stripWide, off, stripOff }]) => ({
     quantity,
@@ -85,7 +87,9 @@ function count(jumps: { there: number; told: number; false: number }, season: Se
     const near = dips.slice(Math.max(0, dips.indexOf(next) - 1), dips.indexOf(next) + 2);
     const at = oddities.findIndex(
       (oddity, i) =>
-        !used.has(i) && oddity.quantity === quantity && near.includes(oddity.kind === 'jump' ? oddity.before : oddity.day),
+        !used.has(i) &&
+        oddity.quantity === quantity &&
+        near.includes(oddity.kind === 'jump' ? oddity.before : oddity.day),
     );
     if (at >= 0) {
       jumps.told += 1;
@@ -98,6 +102,10 @@ function count(jumps: { there: number; told: number; false: number }, season: Se
     (oddity, i) =>
       !used.has(i) &&
       oddity.kind !== 'unconfirmed' &&
-      !there.some(({ quantity, next }) => quantity === oddity.quantity && Math.abs(dips.indexOf(next) - dips.indexOf(oddity.kind === 'jump' ? oddity.before : oddity.day)) <= 1),
+      !there.some(
+        ({ quantity, next }) =>
+          quantity === oddity.quantity &&
+          Math.abs(dips.indexOf(next) - dips.indexOf(oddity.kind === 'jump' ? oddity.before : oddity.day)) <= 1,
+      ),
   ).length;
 }

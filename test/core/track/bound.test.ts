@@ -22,14 +22,17 @@ describe('a test that only says more than or less than', () => {
     [8, 1, 8, 0.3, 'above'],
     [60, 400, 30, 10, 'below'],
     [20, 400, 30, 10, 'below'],
-  ] as const)('moves %s +- sqrt %s at %s (%s, %s) as the sum over a grid does', (mean, variance, bound, deviation, side) => {
-    const number = numberForBound(mean, variance, bound, deviation, side)!;
-    const precision = 1 / variance + 1 / number.variance;
-    const after = { mean: (mean / variance + number.value / number.variance) / precision, variance: 1 / precision };
-    const expected = summed(mean, variance, bound, deviation, side);
-    expect(after.mean).toBeCloseTo(expected.mean, 4);
-    expect(after.variance).toBeCloseTo(expected.variance, 3);
-  });
+  ] as const)(
+    'moves %s +- sqrt %s at %s (%s, %s) as the sum over a grid does',
+    (mean, variance, bound, deviation, side) => {
+      const number = numberForBound(mean, variance, bound, deviation, side)!;
+      const precision = 1 / variance + 1 / number.variance;
+      const after = { mean: (mean / variance + number.value / number.variance) / precision, variance: 1 / precision };
+      const expected = summed(mean, variance, bound, deviation, side);
+      expect(after.mean).toBeCloseTo(expected.mean, 4);
+      expect(after.variance).toBeCloseTo(expected.variance, 3);
+    },
+  );
 
   it('says nothing where the estimate lies well beyond it', () => {
     expect(numberForBound(20, 1, 8, 1, 'above')).toBeNull();

@@ -45,11 +45,19 @@ export class Dense {
   /** log density of all numbers, and mean and variance of every marked state given all of them. */
   solve(): { logLikelihood: number; marked: { mean: number[]; variance: number[] }[] } {
     const { lower, logDeterminant } = cholesky(this.#seen.map((a) => this.#seen.map((b) => dot(a.row, b.row))));
-    const white = forward(lower, this.#seen.map(({ value, mean }) => value - mean));
+    const white = forward(
+      lower,
+      this.#seen.map(({ value, mean }) => value - mean),
+    );
     const logLikelihood =
       -(this.#seen.length * Math.log(2 * Math.PI) + logDeterminant + white.reduce((sum, z) => sum + z * z, 0)) / 2;
     const marked = this.#marked.map(({ rows, means }) => {
-      const across = rows.map((row) => forward(lower, this.#seen.map((seen) => dot(row, seen.row))));
+      const across = rows.map((row) =>
+        forward(
+          lower,
+          this.#seen.map((seen) => dot(row, seen.row)),
+        ),
+      );
       return {
         mean: rows.map((_, i) => means[i]! + dot(across[i]!, white)),
         variance: rows.map((row, i) => dot(row, row) - dot(across[i]!, across[i]!)),
@@ -59,7 +67,9 @@ export class Dense {
   }
 
   #along(row: Row): number[] {
-    return this.#state[0]!.map((_, k) => row.reduce((sum, [place, weight]) => sum + weight * this.#state[place]![k]!, 0));
+    return this.#state[0]!.map((_, k) =>
+      row.reduce((sum, [place, weight]) => sum + weight * this.#state[place]![k]!, 0),
+    );
   }
 }
 

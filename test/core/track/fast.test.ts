@@ -46,7 +46,8 @@ describe('free chlorine between readings', () => {
 
   it('knows less and less', () => {
     const spread = (day: number) =>
-      followChlorine([read(0, 'free-chlorine', 3, 0.2)], day, { ...habits, madePerDay: null, lossDoubt: 0.7 }, 0)!.variance;
+      followChlorine([read(0, 'free-chlorine', 3, 0.2)], day, { ...habits, madePerDay: null, lossDoubt: 0.7 }, 0)!
+        .variance;
     expect(spread(1)).toBeGreaterThan(spread(0));
     expect(spread(5)).toBeGreaterThan(spread(1));
   });
@@ -63,13 +64,23 @@ describe('a reading that does not fit', () => {
   });
 
   it('is left aside where the next one contradicts it', () => {
-    const { misfits, mean } = followPh([...weeks, read(25, 'ph', 6.4, 0.12), read(26, 'ph', 7.5, 0.12)], 26, () => rest, 0.3)!;
+    const { misfits, mean } = followPh(
+      [...weeks, read(25, 'ph', 6.4, 0.12), read(26, 'ph', 7.5, 0.12)],
+      26,
+      () => rest,
+      0.3,
+    )!;
     expect(misfits).toMatchObject([{ kind: 'misfit', day: 25 }]);
     expect(mean).toBeGreaterThan(7.4);
   });
 
   it('is believed where the next one agrees', () => {
-    const { misfits, mean } = followPh([...weeks, read(25, 'ph', 6.4, 0.12), read(26, 'ph', 6.5, 0.12)], 26, () => rest, 0.3)!;
+    const { misfits, mean } = followPh(
+      [...weeks, read(25, 'ph', 6.4, 0.12), read(26, 'ph', 6.5, 0.12)],
+      26,
+      () => rest,
+      0.3,
+    )!;
     expect(misfits).toEqual([]);
     expect(mean).toBeLessThan(6.8);
   });

@@ -54,7 +54,8 @@ describe('filter and smoother beside the whole Gaussian written out', () => {
     }
     const filter = new Filter(gaussian(...start));
     const dense = new Dense(...start);
-    const row = (): Row => [0, 1, 2, 3].filter(() => random.chance(0.6)).map((place) => [place, 0.7 * random.normal()] as const);
+    const row = (): Row =>
+      [0, 1, 2, 3].filter(() => random.chance(0.6)).map((place) => [place, 0.7 * random.normal()] as const);
     const some = () => Math.floor(random.between(0, SIZE));
     for (let i = 0; i < 24; i++) {
       filter.mark(i);
@@ -68,7 +69,11 @@ describe('filter and smoother beside the whole Gaussian written out', () => {
       const moved = [[a, row()] as const, ...(a === b ? [] : [[b, row()] as const])];
       filter.move(moved);
       dense.move(moved);
-      const seen: [Row, number, number] = [[[some(), 1], ...row().slice(0, 1)], random.normal(), random.between(0.1, 1)];
+      const seen: [Row, number, number] = [
+        [[some(), 1], ...row().slice(0, 1)],
+        random.normal(),
+        random.between(0.1, 1),
+      ];
       filter.observe(...seen);
       dense.observe(...seen);
     }

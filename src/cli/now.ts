@@ -1,0 +1,76 @@
+// `npm run --silent now -- LOGBOOK.json`: what the water of each pool in an exported logbook is, one JSON object a line.
+import { parseArgs } from 'node:util';
+import { readLogJson } from '../core/log/read-json.ts';
+import { parseIso } from '../core/log/time.ts';
+import { waterNow, type WaterNow } from '../core/track/estimate.ts';
+import { readText } from './files.ts';
+import { EXIT, print } from './output.ts';
+
+const USAGE = `Usage: npm run --silent now -- LOGBOOK.json [--at TIME]
+LOGBOOK.json is what the logbook's page exports. TIME is a date or a time like 2026-07-14T18:00+02:00; the clock's time
+when it is left out. For each pool of the file that has readings before it, a line of JSON: every quantity with its value
+and 90 % interval, its last reading and how many readings and additions it rests on; what was learnt; what is odd.`;
+
+const { file, at } = readArguments();
+process.exitCode = await run(file, at);
+
+function readArguments(): { file: string; at: string } {
+  try {
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: { at: { type: 'string' }, help: { type: 'boolean', short: 'h' } },
+    });
+    if (values.help) {
+      console.log(USAGE);
+      process.exit(EXIT.done);
+    }
+    const [path] = positionals;
+    if (path === undefined || positionals.length > 1) throw new Error('Name one file, exported from the logbook.');
+    return { file: path, at: momentOf(values.at) };
+  } catch (error) {
+    console.error(`${(error as Error).message}\n${USAGE}`);
+    process.exit(EXIT.wrongUse);
+  }
+}
+
+function momentOf(text: string | undefined): string {
+  if (text === undefined) return new Date().toISOString();
+  const parsed = parseIso(text, -new Date().getTimezoneOffset());
+  if (!parsed) throw new Error(`--at takes a date or a time such as 2026-07-14T18:00+02:00, not '${text}'.`);
+  return parsed.utc;
+}
+
+async function run(path: string, moment: string): Promise<number> {
+  let text: string;
+  try {
+    text = await readText(path);
+  } catch (error) {
+    console.error((error as Error).message);
+    return EXIT.wrongUse;
+  }
+  const read = readLogJson(text);
+  if (!read.ok) {
+    console.error(`${path} is no logbook that can be read here (${read.failure}). Export one from the logbook's page.`);
+    return EXIT.wrongUse;
+  }
+  for (const { where, message } of read.problems) console.error(`Left aside: ${where}: ${message}`);
+  let found = 0;
+  for (const pool of read.incoming.pools) {
+    const now = waterNow(read.incoming.entries, pool, moment);
+    if (!now) continue;
+    found += 1;
+    if (!(await print(JSON.stringify({ pool: pool.name, ...rounded(now) })))) return EXIT.partly;
+  }
+  if (found === 0) {
+    console.error(`${path} holds no reading before ${moment}.`);
+    return EXIT.partly;
+  }
+  return read.problems.length > 0 ? EXIT.partly : EXIT.done;
+}
+
+/** Four figures: more would be noise. */
+function rounded(now: WaterNow): WaterNow {
+  return JSON.parse(
+    JSON.stringify(now, (_, value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(4)) : value)),
+  ) as WaterNow;
+}

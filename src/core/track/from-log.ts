@@ -1,0 +1,231 @@
+/** A logbook's entries as the events that the estimate is made from. */
+import { typedResult, type Measurement } from '../measurement/measurement.ts';
+import type { QuantityId } from '../measurement/quantities.ts';
+import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
+import { DAY_MILLIS } from '../log/time.ts';
+import { MOLAR_MASS } from '../water/constants.ts';
+import { REAGENTS, type Change } from '../water/moves/reagents.ts';
+import { mmolPerUnit, moveOf, product, PRODUCT_IDS, type ProductId } from '../water/products.ts';
+import { convert } from '../water/units.ts';
+import type { ChlorineAction, ChlorineHabits } from './fast-chlorine.ts';
+import type { PhDose } from './fast-ph.ts';
+import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import type { SeenAt } from './follow.ts';
+import type { Seen } from './look.ts';
+
+/** A measurement and the entry it stands in. */
+export interface LoggedMeasurement {
+  readonly entry: string;
+  readonly measurement: Measurement;
+}
+
+export function measurementsOf(entry: Entry): LoggedMeasurement[] {
+  if (entry.kind !== 'reading') return [];
+  const { id, time, scale } = entry;
+  return entry.values.flatMap(({ parameter, photo, alternative, offScale, openAbove, openBelow, byHand }) => {
+    const measurement: Measurement | null =
+      byHand !== null
+        ? { ...typedResult(parameter, byHand, 'unsaid'), method: 'unsaid', scale: null, time }
+        : photo && {
+            quantity: parameter,
+            ...photo,
+            alternative,
+            offScale,
+            openAbove,
+            openBelow,
+            method: 'photo',
+            scale: scale && { ...scale, origin: null },
+            time,
+          };
+    return measurement ? [{ entry: id, measurement }] : [];
+  });
+}
+
+export interface LogEvents {
+  readonly slow: readonly TrackEvent[];
+  readonly chlorine: readonly (SeenAt | ChlorineAction)[];
+  readonly ph: readonly (SeenAt | PhDose)[];
+}
+
+/** Standard normal quantile of 0.95. */
+const Z90 = 1.644853627;
+/** One standard deviation of a typed volume's logarithm. Common practice, no source: most pools are measured by rule. */
+const VOLUME_DOUBT = 0.1;
+/** Where no volume was given: L, and one standard deviation of its logarithm. */
+const ANY_POOL = { litres: 30_000, doubt: 0.6 } as const;
+/** One standard deviation, as a share: what a measuring cup and a label leave open. Common practice, no source. */
+const DOSE_DOUBT = { known: 0.1, guessed: 0.25 } as const;
+/** Water let out is read off by the level or the clock. Common practice, no source. */
+const EXCHANGE_DOUBT = 0.3;
+/** mm of water a pool is deep on the whole, for what rain does to it; its surface isn't in the log. */
+const DEPTH_MM = 1300;
+const RAIN_DOUBT = 0.5;
+/** Share of a method's error variance that it always has. Common practice, no source; a photo's is learnt. */
+const SHARED_VARIANCE = 0.4;
+/** Share of the chlorine lost in a day where nothing is known of the pool, and the doubt of its logarithm. */
+const CHLORINE_LOSS = { perDay: 0.6, doubt: 0.7 } as const;
+
+export function trackedPool({ volumeLitres }: Pool): TrackedPool {
+  return { ...(volumeLitres === null ? ANY_POOL : { litres: volumeLitres, doubt: VOLUME_DOUBT }), fill: {} };
+}
+
+export function chlorineHabits({ chlorinatorGramsPerDay }: Pool, litres: number): ChlorineHabits {
+  const madePerDay = chlorinatorGramsPerDay === null ? null : (chlorinatorGramsPerDay * 1000) / litres;
+  return { madePerDay, lossPerDay: CHLORINE_LOSS.perDay, lossDoubt: CHLORINE_LOSS.doubt };
+}
+
+/** Days since 1970, as all events count them. */
+export const dayOfTime = (iso: string) => Date.parse(iso) / DAY_MILLIS;
+
+/** @param litres the pool's volume as it is taken for doses of chlorine and acid */
+export function eventsFrom(
+  entries: readonly Entry[],
+  measurements: readonly LoggedMeasurement[],
+  pool: TrackedPool,
+  litres: number,
+): LogEvents {
+  const slow: TrackEvent[] = [];
+  const chlorine: (SeenAt | ChlorineAction)[] = [];
+  const ph: (SeenAt | PhDose)[] = [];
+  for (const logged of measurements) {
+    const { quantity } = logged.measurement;
+    const seen = seenIn(logged);
+    if (quantity === 'ph') ph.push(seen);
+    else if (quantity === 'free-chlorine') chlorine.push(seen);
+    else if (isSlow(quantity)) slow.push({ ...seen, quantity });
+  }
+  for (const entry of entries) {
+    const day = dayOfTime(entry.time);
+    if (entry.kind === 'weather' && entry.rainMm) {
+      slow.push({
+        kind: 'exchanged',
+        day,
+        share: Math.min(0.5, entry.rainMm / DEPTH_MM),
+        doubt: RAIN_DOUBT,
+        by: 'rain',
+      });
+    }
+    if (entry.kind !== 'addition') continue;
+    if (entry.agent === 'water') slow.push(...exchanged(entry, day, pool.litres));
+    else {
+      const dose = doseOf(entry);
+      if (dose) slow.push({ kind: 'added', day, ...dose });
+      if (dose) ph.push({ kind: 'added', day, molesPerLitre: perLitre(dose.moles, litres), doubt: dose.doubt });
+    }
+    if (entry.agent === 'chlorine' || entry.agent === 'chlorine-remover') chlorine.push(chlorineOf(entry, day, litres));
+  }
+  const inTime = <E extends { readonly day: number }>(events: E[]) => events.sort((a, b) => a.day - b.day);
+  return { slow: inTime(slow), chlorine: inTime(chlorine), ph: inTime(ph) };
+}
+
+function isSlow(quantity: QuantityId): quantity is SlowQuantity {
+  return (SLOW_QUANTITIES as readonly string[]).includes(quantity);
+}
+
+/** An interval that reaches the end of a scale bounds the truth on its near side only. */
+function seenIn({ entry, measurement }: LoggedMeasurement): SeenAt & Seen {
+  const { quantity, value, low, high, alternative, offScale, openAbove, openBelow, method, scale, time } = measurement;
+  const from = Math.min(low, alternative?.low ?? low);
+  const to = Math.max(high, alternative?.high ?? high);
+  const isAbove = offScale === 'above' || (openAbove && !openBelow);
+  const isBelow = offScale === 'below' || (openBelow && !openAbove);
+  const half = isAbove ? value - from : isBelow ? to - value : (to - from) / 2;
+  return {
+    kind: 'read',
+    day: dayOfTime(time),
+    entry,
+    quantity,
+    value: alternative ? (from + to) / 2 : value,
+    // A value known to the dot would stop the filter; no test is.
+    deviation: Math.max(half / Z90, 0.02 * Math.max(1, value)),
+    bound: isAbove ? 'above' : isBelow ? 'below' : null,
+    method: scale ? `${method} ${scale.id}` : method,
+    sharedVariance: method === 'photo' ? null : SHARED_VARIANCE,
+  };
+}
+
+function exchanged(entry: AdditionEntry, day: number, litres: number): TrackEvent[] {
+  const amount = inLitres(entry);
+  if (amount === null) return [];
+  return [{ kind: 'exchanged', day, share: Math.min(0.95, amount / litres), doubt: EXCHANGE_DOUBT, by: 'fill' }];
+}
+
+function inLitres({ amount, unit }: AdditionEntry): number | null {
+  switch (unit) {
+    case 'mL':
+    case 'L':
+    case 'fl oz':
+    case 'gal':
+      return convert('volume', amount, unit, 'L');
+    default:
+      return null;
+  }
+}
+
+interface Dose {
+  readonly moles: Change;
+  readonly doubt: number;
+}
+
+const AGENT_PRODUCT: Partial<Record<AdditionEntry['agent'], ProductId>> = {
+  base: 'soda-ash',
+  bicarbonate: 'sodium-bicarbonate',
+  calcium: 'calcium-chloride',
+  stabilizer: 'cyanuric-acid',
+  salt: 'salt',
+  chlorine: 'sodium-hypochlorite',
+  acid: 'hydrochloric-acid',
+};
+
+/** Moles into the pool, chlorine counted as used up; null where nobody can tell. */
+function doseOf(entry: AdditionEntry): Dose | null {
+  const named = PRODUCT_IDS.find((id) => product(id).name === entry.product);
+  const id = named ?? AGENT_PRODUCT[entry.agent];
+  if (id === undefined) return null;
+  const moles = molesOf(entry, id);
+  if (moles === null) return null;
+  const move = moveOf(id);
+  if (move === 'thiosulfate') return null;
+  const { brings } = REAGENTS[move === 'liquid-chlorine' ? 'sodium-hypochlorite' : move] as { brings: Change };
+  const { chlorine = 0, alkalinity = 0, ...rest } = brings;
+  const all = { ...rest, alkalinity: alkalinity - chlorine };
+  return {
+    moles: Object.fromEntries(Object.entries(all).map(([name, perMole]) => [name, perMole * moles])),
+    doubt: named ? DOSE_DOUBT.known : DOSE_DOUBT.guessed,
+  };
+}
+
+/** The log's own figure of acid or chlorine first, then the label's usual strength. */
+function molesOf({ agent, acidMoles, chlorineGrams, amount, unit }: AdditionEntry, id: ProductId): number | null {
+  if (agent === 'acid' && acidMoles !== null) return acidMoles;
+  const { brings } = moveOf(id) === 'thiosulfate' ? { brings: {} } : reagentOf(id);
+  const perMole = (brings as Change).chlorine ?? 0;
+  if (agent === 'chlorine' && chlorineGrams !== null && perMole > 0) return chlorineGrams / MOLAR_MASS.Cl2 / perMole;
+  const { form, strengths } = product(id);
+  const units = form === 'liquid' ? volumeIn(amount, unit) : massIn(amount, unit);
+  return units === null ? null : (mmolPerUnit(id, strengths[0]) * units) / 1000;
+}
+
+function reagentOf(id: ProductId) {
+  const move = moveOf(id);
+  return REAGENTS[move === 'liquid-chlorine' || move === 'thiosulfate' ? 'sodium-hypochlorite' : move];
+}
+
+function volumeIn(amount: number, unit: AdditionEntry['unit']): number | null {
+  return unit === 'mL' || unit === 'L' || unit === 'fl oz' || unit === 'gal'
+    ? convert('volume', amount, unit, 'mL')
+    : null;
+}
+
+function massIn(amount: number, unit: AdditionEntry['unit']): number | null {
+  return unit === 'g' || unit === 'kg' || unit === 'oz' || unit === 'lb' ? convert('mass', amount, unit, 'g') : null;
+}
+
+function perLitre(moles: Change, litres: number): Change {
+  return Object.fromEntries(Object.entries(moles).map(([name, amount]) => [name, amount / litres]));
+}
+
+function chlorineOf({ agent, chlorineGrams }: AdditionEntry, day: number, litres: number): ChlorineAction {
+  if (agent === 'chlorine-remover' || chlorineGrams === null) return { kind: 'unknown', day };
+  return { kind: 'added', day, mgPerLitre: (chlorineGrams * 1000) / litres, doubt: DOSE_DOUBT.known };
+}
