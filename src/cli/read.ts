@@ -1,8 +1,8 @@
 // `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...`: one JSON object a line.
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { photoMessage } from '../core/photo/messages.ts';
-import { type ReasonMessage, refusalMessage, warningMessage } from '../core/reading/messages.ts';
+import { photoMessage } from '../words/photo.ts';
+import { type ReasonMessage, refusalMessage, warningMessage } from '../words/reading.ts';
 import type { Reading, RefusalCode } from '../core/reading/reading.ts';
 import { withTiming } from '../core/reading/timing.ts';
 import type { StripScale } from '../core/scale/schema.ts';

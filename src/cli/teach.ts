@@ -3,8 +3,8 @@
 import { writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { photoMessage } from '../core/photo/messages.ts';
-import { refusalMessage } from '../core/reading/messages.ts';
+import { photoMessage } from '../words/photo.ts';
+import { refusalMessage } from '../words/reading.ts';
 import { checkScale } from '../core/scale/check-scale.ts';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
 import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';

@@ -1,7 +1,7 @@
 // Checks each world against its own TypeScript lib, then the Astro files.
 import { spawnSync } from 'node:child_process';
 
-const worlds = ['src/core', 'src/vision', 'src/print', 'src/build', 'src/cli', 'test'];
+const worlds = ['src/core', 'src/words', 'src/vision', 'src/print', 'src/build', 'src/cli', 'test'];
 const commands = [
   ...worlds.map((world) => ['tsc', '-p', world]),
   ['astro', 'check', '--noSync', '--minimumFailingSeverity', 'hint'],

@@ -3,7 +3,7 @@ import { expect, type Page, test } from '@playwright/test';
 import sharp from 'sharp';
 import { ciede2000 } from '../../src/core/colour/difference.ts';
 import type { PhotoFailure } from '../../src/core/photo/failure.ts';
-import { photoMessage } from '../../src/core/photo/messages.ts';
+import { photoMessage } from '../../src/words/photo.ts';
 import { hearWorkers, type PageAnswer, readInPage } from '../browsers/in-page.ts';
 import {
   animatedWebp,

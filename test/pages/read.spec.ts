@@ -1,7 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { execFileSync } from 'node:child_process';
 import sharp from 'sharp';
-import { refusalMessage } from '../../src/core/reading/messages.ts';
+import { refusalMessage } from '../../src/words/reading.ts';
 import type { RefusalCode } from '../../src/core/reading/reading.ts';
 import { barriersOn } from './accessible.ts';
 import { handedOn, openDesk, ORDINARY, readFrom, REFUSED, refusalOn, sheet, TWELVE_MEGAPIXELS } from './reading.ts';

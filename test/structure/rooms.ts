@@ -12,6 +12,7 @@ const BOXES: Readonly<Record<string, { says: string; files: string }>> = {
   'src/content/learn': { says: 'explainers', files: 'src/content/learn/**/*.mdx' },
   'src/content/scales': { says: 'practice scales', files: 'src/content/scales/**/*.json' },
   'src/browser': { says: 'camera, files, store', files: 'src/browser/**/*.ts' },
+  'src/words': { says: 'every sentence', files: 'src/words/**/*.ts' },
   'src/vision': { says: 'finds and samples, in a worker', files: 'src/vision/**/*.ts' },
   'src/build': { says: 'makes the engine small', files: 'src/build/**/*.{ts,mjs}' },
   'src/print': { says: 'the card, at build time', files: 'src/print/**/*.{ts,mjs,js}' },

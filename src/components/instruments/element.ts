@@ -1,5 +1,5 @@
 /** The moving part of an instrument: reads its sliders, asks the instrument, shows picture and answer. */
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { formatSetting, onControl, type Control, type Instrument, type Settings } from './instrument.ts';

@@ -1,7 +1,9 @@
 /** What was deleted and can still be had back. */
 import type { BinRecord } from '../../browser/store/tables.ts';
 import { h } from '../dom.ts';
-import { countText, KINDS, momentText } from './wording.ts';
+import { KINDS } from './wording.ts';
+import { momentText } from '../../words/dates.ts';
+import { countText } from '../../words/grammar.ts';
 
 interface BinActions {
   readonly onBack: (record: BinRecord) => void;

@@ -7,7 +7,8 @@ import { type ScaleLinear, scaleLinear, scaleTime, type ScaleTime } from 'd3-sca
 import { area, line } from 'd3-shape';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { TrendPoint } from '../../core/log/trends.ts';
-import { formatValue } from '../format.ts';
+import { dateFormat } from '../../words/dates.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { svg, type SvgNode } from '../svg.ts';
 
 export interface Panel {
@@ -193,7 +194,7 @@ function timeFormat([from, to]: Date[]): (time: Date) => string {
       : days < 300
         ? { day: 'numeric', month: 'short' }
         : { month: 'short', year: '2-digit' };
-  const format = new Intl.DateTimeFormat('en-GB', options);
+  const format = dateFormat(options);
   return (time) => format.format(time);
 }
 

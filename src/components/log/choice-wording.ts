@@ -1,10 +1,10 @@
 /** The settings and the fields of the plan in words. */
 import type { Choice } from '../../core/log/choices.ts';
-import { parameterName } from '../../core/reading/messages.ts';
 import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
+import { parameterName } from '../../words/reading.ts';
 import { TARGET_IDS } from '../../core/water/targets.ts';
 import { targetName } from '../../core/water/plan/wording/names.ts';
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { fromLitres, volumeUnit } from './measures.ts';
 
 const NAMES: Readonly<Record<string, string>> = {

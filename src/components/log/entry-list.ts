@@ -4,7 +4,7 @@ import { type Entry, newestFirst } from '../../core/log/schema.ts';
 import { h } from '../dom.ts';
 import { entryView, type EntryActions } from './entry-view.ts';
 import { temperatureUnit } from './measures.ts';
-import { monthText } from './wording.ts';
+import { monthText } from '../../words/dates.ts';
 
 /** Rows added to the page at once. */
 const PORTION = 40;

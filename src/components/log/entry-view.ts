@@ -1,11 +1,13 @@
 /** One entry of the logbook on the page. Whatever a file brought in is text here, never markup. */
 import type { AdditionEntry, Entry, ReadingEntry, WeatherEntry } from '../../core/log/schema.ts';
-import { parameterName, warningMessage } from '../../core/reading/messages.ts';
+import { parameterName, warningMessage } from '../../words/reading.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { intervalText, loggedText, temperatureText, wordText } from './measures.ts';
-import { AGENT_WORDS, countText, KINDS, SKY_WORDS, UNIT_WORDS, wallText } from './wording.ts';
+import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from './wording.ts';
+import { wallText } from '../../words/dates.ts';
+import { countText } from '../../words/grammar.ts';
 
 export interface EntryActions {
   readonly onDelete: (entry: Entry) => void;

@@ -11,6 +11,7 @@ import { reminderTime } from '../../core/log/reminder.ts';
 import { type Entry, type LogData, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { writeLogCsv } from '../../core/log/write-csv.ts';
 import { writeLogJson } from '../../core/log/write-json.ts';
+import { judgementText } from '../../words/reading.ts';
 import { fileName, saveFile } from './download.ts';
 import { reasonText } from './summary.ts';
 
@@ -40,7 +41,7 @@ export async function exportCsv({ store }: Logbook): Promise<void> {
   const about =
     'A Dipwise logbook: all pools, readings (one row a value), additions, notes and weather. Pictures and strip scales are not in this file; the JSON file has them.';
   // The mark tells spreadsheets that the text is UTF-8.
-  const table = `\ufeff${writeLogCsv({ pools, entries: oldestFirst(entries) }, new Date().toISOString(), about)}`;
+  const table = `\ufeff${writeLogCsv({ pools, entries: oldestFirst(entries) }, new Date().toISOString(), { about, judgement: judgementText })}`;
   saveFile(fileName('logbook', 'csv'), [table], 'text/csv;charset=utf-8');
   noteCopy(entries.length);
 }

@@ -2,9 +2,9 @@
 import { settings } from '../../browser/settings.ts';
 import { countingEstimate, type LoggedValue } from '../../core/log/schema.ts';
 import type { LearntRate } from '../../core/log/chlorine-use.ts';
-import { judgementText } from '../../core/reading/messages.ts';
+import { judgementText } from '../../words/reading.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
-import { formatInterval, formatMeasured, formatValue } from '../format.ts';
+import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
 
 export function temperatureUnit(): '°C' | '°F' {
   return settings.units() === 'us' ? '°F' : '°C';

@@ -2,7 +2,7 @@
 import { type Choice, type ChoiceChanges, type ChoiceGroup, groupOf } from '../../core/log/choices.ts';
 import { h } from '../dom.ts';
 import { choiceName, choiceText } from './choice-wording.ts';
-import { countText } from './wording.ts';
+import { countText } from '../../words/grammar.ts';
 
 const GROUPS: Record<ChoiceGroup, { readonly one: string; readonly many: string; readonly here: string }> = {
   plan: { one: 'field of the plan', many: 'fields of the plan', here: 'what the plan’s form holds here' },

@@ -4,7 +4,7 @@ import { CHOICE_GROUPS, type ChoiceGroup, consented } from '../../core/log/choic
 import { h } from '../dom.ts';
 import { choiceLines, replaceBox } from './preview-choices.ts';
 import type { Preview } from './import.ts';
-import { countText } from './wording.ts';
+import { countText } from '../../words/grammar.ts';
 
 /** More would be a wall. */
 const MOST_PROBLEMS = 8;

@@ -2,15 +2,16 @@
 import { convert } from '../../core/water/units.ts';
 import type { AdditionEntry, AmountUnit, Entry } from '../../core/log/schema.ts';
 import { seriesOf, summarise } from '../../core/log/trends.ts';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { settings } from '../../browser/settings.ts';
 import { h } from '../dom.ts';
-import { formatMeasured, formatValue } from '../format.ts';
+import { formatMeasured, formatValue } from '../../words/numbers.ts';
 import { toElement } from '../svg.ts';
 import { drawChart } from './chart.ts';
 import { weatherText } from './entry-view.ts';
 import { panelsOf, type TrendData } from './trend-view.ts';
-import { AGENT_WORDS, wallText } from './wording.ts';
+import { AGENT_WORDS } from './wording.ts';
+import { wallText } from '../../words/dates.ts';
 
 /** Fits the width of a page with ordinary margins. */
 const PAPER_WIDTH = 660;

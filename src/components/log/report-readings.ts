@@ -1,12 +1,12 @@
 /** Every reading of the season, one row each. */
 import type { Entry } from '../../core/log/schema.ts';
 import { parametersOf, seriesOf } from '../../core/log/trends.ts';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { h } from '../dom.ts';
-import { formatInterval } from '../format.ts';
+import { formatInterval } from '../../words/numbers.ts';
 import { table } from './report-parts.ts';
 import { valueText, wordLine } from './trend-view.ts';
-import { wallText } from './wording.ts';
+import { wallText } from '../../words/dates.ts';
 
 export function readingsTable(entries: readonly Entry[]): HTMLElement | null {
   const parameters = parametersOf(entries);

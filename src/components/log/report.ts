@@ -5,7 +5,9 @@ import type { Entry, Pool } from '../../core/log/schema.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans, type Spans } from '../read/targets.ts';
 import { fromLitres, volumeUnit } from './measures.ts';
-import { countText, dateText, NOTICES } from './wording.ts';
+import { NOTICES } from './wording.ts';
+import { dateText } from '../../words/dates.ts';
+import { countText } from '../../words/grammar.ts';
 
 class LogReport extends HTMLElement {
   #pool!: Pool;

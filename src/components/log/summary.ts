@@ -4,13 +4,13 @@ import { chlorineUse } from '../../core/log/chlorine-use.ts';
 import { type NextTest, nextTest, RULE_DAYS } from '../../core/log/next-test.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast, type ParameterChange } from '../../core/log/trends.ts';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h } from '../dom.ts';
-import { formatMeasured } from '../format.ts';
+import { formatMeasured } from '../../words/numbers.ts';
 import type { Spans } from '../read/targets.ts';
 import { rateText } from './measures.ts';
-import { dateText } from './wording.ts';
+import { dateText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
 const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);

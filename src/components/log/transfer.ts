@@ -9,7 +9,9 @@ import { h, need } from '../dom.ts';
 import { showTheme } from '../settings/theme.ts';
 import { COPY_KEY, exportCsv, exportJson } from './export.ts';
 import type { Preview } from './import.ts';
-import { countText, dateText, failureText, fileFailureText } from './wording.ts';
+import { failureText, fileFailureText } from './wording.ts';
+import { dateText } from '../../words/dates.ts';
+import { countText } from '../../words/grammar.ts';
 
 export class Transfer {
   readonly #root: HTMLElement;

@@ -1,15 +1,17 @@
 /** The chart and, beside it, its table and the key to its letters. */
 import type { AdditionEntry, Entry } from '../../core/log/schema.ts';
 import { parametersOf, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
-import { parameterName } from '../../core/reading/messages.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import { parameterName } from '../../words/reading.ts';
 import { h } from '../dom.ts';
-import { formatInterval, formatMeasured, formatValue } from '../format.ts';
+import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
 import type { Spans } from '../read/targets.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel } from './chart.ts';
 import { wordText } from './measures.ts';
-import { AGENT_WORDS, countText, dateText, UNIT_WORDS, wallText } from './wording.ts';
+import { AGENT_WORDS, UNIT_WORDS } from './wording.ts';
+import { dateText, wallText } from '../../words/dates.ts';
+import { countText } from '../../words/grammar.ts';
 
 const MOST_ROWS = 120;
 

@@ -1,6 +1,8 @@
 /** The logbook's sentences and words: one place. */
 import type { StoreFailure } from '../../browser/store/failure.ts';
 import type { FileFailure } from '../../core/log/incoming.ts';
+import { dateText, momentText } from '../../words/dates.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Agent, AmountUnit, EntryKind, Sky } from '../../core/log/schema.ts';
 
 /** In every case nothing was written; what to do instead is said with it. */
@@ -89,39 +91,8 @@ export const UNIT_WORDS: Record<AmountUnit, string> = {
   lb: 'lb',
 };
 
-/** 14 July 2026, by the device's own zone. */
-export function dateText(iso: string): string {
-  return formatOf({ day: 'numeric', month: 'long', year: 'numeric' }).format(new Date(iso));
-}
-
-export function monthText(date: Date): string {
-  return formatOf({ month: 'long', year: 'numeric' }).format(date);
-}
-
-export function momentText(iso: string): string {
-  return formatOf({ dateStyle: 'long', timeStyle: 'short' }).format(new Date(iso));
-}
-
-/** As the clock on the wall showed it where the entry was written. */
-export function wallText(utc: string, zoneMinutes: number, options: Intl.DateTimeFormatOptions): string {
-  return formatOf({ ...options, timeZone: 'UTC' }).format(new Date(Date.parse(utc) + zoneMinutes * 60_000));
-}
-
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-/** Making a format takes a hundred times as long as using it. */
-function formatOf(options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
-  const key = JSON.stringify(options);
-  const format = formats.get(key) ?? new Intl.DateTimeFormat('en-GB', options);
-  formats.set(key, format);
-  return format;
-}
-
 export function bytesText(bytes: number): string {
   if (bytes < 1_000_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
-  return bytes < 1_000_000_000 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
-}
-
-export function countText(count: number, one: string, many: string): string {
-  return `${count} ${count === 1 ? one : many}`;
+  const [size, unit] = bytes < 1_000_000_000 ? [bytes / 1e6, 'MB'] : [bytes / 1e9, 'GB'];
+  return `${numberText(size, { decimals: 1 })} ${unit}`;
 }

@@ -1,7 +1,7 @@
 /** The forms of what can be written into the logbook by hand: their fields, in order. */
 import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
-import { parameterName } from '../../core/reading/messages.ts';
 import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
+import { parameterName } from '../../words/reading.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { SKY_WORDS, UNIT_WORDS } from './wording.ts';
 

@@ -3,7 +3,7 @@ import { isHandedOver } from '../../browser/handed-over.ts';
 import type { Handover } from '../../browser/handover.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
-import { formatInterval, formatMeasured } from '../format.ts';
+import { formatInterval, formatMeasured } from '../../words/numbers.ts';
 import { collect, fieldsOf, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';

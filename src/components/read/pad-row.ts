@@ -1,6 +1,6 @@
 /** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
 import { settings } from '../../browser/settings.ts';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { wordOf } from '../../core/reading/word.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';

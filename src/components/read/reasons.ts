@@ -1,5 +1,5 @@
 /** Sentences about a photo, each with a letter where its place is drawn on the card, and a way to its drawing. */
-import type { ReasonMessage } from '../../core/reading/messages.ts';
+import type { ReasonMessage } from '../../words/reading.ts';
 import type { Place } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';

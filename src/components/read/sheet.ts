@@ -1,8 +1,8 @@
 /** The reading sheet: the flattened card, and a ribbon row for every pad. */
 import { handOver } from '../../browser/handover.ts';
 import type { Unkept } from '../../browser/unkept.ts';
-import { warningMessage } from '../../core/reading/messages.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import { warningMessage } from '../../words/reading.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
 import type { StripScale } from '../../core/scale/schema.ts';

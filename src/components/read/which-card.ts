@@ -1,5 +1,5 @@
 /** Several cards in one photo: the photo with each card outlined, and a button for each. */
-import { refusalMessage } from '../../core/reading/messages.ts';
+import { refusalMessage } from '../../words/reading.ts';
 import type { CardOutline } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { svg, toElement } from '../svg.ts';

@@ -1,9 +1,9 @@
 /** How a value is said on the reading sheet. */
-import { judgementText, parameterName } from '../../core/reading/messages.ts';
+import { judgementText, parameterName } from '../../words/reading.ts';
 import type { Eyes } from '../../core/settings.ts';
 import { neighboursByEye } from '../../core/scale/by-eye.ts';
 import { judge, type Judgement } from '../../core/reading/word.ts';
-import { formatInterval, formatMeasured, formatValue } from '../format.ts';
+import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
 import { type Entry, estimatesOf } from './entry.ts';
 
 /** The large number: "7.4", "10 or more", "7.4 or 8.2"; a dash when there is none. */

@@ -1,5 +1,5 @@
 /** The ribbon as a drawing. Widths are in per cent and heights in em, so that it follows both the page and the text. */
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { svg, toElement, type SvgNode } from '../svg.ts';
 import { layoutRibbon, type PlacedEstimate, type RibbonData, type RibbonLayout } from './ribbon.ts';
 

@@ -1,8 +1,7 @@
 /** A scale's name, times, pads and values as fields. */
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { type PadEdit, withPads } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
-import { formatValue } from '../format.ts';
 import { h, need } from '../dom.ts';
 import { issueText } from './wording.ts';
 
@@ -50,7 +49,7 @@ function field(label: string, name: string, value: string | number, type: 'text'
   const attributes =
     type === 'text'
       ? { type, name, value: String(value), maxlength: 120 }
-      : { type: 'text', inputmode: 'decimal', name, value: formatValue(Number(value)) };
+      : { type: 'text', inputmode: 'decimal', name, value };
   return h('label', {}, `${label} `, h('input', { ...attributes, autocomplete: 'off' }));
 }
 

@@ -1,7 +1,7 @@
 /** A pad of a scale as a bare ribbon: its colours with the values of its blocks. */
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import type { ScalePad } from '../../core/scale/schema.ts';
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { h } from '../dom.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 

@@ -1,5 +1,5 @@
 /** One scale on the shelf: what it is, what it tells apart, and what can be done with it. */
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';

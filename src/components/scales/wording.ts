@@ -1,9 +1,9 @@
 /** What the scales page says about scales. */
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import { neighboursByEye } from '../../core/scale/by-eye.ts';
 import type { ScaleIssue, ScalePad, StripScale } from '../../core/scale/schema.ts';
 import { DEFICIENCIES } from '../../core/colour/vision.ts';
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 
 export function issueText({ where, message }: ScaleIssue): string {
   const sentence = `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;

@@ -2,7 +2,8 @@
 import { canKeepSite, restFiles } from '../../browser/offline.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { isPersisted, usage } from '../../browser/store/persistence.ts';
-import { bytesText, countText } from '../log/wording.ts';
+import { bytesText } from '../log/wording.ts';
+import { countText } from '../../words/grammar.ts';
 
 export interface Fact {
   readonly name: string;

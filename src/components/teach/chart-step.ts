@@ -2,9 +2,9 @@
 import type { Opening, TeachClient } from '../../browser/teach-client.ts';
 import type { Point } from '../../core/card/homography.ts';
 import { fitNeutrals } from '../../core/colour/neutrals.ts';
-import { refusalMessage } from '../../core/reading/messages.ts';
+import { refusalMessage } from '../../words/reading.ts';
 import { judgeChart } from '../../core/scale/judge-chart.ts';
-import { chartConcernText } from '../../core/scale/messages.ts';
+import { chartConcernText } from '../../words/scale.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { BlockFound, BlockSearch, ChartFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';

@@ -1,6 +1,6 @@
 /** The scale as it would be: its name, its ribbons, what can be told apart on it, and the button that keeps it. */
 import { keepScale } from '../../browser/scales.ts';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
 import { concernList } from '../scales/concerns.ts';

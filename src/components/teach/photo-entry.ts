@@ -1,8 +1,8 @@
 /** One place where a photo comes in: chosen, dropped, pasted, or taken from the practice photos. */
-import { photoMessage } from '../../core/photo/messages.ts';
+import { photoMessage } from '../../words/photo.ts';
 import { decodePhoto } from '../../browser/decode.ts';
 import type { Picture } from '../../vision/messages.ts';
-import type { ReasonMessage } from '../../core/reading/messages.ts';
+import type { ReasonMessage } from '../../words/reading.ts';
 import { need } from '../dom.ts';
 
 export interface Opened {

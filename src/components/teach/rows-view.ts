@@ -1,6 +1,6 @@
 /** The rows as fields to fill in: what each measures, and the value printed beside each block. */
-import { parameterName } from '../../core/reading/messages.ts';
 import { PAD_QUANTITIES, type PadQuantity } from '../../core/measurement/quantities.ts';
+import { parameterName } from '../../words/reading.ts';
 import { h } from '../dom.ts';
 import {
   filledBySteps,

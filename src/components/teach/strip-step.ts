@@ -2,8 +2,8 @@
 import type { Opening, TeachClient } from '../../browser/teach-client.ts';
 import { linearToLab, type Triple } from '../../core/colour/lab.ts';
 import { fitNeutrals } from '../../core/colour/neutrals.ts';
-import { parameterName, refusalMessage } from '../../core/reading/messages.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import { parameterName, refusalMessage } from '../../words/reading.ts';
 import { matchPads } from '../../core/scale/match.ts';
 import type { StripFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';

@@ -3,7 +3,7 @@ import { labToSrgb } from '../../core/colour/lab.ts';
 import { asSeenWith, DEFICIENCIES } from '../../core/colour/vision.ts';
 import { neighboursByEye, type EyeVerdict, type Eyes, type Neighbours } from '../../core/scale/by-eye.ts';
 import type { ScalePad } from '../../core/scale/schema.ts';
-import { formatValue } from '../format.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { svg, type SvgNode } from '../svg.ts';
 
 /** Strengths shown, of 0 to 1, in words. */

@@ -1,6 +1,6 @@
 /** A scale that was taught, as several kinds of eyes see it: the same drawing and table that practice scales have. */
 import './vision.css';
-import { parameterName } from '../../core/reading/messages.ts';
+import { parameterName } from '../../words/reading.ts';
 import type { ScalePad, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { toElement } from '../svg.ts';

@@ -1,14 +1,22 @@
 /** The columns of the logbook as a table: one row a value, units in the header. */
 import { markText, unmarkText } from './csv.ts';
-import { judgementText } from '../reading/messages.ts';
+import type { Word } from '../reading/reading.ts';
 import type { Entry, LoggedValue, Pool } from './schema.ts';
 import { isoLocal } from './time.ts';
+
+/** What people read in the table. */
+export interface TableWords {
+  /** A sentence for the reader of the file; it stands in the first row, in the column of the notes. */
+  readonly about: string;
+  readonly judgement: (said: Pick<LoggedValue, 'otherWord' | 'isSure'> & { readonly word: Word }) => string;
+}
 
 /** What one row is about. `value` only where the entry is a reading that has values. */
 export interface Row {
   readonly entry: Entry;
   readonly value: LoggedValue | null;
   readonly poolName: string;
+  readonly words: TableWords;
 }
 
 export interface Column {
@@ -53,7 +61,10 @@ export const COLUMNS: readonly Column[] = [
   { name: 'other word', of: ({ value }) => value?.otherWord ?? null },
   { name: 'sure', of: ({ value }) => (typeof value?.isSure === 'boolean' ? (value.isSure ? 'yes' : 'no') : null) },
   /** For people: nothing reads it back. */
-  { name: 'in words', of: ({ value }) => (value?.word ? judgementText({ ...value, word: value.word }) : null) },
+  {
+    name: 'in words',
+    of: ({ value, words }) => (value?.word ? words.judgement({ ...value, word: value.word }) : null),
+  },
   { name: 'off scale', of: ({ value }) => value?.offScale ?? null },
   { name: 'open', of: ({ value }) => (value ? openEnds(value) : null) },
   { name: 'photo value', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.value ?? null },

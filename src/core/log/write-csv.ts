@@ -1,19 +1,18 @@
 /** The logbook as a table for any spreadsheet: one row a value, or one row for an entry that has none. */
-import { COLUMNS, cellOf, headerOf, type Row } from './csv-columns.ts';
+import { COLUMNS, cellOf, headerOf, type Row, type TableWords } from './csv-columns.ts';
 import { writeCsv } from './csv.ts';
 import { LOG_VERSION, type LogData } from './schema.ts';
 
-/** @param about a sentence for the reader of the file; it stands in the first row, in the column of the notes */
-export function writeLogCsv({ pools, entries }: LogData, made: string, about: string): string {
+export function writeLogCsv({ pools, entries }: LogData, made: string, words: TableWords): string {
   const names = new Map(pools.map(({ id, name }) => [id, name]));
   const rows = entries.flatMap((entry): Row[] => {
     const poolName = names.get(entry.poolId) ?? '';
     const values = entry.kind === 'reading' && entry.values.length > 0 ? entry.values : [null];
-    return values.map((value) => ({ entry, value, poolName }));
+    return values.map((value) => ({ entry, value, poolName, words }));
   });
   return writeCsv([
     COLUMNS.map(headerOf),
-    aboutRow(made, about),
+    aboutRow(made, words.about),
     ...pools.map((pool) => COLUMNS.map((column) => cellOf(column, column.ofPool?.(pool) ?? null))),
     ...rows.map((row) => COLUMNS.map((column) => cellOf(column, column.of(row)))),
   ]);

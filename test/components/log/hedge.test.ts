@@ -8,6 +8,7 @@ import { wordFor } from '../../../src/components/read/wording.ts';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
 import type { LoggedValue, ReadingEntry } from '../../../src/core/log/schema.ts';
+import { judgementText } from '../../../src/words/reading.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 import { writeLogJson } from '../../../src/core/log/write-json.ts';
 import type { PadReading, ReadOutcome } from '../../../src/core/reading/reading.ts';
@@ -66,7 +67,10 @@ async function throughJson(entry: ReadingEntry): Promise<LoggedValue> {
 
 function throughCsv(entry: ReadingEntry): LoggedValue {
   const context = { newId: () => 'fresh-0001', now: MADE, zoneMinutes: 0, poolId: POOL.id, pools: [POOL] };
-  const read = readLogCsv(writeLogCsv({ pools: [POOL], entries: [entry] }, MADE, 'All.'), context);
+  const read = readLogCsv(
+    writeLogCsv({ pools: [POOL], entries: [entry] }, MADE, { about: 'All.', judgement: judgementText }),
+    context,
+  );
   if (!read.ok) throw new Error(read.failure);
   return (read.incoming.entries[0] as ReadingEntry).values[0]!;
 }
@@ -82,7 +86,10 @@ it('keeps the word of the sheet with its hedge, in the entry, in JSON and in the
       for (const value of [entry.values[0]!, await throughJson(entry), throughCsv(entry)]) {
         expect(wordText(value, value.byHand !== null)).toBe(shown.text);
       }
-      const rows = parse(writeLogCsv({ pools: [POOL], entries: [entry] }, MADE, 'All.'), { columns: true });
+      const rows = parse(
+        writeLogCsv({ pools: [POOL], entries: [entry] }, MADE, { about: 'All.', judgement: judgementText }),
+        { columns: true },
+      );
       expect((rows as Record<string, string>[]).at(-1)!['in words']).toBe(shown.text);
     }),
     { seed: 12, numRuns: 400 },

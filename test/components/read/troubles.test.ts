@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sketchOf } from '../../../src/components/drawings/photo-sketch.ts';
 import { TROUBLES } from '../../../src/components/read/troubles.ts';
-import { refusalMessages, warningMessages } from '../../../src/core/reading/messages.ts';
+import { refusalMessages, warningMessages } from '../../../src/words/reading.ts';
 
 describe('the drawings of wrong and right', () => {
   const codes = [...refusalMessages(), ...warningMessages()].map(({ code }) => code);

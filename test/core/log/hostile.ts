@@ -2,12 +2,13 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
+import { judgementText } from '../../../src/words/reading.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 
 const json = readFileSync(new URL('versions/v4.json', import.meta.url), 'utf8');
 const sound = readLogJson(json);
 if (!sound.ok) throw new Error('the sample file must be sound');
-const csv = writeLogCsv(sound.incoming, '2026-07-01T00:00:00.000Z', 'About.');
+const csv = writeLogCsv(sound.incoming, '2026-07-01T00:00:00.000Z', { about: 'About.', judgement: judgementText });
 type Change = (file: string, at: number, insert: string) => string;
 
 /** Cut, doubled, overwritten, swapped: what editors, broken downloads and bad intentions do to a file. */

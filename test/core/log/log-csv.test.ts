@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { LOG_VERSION } from '../../../src/core/log/schema.ts';
+import { judgementText } from '../../../src/words/reading.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 import { log } from './arbitrary.ts';
 import { addition, loggedValue, POOL, reading } from './samples.ts';
@@ -16,7 +17,8 @@ const context = {
   pools: [POOL],
 };
 const ABOUT = 'All readings; pictures are not in this file.';
-const write = (data: Parameters<typeof writeLogCsv>[0]) => writeLogCsv(data, '2026-07-01T00:00:00.000Z', ABOUT);
+const write = (data: Parameters<typeof writeLogCsv>[0]) =>
+  writeLogCsv(data, '2026-07-01T00:00:00.000Z', { about: ABOUT, judgement: judgementText });
 
 describe('the table of the logbook', () => {
   it('loses nothing on the way out and in', () => {

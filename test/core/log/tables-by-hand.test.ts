@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { LOG_VERSION } from '../../../src/core/log/schema.ts';
+import { judgementText } from '../../../src/words/reading.ts';
 import { writeLogCsv } from '../../../src/core/log/write-csv.ts';
 import { loggedValue, POOL, reading } from './samples.ts';
 
@@ -187,7 +188,10 @@ describe('a pool', () => {
 describe('a value on its way out and in', () => {
   const back = (change: Partial<ReturnType<typeof loggedValue>>) => {
     const value = { ...loggedValue('ph', 7.4, 0.2), isSure: null, ...change };
-    const file = writeLogCsv({ pools: [POOL], entries: [reading(0, [value])] }, NOW, 'About.');
+    const file = writeLogCsv({ pools: [POOL], entries: [reading(0, [value])] }, NOW, {
+      about: 'About.',
+      judgement: judgementText,
+    });
     const [entry] = read(file).entries;
     return { value, read: entry?.kind === 'reading' ? entry.values[0] : undefined, file };
   };

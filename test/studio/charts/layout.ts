@@ -1,6 +1,6 @@
 /** Where things are on a printed colour chart, mm from its middle: u to the right along its rows, v down. */
-import { parameterName } from '../../../src/core/reading/messages.ts';
 import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
+import { parameterName } from '../../../src/words/reading.ts';
 import type { LaidChart } from '../scene/types.ts';
 import type { Lettering } from '../scene/type.ts';
 import { stripCalled, type StudioPad } from '../strips/strips.ts';

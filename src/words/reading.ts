@@ -1,7 +1,7 @@
 /** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
-import type { PadQuantity } from '../measurement/quantities.ts';
-import type { RefusalCode, WarningCode, Word } from './reading.ts';
-import type { Judgement } from './word.ts';
+import type { PadQuantity } from '../core/measurement/quantities.ts';
+import type { RefusalCode, WarningCode, Word } from '../core/reading/reading.ts';
+import type { Judgement } from '../core/reading/word.ts';
 
 export interface ReasonMessage {
   /** What is wrong, one sentence. */

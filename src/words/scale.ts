@@ -1,8 +1,8 @@
 /** The sentences for what is doubtful about a scale or the photo of a chart: one place, shared by command and page. */
-import { parameterName } from '../reading/messages.ts';
-import type { ScaleConcern } from './check-scale.ts';
-import type { ChartConcern } from './judge-chart.ts';
-import type { StripScale } from './schema.ts';
+import { parameterName } from './reading.ts';
+import type { ScaleConcern } from '../core/scale/check-scale.ts';
+import type { ChartConcern } from '../core/scale/judge-chart.ts';
+import type { StripScale } from '../core/scale/schema.ts';
 
 export function scaleConcernText(scale: StripScale, concern: ScaleConcern): string {
   const pad = scale.pads[concern.pad]!;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { chartConcernText, scaleConcernText } from '../../../src/core/scale/messages.ts';
-import { plainScale } from './fixtures.ts';
+import { chartConcernText, scaleConcernText } from '../../src/words/scale.ts';
+import { plainScale } from '../core/scale/fixtures.ts';
 
 describe('what is said of a scale', () => {
   it.each([

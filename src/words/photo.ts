@@ -1,6 +1,6 @@
 /** The sentences for files that can't be opened, shared by the page and the command. */
-import type { ReasonMessage } from '../reading/messages.ts';
-import type { PhotoFailure } from './failure.ts';
+import type { ReasonMessage } from './reading.ts';
+import type { PhotoFailure } from '../core/photo/failure.ts';
 
 const AS_SAVED = 'Choose the photo as the phone saved it, or take a new one.';
 

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { PHOTO_FAILURES } from '../../../src/core/photo/failure.ts';
-import { photoMessage, photoMessages } from '../../../src/core/photo/messages.ts';
+import { PHOTO_FAILURES } from '../../src/core/photo/failure.ts';
+import { photoMessage, photoMessages } from '../../src/words/photo.ts';
 
 it('every failure has a sentence of its own and says what to do', () => {
   const wrong = PHOTO_FAILURES.map((failure) => photoMessage(failure).wrong);

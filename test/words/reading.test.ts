@@ -6,8 +6,8 @@ import {
   refusalMessages,
   warningMessage,
   warningMessages,
-} from '../../../src/core/reading/messages.ts';
-import { PAD_QUANTITIES } from '../../../src/core/measurement/quantities.ts';
+} from '../../src/words/reading.ts';
+import { PAD_QUANTITIES } from '../../src/core/measurement/quantities.ts';
 
 describe('the sentences of a reading', () => {
   const all = [...refusalMessages(), ...warningMessages()];

@@ -1,0 +1,28 @@
+/** Quantities in the units that somebody has chosen; the space between number and unit doesn't break. */
+import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
+import { numberText } from './numbers.ts';
+
+export function temperatureUnit(units: UnitSystem): '°C' | '°F' {
+  return units === 'us' ? '°F' : '°C';
+}
+
+/** "26.5 °C", "80 °F" */
+export function temperatureText(celsius: number, units: UnitSystem): string {
+  const value = units === 'us' ? convertTemperature(celsius, 'C', 'F') : celsius;
+  return withUnit(numberText(Math.round(value * 10) / 10), temperatureUnit(units));
+}
+
+export function volumeUnit(units: UnitSystem): 'L' | 'US gal' {
+  return units === 'us' ? 'US gal' : 'L';
+}
+
+/** "28,500 L", "7,500 US gal" */
+export function volumeText(litres: number, units: UnitSystem): string {
+  const value = units === 'us' ? convert('volume', litres, 'L', 'gal') : litres;
+  return withUnit(numberText(value, { figures: 4 }), volumeUnit(units));
+}
+
+/** pH has no unit to show. */
+export function withUnit(number: string, unit: string): string {
+  return unit === 'pH' ? number : `${number}\u00a0${unit}`;
+}
