@@ -1,6 +1,6 @@
 /** The rear camera: opened, photographed with, and let go. Without one, why. */
 
-export type CameraFailure = 'insecure' | 'unsupported' | 'no-camera' | 'denied' | 'busy';
+import type { CameraFailure } from '../core/capture/failure.ts';
 
 export type CameraOpened =
   { readonly ok: true; readonly camera: Camera } | { readonly ok: false; readonly failure: CameraFailure };

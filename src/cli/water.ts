@@ -12,7 +12,7 @@ import { saturationIndex } from '../core/water/saturation.ts';
 import { waterOf, type Water } from '../core/water/water.ts';
 import { withoutMark } from './files.ts';
 import { EXIT, print } from './output.ts';
-import { errorSentence, issueSentence } from './water-wording.ts';
+import { errorSentence, issueSentence } from '../words/water.ts';
 
 const USAGE = `Usage: npm run --silent water < waters.jsonl
 One JSON object a line; mg/L, alkalinity and hardness as CaCO3, boron as B, chlorine as Cl2, salt as NaCl:

@@ -1,6 +1,7 @@
 /** What the device needs to install the site: name, icons, and what it may be handed. */
 import type { APIRoute } from 'astro';
 import { href } from '../components/href.ts';
+import { LANGUAGE } from '../words/grammar.ts';
 
 export const GET: APIRoute = () =>
   new Response(
@@ -9,7 +10,7 @@ export const GET: APIRoute = () =>
       name: 'Dipwise',
       short_name: 'Dipwise',
       description: 'A photo of a dipped pool test strip becomes values with honest intervals, and a plan for the pool.',
-      lang: 'en-GB',
+      lang: LANGUAGE,
       start_url: href(),
       scope: href(),
       display: 'standalone',

@@ -4,6 +4,7 @@ import { drawCard } from '../core/card/drawing.ts';
 import type { Paint, Shape } from '../core/card/drawing.ts';
 import { CARD_VERSION } from '../core/card/geometry.ts';
 import type { CardVariant } from '../core/card/geometry.ts';
+import { LANGUAGE } from '../words/grammar.ts';
 import { PAPERS, layOut } from './sheet.ts';
 import type { Paper } from './sheet.ts';
 import { anchorShiftMm, faceFile, setLine } from './typeface.ts';
@@ -26,7 +27,7 @@ export function cardPdf(variant: CardVariant, paper: Paper): Promise<Uint8Array<
     compress: false,
     pdfVersion: '1.7',
     font: faceFile('regular'),
-    lang: 'en-GB',
+    lang: LANGUAGE,
     displayTitle: true,
     info: {
       Title: `Dipwise card, version ${CARD_VERSION}, ${variant === 'black' ? 'black only' : 'colour'}, ${PAPERS[paper].name}`,

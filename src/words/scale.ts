@@ -1,5 +1,7 @@
 /** The sentences for what is doubtful about a scale or the photo of a chart: one place, shared by command and page. */
 import { parameterName } from './reading.ts';
+import { plural } from './grammar.ts';
+import { numberText } from './numbers.ts';
 import type { ScaleConcern } from '../core/scale/check-scale.ts';
 import type { ChartConcern } from '../core/scale/judge-chart.ts';
 import type { StripScale } from '../core/scale/schema.ts';
@@ -7,7 +9,7 @@ import type { StripScale } from '../core/scale/schema.ts';
 export function scaleConcernText(scale: StripScale, concern: ScaleConcern): string {
   const pad = scale.pads[concern.pad]!;
   const name = parameterName(pad.parameter);
-  const value = (one: number) => String(Number(one.toPrecision(one < 1 ? 2 : 3)));
+  const value = (one: number) => numberText(one, { figures: one < 1 ? 2 : 3 });
   switch (concern.code) {
     case 'hardly-changes-above':
       return `${name}: above ${value(concern.from)} the colours hardly change. A reading up there says “${value(concern.from)} or more”, and no more than that.`;
@@ -23,11 +25,11 @@ export function scaleConcernText(scale: StripScale, concern: ScaleConcern): stri
 export function chartConcernText(concern: ChartConcern): string {
   switch (concern.code) {
     case 'far':
-      return `The chart lies ${Math.round(concern.mm)} mm or more from the card, and the light there can't be known. Lay it close beside the card and take the photo again.`;
+      return `The chart lies ${numberText(Math.round(concern.mm))} mm or more from the card, and the light there can't be known. Lay it close beside the card and take the photo again.`;
     case 'uneven':
       return 'The light changes over the chart: a shadow falls on it, or it curves away. Flatten it as well as you can, in even shade, and take the photo again if you can.';
     case 'glare':
-      return `${concern.blocks.length === 1 ? 'One block mirrors' : `${concern.blocks.length} blocks mirror`} the light or are too bright to tell their colour. Turn the chart and the card together until nothing shines, and take the photo again.`;
+      return `${plural(concern.blocks.length, 'One block mirrors', `${concern.blocks.length} blocks mirror`)} the light or are too bright to tell their colour. Turn the chart and the card together until nothing shines, and take the photo again.`;
     case 'other-light':
       return OTHER_LIGHT[concern.kind];
   }

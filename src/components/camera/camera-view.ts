@@ -1,5 +1,6 @@
 /** The live camera: shows where the card is, says what is in the way, and takes the photo at the right moment. */
-import { type Camera, type CameraFailure, openCamera, type Shot } from '../../browser/camera.ts';
+import type { CameraFailure } from '../../core/capture/failure.ts';
+import { type Camera, openCamera, type Shot } from '../../browser/camera.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { watchFrames } from '../../browser/preview-frames.ts';
 import { give } from '../../browser/signal.ts';
@@ -14,7 +15,7 @@ import { toElement } from '../svg.ts';
 import { TICK_MILLIS, TimerFace } from '../timer/face.ts';
 import { overlay } from './overlay.ts';
 import { Speaker } from './speaker.ts';
-import { ENDED, GOOD_DIP, GOOD_PAST, GOOD_WAIT, hintText, STARTING, TAKING } from './wording.ts';
+import { ENDED, GOOD_DIP, GOOD_PAST, GOOD_WAIT, hintText, STARTING, TAKING } from '../../words/camera.ts';
 
 /** A close look is taken this often, and holds for so long. */
 const CLOSE_EVERY_MILLIS = 400;

@@ -1,6 +1,6 @@
 /** The share of free chlorine that is active, against pH, stabilizer and temperature. */
 import { activeChlorine, chlorineShares, type ChlorineWater } from '../../core/water/chlorine.ts';
-import { milligrams, percent } from '../learn/figures/say.ts';
+import { milligrams, percent } from '../../words/figures.ts';
 import { drawPlot, line, plot, spot, steps, text, valueAtX } from './chart.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 

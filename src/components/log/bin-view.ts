@@ -1,7 +1,7 @@
 /** What was deleted and can still be had back. */
 import type { BinRecord } from '../../browser/store/tables.ts';
 import { h } from '../dom.ts';
-import { KINDS } from './wording.ts';
+import { KINDS } from '../../words/log.ts';
 import { momentText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
 

@@ -8,7 +8,8 @@ import type { BinRecord, Change } from '../../browser/store/tables.ts';
 import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { h, need } from '../dom.ts';
-import { keptSpans, type Spans } from '../read/targets.ts';
+import { keptSpans } from '../../browser/spans.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { EntryList } from './entry-list.ts';
 import { exportAsItIs, exportHeld } from './export.ts';
 import { temperatureUnit } from './measures.ts';
@@ -17,7 +18,7 @@ import { poolForm } from './pool-form.ts';
 import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
 import { binView } from './bin-view.ts';
-import { clockText, failureText, lostText, NOTICES } from './wording.ts';
+import { clockText, failureText, lostText, NOTICES } from '../../words/log.ts';
 import { freshen, freshenTime, readForm } from './write-forms.ts';
 
 class LogDesk extends HTMLElement {

@@ -5,9 +5,10 @@ import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { formatValue } from '../../words/numbers.ts';
 import { intervalText, loggedText, temperatureText, wordText } from './measures.ts';
-import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from './wording.ts';
+import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { wallText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
+import { capitalised } from '../../words/grammar.ts';
 
 export interface EntryActions {
   readonly onDelete: (entry: Entry) => void;
@@ -116,7 +117,7 @@ export function weatherText({ airTemperatureC, sky, rainMm, bathers }: WeatherEn
     bathers === null ? '' : countText(bathers, 'bather', 'bathers'),
   ];
   const text = parts.filter(Boolean).join(', ');
-  return text === '' ? 'Nothing noted.' : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+  return text === '' ? 'Nothing noted.' : `${capitalised(text)}.`;
 }
 
 function tools(entry: Entry, time: string, { onDelete, onNote }: EntryActions): HTMLElement {

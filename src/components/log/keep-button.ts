@@ -12,7 +12,7 @@ import { href } from '../href.ts';
 import { exportReading } from './export.ts';
 import { temperatureUnit, typedCelsius } from './measures.ts';
 import { type ReadingToKeep, toReadingEntry } from './reading-entry.ts';
-import { failureText, NOTICES } from './wording.ts';
+import { failureText, NOTICES } from '../../words/log.ts';
 
 interface KeepData {
   /** As the sheet stands at this moment. */

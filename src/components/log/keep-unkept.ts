@@ -11,7 +11,7 @@ import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { typedCelsius } from './measures.ts';
 import { toReadingEntry } from './reading-entry.ts';
-import { failureText, NOTICES } from './wording.ts';
+import { failureText, NOTICES } from '../../words/log.ts';
 
 /** @param time of the reading whose values stand in the plan; null where that one has been kept, or is gone */
 export function keepUnkept(time: string): HTMLElement | null {

@@ -1,7 +1,8 @@
 /** What a file would do to the settings and to the plan's form; what is here stays unless its box is ticked. */
 import { type Choice, type ChoiceChanges, type ChoiceGroup, groupOf } from '../../core/log/choices.ts';
 import { h } from '../dom.ts';
-import { choiceName, choiceText } from './choice-wording.ts';
+import { settings } from '../../browser/settings.ts';
+import { choiceName, choiceText } from '../../words/choices.ts';
 import { countText } from '../../words/grammar.ts';
 
 const GROUPS: Record<ChoiceGroup, { readonly one: string; readonly many: string; readonly here: string }> = {
@@ -14,7 +15,7 @@ export function choiceLines({ add, replace, same }: ChoiceChanges): string[] {
     const { one, many } = GROUPS[group];
     const choices = add.filter((choice) => groupOf(choice) === group);
     if (choices.length === 0) return '';
-    const names = choices.map((choice) => `${choiceName(choice)} ${choiceText(choice)}`).join('; ');
+    const names = choices.map((choice) => `${choiceName(choice)} ${choiceText(choice, settings.units())}`).join('; ');
     return `Fills in ${countText(choices.length, one, many)} that ${choices.length === 1 ? 'is' : 'are'} blank here: ${names}.`;
   });
   return [
@@ -47,5 +48,5 @@ export function replaceBox(group: ChoiceGroup, { replace }: ChoiceChanges): Repl
 }
 
 function value(choice: Choice): HTMLElement {
-  return h('bdi', {}, choiceText(choice));
+  return h('bdi', {}, choiceText(choice, settings.units()));
 }

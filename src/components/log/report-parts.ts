@@ -10,7 +10,7 @@ import { toElement } from '../svg.ts';
 import { drawChart } from './chart.ts';
 import { weatherText } from './entry-view.ts';
 import { panelsOf, type TrendData } from './trend-view.ts';
-import { AGENT_WORDS } from './wording.ts';
+import { AGENT_WORDS } from '../../words/log.ts';
 import { wallText } from '../../words/dates.ts';
 
 /** Fits the width of a page with ordinary margins. */

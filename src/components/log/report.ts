@@ -3,9 +3,11 @@ import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { h, need } from '../dom.ts';
-import { keptSpans, type Spans } from '../read/targets.ts';
-import { fromLitres, volumeUnit } from './measures.ts';
-import { NOTICES } from './wording.ts';
+import { keptSpans } from '../../browser/spans.ts';
+import type { Spans } from '../../core/reading/spans.ts';
+import { settings } from '../../browser/settings.ts';
+import { volumeText } from '../../words/units.ts';
+import { NOTICES } from '../../words/log.ts';
 import { dateText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
 
@@ -49,7 +51,7 @@ class LogReport extends HTMLElement {
 
   async #report(entries: readonly Entry[], from: string, to: string): Promise<HTMLElement[]> {
     const { name, volumeLitres } = this.#pool;
-    const volume = volumeLitres === null ? '' : `, ${fromLitres(volumeLitres).toLocaleString('en-GB')} ${volumeUnit()}`;
+    const volume = volumeLitres === null ? '' : `, ${volumeText(volumeLitres, settings.units())}`;
     const last = new Date(Date.parse(to) - 1).toISOString();
     const count = (kind: Entry['kind']) => entries.filter((entry) => entry.kind === kind).length;
     const head = [

@@ -3,7 +3,7 @@ import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
 import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
-import type { Spans } from '../read/targets.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { exportCalendar } from './export.ts';
 
 const EVER = '9999-12-31T23:59:59.999Z';

@@ -10,7 +10,9 @@ import type { Step } from '../../core/water/plan/step.ts';
 import { product } from '../../core/water/products.ts';
 import { convert, type UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
-import { failureText } from './wording.ts';
+import { failureText } from '../../words/log.ts';
+import { capitalised } from '../../words/grammar.ts';
+import { timeText } from '../../words/dates.ts';
 
 /** What was marked on this page, by the step's id, so that a plan drawn anew still shows it. */
 const done = new Map<string, Entry[]>();
@@ -49,7 +51,7 @@ function markText(step: Step, marked: number): string {
 
 function doneText(marked: readonly Entry[]): string {
   const last = new Date(marked.at(-1)!.time);
-  return `In the logbook, ${last.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })}.`;
+  return `In the logbook, ${timeText(last)}.`;
 }
 
 /** @returns what went wrong, if anything */
@@ -125,7 +127,7 @@ function addedBy({ choice, amount, replace }: Step, units: UnitSystem): Added | 
   const { product: id, strength } = choice;
   const name = product(id).name;
   return {
-    product: `${name.charAt(0).toUpperCase()}${name.slice(1)}`,
+    product: capitalised(name),
     agent: agentOf(id),
     ...measured,
     ...productContent(id, strength, measured.amount, measured.unit),

@@ -8,9 +8,9 @@ import { parameterName } from '../../words/reading.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h } from '../dom.ts';
 import { formatMeasured } from '../../words/numbers.ts';
-import type { Spans } from '../read/targets.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { rateText } from './measures.ts';
-import { dateText } from '../../words/dates.ts';
+import { dateFormat, dateText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
 const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);
@@ -64,7 +64,7 @@ const CHANGES: Record<ParameterChange['direction'], string> = {
 };
 
 function dayText(iso: string): string {
-  return new Date(iso).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' });
+  return dateFormat({ day: 'numeric', month: 'short' }).format(new Date(iso));
 }
 
 function learntView({ pool, entries }: SummaryData): HTMLElement {

@@ -3,7 +3,7 @@ import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Operation } from '../../browser/store/tables.ts';
 import type { Entry, LogData } from '../../core/log/schema.ts';
 import { h } from '../dom.ts';
-import { NOTICES } from './wording.ts';
+import { NOTICES } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 
 /** @param onPutBack puts back what is held and shows the logbook as it then is */

@@ -6,10 +6,10 @@ import type { Logbook } from '../../browser/store/logbook.ts';
 import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
-import { showTheme } from '../settings/theme.ts';
+import { showTheme } from '../theme.ts';
 import { COPY_KEY, exportCsv, exportJson } from './export.ts';
 import type { Preview } from './import.ts';
-import { failureText, fileFailureText } from './wording.ts';
+import { failureText, fileFailureText } from '../../words/log.ts';
 import { dateText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
 

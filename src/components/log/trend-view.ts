@@ -5,11 +5,11 @@ import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import { parameterName } from '../../words/reading.ts';
 import { h } from '../dom.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
-import type { Spans } from '../read/targets.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel } from './chart.ts';
 import { wordText } from './measures.ts';
-import { AGENT_WORDS, UNIT_WORDS } from './wording.ts';
+import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { dateText, wallText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
 

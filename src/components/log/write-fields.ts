@@ -3,7 +3,8 @@ import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
 import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { parameterName } from '../../words/reading.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
-import { SKY_WORDS, UNIT_WORDS } from './wording.ts';
+import { SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
+import { capitalised } from '../../words/grammar.ts';
 
 type Option = readonly [value: string, text: string];
 
@@ -40,7 +41,7 @@ export const WRITE_FORMS: readonly WriteForm[] = [
         ...field('product', 'What'),
         options: [
           ['', 'choose'],
-          ...PRODUCT_IDS.map((id): Option => [id, capital(product(id).name)]),
+          ...PRODUCT_IDS.map((id): Option => [id, capitalised(product(id).name)]),
           ['water', 'Fresh water'],
           ['other', 'Something else'],
         ],
@@ -89,8 +90,4 @@ function field(name: string, label: string): WriteField {
 
 function number(name: string, label: string, unit?: string): WriteField {
   return { ...field(name, label), inputmode: 'decimal', ...(unit !== undefined && { unit }) };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -7,6 +7,7 @@ import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { need } from '../dom.ts';
 import { toCelsius } from './measures.ts';
+import { capitalised } from '../../words/grammar.ts';
 
 export type Written = { readonly ok: true; readonly entry: Entry } | { readonly ok: false; readonly message: string };
 
@@ -112,15 +113,11 @@ function additionFields(form: HTMLFormElement): object {
   const id = PRODUCT_IDS.find((each) => each === chosen);
   if (id) {
     const content = productContent(id, numberOf(form, 'strength'), amount, unit);
-    return { ...common, product: own || capital(product(id).name), agent: agentOf(id), ...content };
+    return { ...common, product: own || capitalised(product(id).name), agent: agentOf(id), ...content };
   }
   const unknown = { chlorineGrams: null, acidMoles: null };
   if (chosen === 'water') return { ...common, product: own || 'Fresh water', agent: 'water', ...unknown };
   return { ...common, product: own || 'Something else', agent: 'other', ...unknown };
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** The fields for the next entry: empty, and the time now. */

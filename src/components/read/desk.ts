@@ -1,5 +1,6 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
-import { cameraHindrance, type CameraFailure } from '../../browser/camera.ts';
+import { cameraHindrance } from '../../browser/camera.ts';
+import type { CameraFailure } from '../../core/capture/failure.ts';
 import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { whenIdle } from '../../browser/when-idle.ts';
@@ -11,7 +12,7 @@ import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
 import { CameraView } from '../camera/camera-view.ts';
-import { failureText } from '../camera/wording.ts';
+import { failureText } from '../../words/camera.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
@@ -24,7 +25,8 @@ import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
 import { ScaleChoice } from './scale-choice.ts';
 import { sheetParts } from './sheet-parts.ts';
-import { keptSpans, type Spans } from './targets.ts';
+import { keptSpans } from '../../browser/spans.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { whichCard } from './which-card.ts';
 
 type ReadingSheet = typeof import('./sheet.ts').readingSheet;

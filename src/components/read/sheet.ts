@@ -14,8 +14,10 @@ import { type Entry, toHandover } from './entry.ts';
 import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';
-import type { Spans } from './targets.ts';
+import type { Spans } from '../../core/reading/spans.ts';
 import { jpegOf, waitingRoom } from './waiting.ts';
+import { timeText } from '../../words/dates.ts';
+import { numberText } from '../../words/numbers.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
 export type Truth = Partial<Record<PadQuantity, number>>;
@@ -72,7 +74,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     'section',
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
-    h('p', { class: 'hint' }, `${scale.name}. Read at ${clock(time)}.`),
+    h('p', { class: 'hint' }, `${scale.name}. Read at ${timeText(time)}.`),
     // A practice photo was dipped nowhere.
     Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
     warnings,
@@ -137,10 +139,13 @@ function quality({ outcome, millis }: SheetData): HTMLElement {
       'Colours corrected by',
       outcome.correction === 'anchors' ? 'the card’s greys and colour patches' : 'the card’s greys',
     ],
-    ['Greys agree within', `${neutralResidual.toFixed(1)} CIEDE2000 (about 1 is a just visible step)`],
+    [
+      'Greys agree within',
+      `${numberText(neutralResidual, { decimals: 1 })} CIEDE2000 (about 1 is a just visible step)`,
+    ],
     ['Light changes across the slot by', `${Math.round(shadingPercent)} %`],
-    ['Marks found within', `${marksResidualMm.toFixed(2)} mm`],
-    ['Time taken', `${((millis.find + millis.read) / 1000).toFixed(1)} s`],
+    ['Marks found within', `${numberText(marksResidualMm, { decimals: 2 })} mm`],
+    ['Time taken', `${numberText((millis.find + millis.read) / 1000, { decimals: 1 })} s`],
   ];
   return h(
     'details',
@@ -148,8 +153,4 @@ function quality({ outcome, millis }: SheetData): HTMLElement {
     h('summary', {}, 'How good was this photo?'),
     h('dl', {}, ...facts.flatMap(([name, fact]) => [h('dt', {}, name), h('dd', {}, fact)])),
   );
-}
-
-function clock(time: Date): string {
-  return time.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
 }

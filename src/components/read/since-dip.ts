@@ -1,7 +1,7 @@
 /** How long after the dip the photo was taken: shown, and asked where nothing timed it. */
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
-import { windowText } from '../timer/wording.ts';
+import { windowText } from '../../words/timer.ts';
 
 /** As the logbook takes it. */
 const MOST_SECONDS = 86_400;

@@ -3,7 +3,7 @@ import { parameterName } from '../../words/reading.ts';
 import { type PadEdit, withPads } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
-import { issueText } from './wording.ts';
+import { issueText } from '../../words/shelf.ts';
 
 /** @param onDone with the changed scale, or null when nothing is to change */
 export function editForm(scale: StripScale, onDone: (scale: StripScale | null) => void): HTMLFormElement {

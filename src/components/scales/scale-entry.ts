@@ -6,7 +6,7 @@ import { href } from '../href.ts';
 import { button, said } from './button.ts';
 import { concernList } from './concerns.ts';
 import { padRibbon } from './pad-ribbon.ts';
-import { byEyeNotes, scaleFacts } from './wording.ts';
+import { byEyeNotes, scaleFacts } from '../../words/shelf.ts';
 
 export interface EntryActions {
   readonly onRead: () => void;

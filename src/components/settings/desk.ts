@@ -10,8 +10,8 @@ import { EYES, THEMES } from '../../core/settings.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { exportAsItIs, exportJson } from '../log/export.ts';
-import { failureText } from '../log/wording.ts';
-import { showTheme } from './theme.ts';
+import { failureText } from '../../words/log.ts';
+import { showTheme } from '../theme.ts';
 import { contentLine, storedFacts } from './stored.ts';
 
 const base = siteBase();

@@ -2,7 +2,7 @@
 import { canKeepSite, restFiles } from '../../browser/offline.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { isPersisted, usage } from '../../browser/store/persistence.ts';
-import { bytesText } from '../log/wording.ts';
+import { bytesText } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 
 export interface Fact {

@@ -5,7 +5,7 @@ import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { withStripBase } from '../../core/scale/strip-base.ts';
 import { type TaughtPhoto, teachScale } from '../../core/scale/teach.ts';
 import { concernsOf } from '../scales/concerns-of.ts';
-import { issueText } from '../scales/wording.ts';
+import { issueText } from '../../words/shelf.ts';
 import type { ChartResult, ChartResultRow } from './chart-result.ts';
 import type { StripResult } from './strip-draft.ts';
 import type { StripTimes } from './strip-step.ts';

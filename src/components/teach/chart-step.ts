@@ -16,7 +16,7 @@ import { missingPads, recognised, withKnownValues } from './known-rows.ts';
 import { type Opened, PhotoEntry } from './photo-entry.ts';
 import { problemsOf, type Row, rowOf, withBlock, withoutBlock } from './rows.ts';
 import { RowsView } from './rows-view.ts';
-import { blocksText, FAILED, OFF_CHART, rowsText } from './wording.ts';
+import { blocksText, FAILED, OFF_CHART, rowsText } from '../../words/teach.ts';
 
 const USUAL_COUNT = 6;
 /** A tap this near to a marked block's middle means that block, mm. */

@@ -1,6 +1,7 @@
 /** The rows as fields to fill in: what each measures, and the value printed beside each block. */
 import { PAD_QUANTITIES, type PadQuantity } from '../../core/measurement/quantities.ts';
 import { parameterName } from '../../words/reading.ts';
+import type { RowProblem, RowUnit } from '../../core/scale/row-problem.ts';
 import { h } from '../dom.ts';
 import {
   filledBySteps,
@@ -8,15 +9,13 @@ import {
   listOf,
   readNumber,
   type Row,
-  type RowProblem,
-  type RowUnit,
   unitsFor,
   unlikelyValues,
   withParameter,
   withValue,
 } from './rows.ts';
 import { type PictureSource, rowPicture } from './row-picture.ts';
-import { blocksText, problemText, rowUnitText, unlikelyText } from './wording.ts';
+import { blocksText, problemText, rowUnitText, unlikelyText } from '../../words/teach.ts';
 
 export interface RowsEvents {
   /** The row is to change; the fields show it already unless `redraw`. */

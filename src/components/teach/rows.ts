@@ -1,6 +1,7 @@
 /** The rows of blocks as they are being marked: what a person has typed, and what it comes to. */
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
-import { convert, type UnitOf } from '../../core/water/units.ts';
+import type { RowProblem, RowUnit } from '../../core/scale/row-problem.ts';
+import { convert } from '../../core/water/units.ts';
 import type { BlockFound } from '../../vision/messages.ts';
 
 export interface Mark {
@@ -8,8 +9,6 @@ export interface Mark {
   /** As typed; empty leaves the block out. */
   readonly value: string;
 }
-
-export type RowUnit = 'pH' | UnitOf<'hardness'>;
 
 export interface Row {
   readonly parameter: PadQuantity | null;
@@ -81,15 +80,6 @@ export function readNumber(text: string): number | null {
   const plain = text.trim().replace(',', '.');
   return /^\d{1,6}(\.\d{1,4})?$/.test(plain) ? Number(plain) : null;
 }
-
-export type RowProblem =
-  | { readonly code: 'no-parameter' }
-  | { readonly code: 'parameter-twice' }
-  | { readonly code: 'too-few' }
-  | { readonly code: 'not-a-number'; readonly block: number }
-  | { readonly code: 'twice'; readonly value: string }
-  /** Values must rise or fall along the row. */
-  | { readonly code: 'out-of-order'; readonly value: string };
 
 /** What must be put right before the rows make a scale, row by row. */
 export function problemsOf(rows: readonly Row[]): RowProblem[][] {

@@ -5,7 +5,7 @@ import { WakeLock } from '../../browser/wake-lock.ts';
 import type { DipMoment, DipPhase, DipTimes } from '../../core/dip/phases.ts';
 import { need } from '../dom.ts';
 import { stepList, TICK_MILLIS, TimerFace } from './face.ts';
-import { announcement, timesText } from './wording.ts';
+import { announcement, timesText } from '../../words/timer.ts';
 
 const SIGNAL_OF: Partial<Record<DipPhase, keyof typeof SIGNALS>> = {
   dip: 'step',

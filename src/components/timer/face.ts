@@ -1,7 +1,7 @@
 /** The running timer's face: the step in words, the time left, and a bar that shrinks. */
 import { type DipMoment, DIP_PHASES, type DipTimes, momentAt, phasesOf } from '../../core/dip/phases.ts';
 import { h } from '../dom.ts';
-import { phaseWords, secondsText } from './wording.ts';
+import { phaseWords, secondsText } from '../../words/timer.ts';
 
 /** The bar is drawn anew this often; its own transition fills in between. */
 export const TICK_MILLIS = 200;

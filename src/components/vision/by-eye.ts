@@ -5,6 +5,7 @@ import { neighboursByEye, type EyeVerdict, type Eyes, type Neighbours } from '..
 import type { ScalePad } from '../../core/scale/schema.ts';
 import { formatValue } from '../../words/numbers.ts';
 import { svg, type SvgNode } from '../svg.ts';
+import { capitalised } from '../../words/grammar.ts';
 
 /** Strengths shown, of 0 to 1, in words. */
 export const STRENGTHS = [
@@ -22,7 +23,7 @@ export function eyeColumns(strength: number): EyeColumn[] {
   return [
     { name: 'Full', eyes: null },
     ...DEFICIENCIES.map((deficiency) => ({
-      name: deficiency.charAt(0).toUpperCase() + deficiency.slice(1),
+      name: capitalised(deficiency),
       eyes: { deficiency, strength },
     })),
   ];

@@ -8,7 +8,7 @@ import { saturationIndex } from '../../../core/water/saturation.ts';
 import { hydrochloricMmolPerMl } from '../../../core/water/strength.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL, waterOf, type Water } from '../../../core/water/water.ts';
 import { EXAMPLE_WATER, examplePoolLitres } from '../example.ts';
-import { liquid, signed, whole } from './say.ts';
+import { liquid, signed, whole } from '../../../words/figures.ts';
 
 /** Commonest strength on labels, % by mass. */
 const ACID_PERCENT = 31.45;

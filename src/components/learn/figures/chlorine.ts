@@ -5,7 +5,7 @@ import { HYPOCHLOROUS_MORRIS, MOLAR_MASS, OBRIEN_1974, ZERO_CELSIUS } from '../.
 import { REAGENTS } from '../../../core/water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL } from '../../../core/water/water.ts';
 import { examplePoolLitres } from '../example.ts';
-import { milligrams, percent, whole } from './say.ts';
+import { milligrams, percent, whole } from '../../../words/figures.ts';
 
 interface Given {
   readonly ph: number;

@@ -9,7 +9,7 @@ import { convert } from '../../../core/water/units.ts';
 import { CHLORINE_PER_MMOL } from '../../../core/water/water.ts';
 import { EXAMPLE_POOL, examplePoolLitres } from '../example.ts';
 import { exampleWater } from './balance.ts';
-import { liquid, litres, percent, solid, whole } from './say.ts';
+import { liquid, litres, percent, solid, whole } from '../../../words/figures.ts';
 
 export function poolLitres(): string {
   return litres(examplePoolLitres());

@@ -1,13 +1,13 @@
 /** What the scales page says about scales. */
-import { parameterName } from '../../words/reading.ts';
-import { neighboursByEye } from '../../core/scale/by-eye.ts';
-import type { ScaleIssue, ScalePad, StripScale } from '../../core/scale/schema.ts';
-import { DEFICIENCIES } from '../../core/colour/vision.ts';
-import { formatValue } from '../../words/numbers.ts';
+import { parameterName } from './reading.ts';
+import { neighboursByEye } from '../core/scale/by-eye.ts';
+import type { ScaleIssue, ScalePad, StripScale } from '../core/scale/schema.ts';
+import { DEFICIENCIES } from '../core/colour/vision.ts';
+import { capitalised, countText } from './grammar.ts';
+import { formatValue } from './numbers.ts';
 
 export function issueText({ where, message }: ScaleIssue): string {
-  const sentence = `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;
-  return where === '' ? sentence : `${where}: ${message}.`;
+  return where === '' ? `${capitalised(message)}.` : `${where}: ${message}.`;
 }
 
 /** Pads, times and lights of a scale in one line. */
@@ -20,7 +20,7 @@ export function scaleFacts({ pads, dipSeconds, readAfterSeconds, readBeforeSecon
 function taughtIn(teachings: StripScale['teachings']): string {
   if (teachings.length === 0) return '';
   const lights = teachings.map(({ light }) => light).filter((light) => light !== '');
-  const photos = teachings.length === 1 ? '1 photo' : `${teachings.length} photos`;
+  const photos = countText(teachings.length, 'photo', 'photos');
   return lights.length > 0 ? `Taught from ${photos}: ${lights.join('; ')}.` : `Taught from ${photos}.`;
 }
 

@@ -1,5 +1,6 @@
-// What is wrong with a line, in words.
-import type { Reading, WaterIssue } from '../core/water/check.ts';
+/** What is wrong with a water, as the command says it. */
+import type { WaterIssue } from '../core/water/check.ts';
+import { listText } from './grammar.ts';
 import type { WaterErrorCode } from '../core/water/errors.ts';
 
 /** Readings go by the names that the lines use. */
@@ -20,11 +21,11 @@ export function issueSentence(issue: WaterIssue): string {
     case 'looks-like-fahrenheit':
       return 'temperatureC looks like degrees Fahrenheit: give degrees Celsius';
     case 'too-little-alkalinity':
-      return `these can't all be right: ${list(issue.readings)}. There is less alkalinity than that pH and those acids make by themselves`;
+      return `these can't all be right: ${listText(issue.readings)}. There is less alkalinity than that pH and those acids make by themselves`;
     case 'too-much-carbon-dioxide':
-      return `these can't both be right: ${list(issue.readings)}. So much alkalinity at so low a pH would make the water fizz`;
+      return `these can't both be right: ${listText(issue.readings)}. So much alkalinity at so low a pH would make the water fizz`;
     case 'too-concentrated':
-      return `${list(issue.readings)} together are saltier than can be worked out here`;
+      return `${listText(issue.readings)} together are saltier than can be worked out here`;
   }
 }
 
@@ -37,8 +38,4 @@ export function errorSentence(code: WaterErrorCode): string {
     default:
       return 'no equilibrium was found for this water';
   }
-}
-
-function list(readings: readonly Reading[]): string {
-  return readings.length < 2 ? readings.join('') : `${readings.slice(0, -1).join(', ')} and ${readings.at(-1)}`;
 }

@@ -1,6 +1,7 @@
 /** What the live camera says. */
-import type { CameraFailure } from '../../browser/camera.ts';
-import type { HintCode } from '../../core/capture/hints.ts';
+import type { CameraFailure } from '../core/capture/failure.ts';
+import { listText, plural } from './grammar.ts';
+import type { HintCode } from '../core/capture/hints.ts';
 
 const FAILURES: Record<CameraFailure, string> = {
   insecure: 'The live camera needs a secure address (https), which this page does not have here.',
@@ -35,9 +36,8 @@ const HINTS: Record<Exclude<HintCode, 'glare'>, string> = {
 /** @param glarePads positions of the pads that mirror a light */
 export function hintText(hint: HintCode, glarePads: readonly number[]): string {
   if (hint !== 'glare') return HINTS[hint];
-  const numbers = glarePads.map((pad) => pad + 1);
-  const pads = numbers.length === 1 ? `pad ${numbers[0]}` : `pads ${numbers.join(' and ')}`;
-  return `Glare on ${pads}: turn the card, or shade it from above.`;
+  const numbers = listText(glarePads.map((pad) => String(pad + 1)));
+  return `Glare on ${plural(glarePads.length, 'pad', 'pads')} ${numbers}: turn the card, or shade it from above.`;
 }
 
 export const STARTING = 'Starting the camera.';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { announcement, secondsText, timesText, windowText } from '../../../src/components/timer/wording.ts';
+import { announcement, secondsText, timesText, windowText } from '../../src/words/timer.ts';
 
 describe('what the dip timer says', () => {
   it.each([

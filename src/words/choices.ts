@@ -1,11 +1,12 @@
 /** The settings and the fields of the plan in words. */
-import type { Choice } from '../../core/log/choices.ts';
-import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
-import { parameterName } from '../../words/reading.ts';
-import { TARGET_IDS } from '../../core/water/targets.ts';
-import { targetName } from '../../core/water/plan/wording/names.ts';
-import { formatValue } from '../../words/numbers.ts';
-import { fromLitres, volumeUnit } from './measures.ts';
+import type { Choice } from '../core/log/choices.ts';
+import { parameterName } from './reading.ts';
+import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
+import type { UnitSystem } from '../core/water/units.ts';
+import { TARGET_IDS } from '../core/water/targets.ts';
+import { targetName } from '../core/water/plan/wording/names.ts';
+import { formatValue } from './numbers.ts';
+import { volumeText } from './units.ts';
 
 const NAMES: Readonly<Record<string, string>> = {
   'settings.units': 'units',
@@ -61,10 +62,10 @@ const UNITS: Readonly<Record<string, string>> = {
   'plan.pool.cell.gramsPerHour': ' g/h',
 };
 
-export function choiceText({ key, value }: Choice): string {
+export function choiceText({ key, value }: Choice, units: UnitSystem): string {
   if (typeof value === 'string') return VALUES[`${key}=${value}`] ?? (value === '' ? 'blank' : value);
   if (typeof value === 'object') return key === 'plan.shelf' ? shelfText(value) : spansText(value);
-  if (key === 'plan.pool.volumeLitres') return `${fromLitres(value)} ${volumeUnit()}`;
+  if (key === 'plan.pool.volumeLitres') return volumeText(value, units);
   if (key === 'plan.pool.cell.setting') return `${formatValue(value * 100)} %`;
   return `${formatValue(value)}${UNITS[key] ?? ''}`;
 }

@@ -1,9 +1,10 @@
 /** The logbook's sentences and words: one place. */
-import type { StoreFailure } from '../../browser/store/failure.ts';
-import type { FileFailure } from '../../core/log/incoming.ts';
-import { dateText, momentText } from '../../words/dates.ts';
-import { numberText } from '../../words/numbers.ts';
-import type { Agent, AmountUnit, EntryKind, Sky } from '../../core/log/schema.ts';
+import type { StoreFailure } from '../core/log/store-failure.ts';
+import type { FileFailure } from '../core/log/incoming.ts';
+import { dateText, momentText } from './dates.ts';
+import { plural } from './grammar.ts';
+import { numberText } from './numbers.ts';
+import type { Agent, AmountUnit, EntryKind, Sky } from '../core/log/schema.ts';
 
 /** In every case nothing was written; what to do instead is said with it. */
 const FAILURES: Record<StoreFailure, string> = {
@@ -43,7 +44,7 @@ export const NOTICES = {
 } as const;
 
 export function lostText(entries: number, last: string): string {
-  const many = entries === 1 ? 'One entry was' : `${entries} entries were`;
+  const many = plural(entries, 'One entry was', `${numberText(entries)} entries were`);
   return `${many} kept here, the last written on ${dateText(last)}, and the browser has cleared them away, as it may when space runs short. If you saved a copy, bring it in below.`;
 }
 

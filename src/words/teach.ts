@@ -1,5 +1,6 @@
 /** What the teaching page says about rows that don't make a scale yet, and of what it did. */
-import type { RowProblem, RowUnit } from './rows.ts';
+import { countText, listText, plural } from './grammar.ts';
+import type { RowProblem, RowUnit } from '../core/scale/row-problem.ts';
 
 export function problemText(problem: RowProblem): string {
   switch (problem.code) {
@@ -19,10 +20,7 @@ export function problemText(problem: RowProblem): string {
 }
 
 export function unlikelyText(values: readonly string[]): string {
-  const which = values.join(', ');
-  return values.length === 1
-    ? `${which} would be unusual on a pool strip. Please check it.`
-    : `${which} would be unusual on a pool strip. Please check them.`;
+  return `${listText(values)} would be unusual on a pool strip. Please check ${plural(values.length, 'it', 'them')}.`;
 }
 
 const UNITS: Record<RowUnit, string> = {
@@ -40,14 +38,14 @@ export function rowUnitText(unit: RowUnit): string {
 }
 
 export function blocksText(count: number): string {
-  return count === 1 ? '1 block' : `${count} blocks`;
+  return countText(count, 'block', 'blocks');
 }
 
 /** 2 rows, with 6 and 5 blocks */
 export function rowsText(counts: readonly number[]): string {
-  const last = counts.at(-1);
-  const list = counts.length > 1 ? `${counts.slice(0, -1).join(', ')} and ${last}` : String(last);
-  return counts.length === 1 ? `1 row of ${list} blocks` : `${counts.length} rows, with ${list} blocks`;
+  const [only, ...more] = counts;
+  if (more.length === 0) return `1 row of ${blocksText(only ?? 0)}`;
+  return `${counts.length} rows, with ${listText(counts.map(String))} blocks`;
 }
 
 export const FAILED = {

@@ -1,5 +1,5 @@
 /** What the dip timer says. */
-import type { DipPhase, DipTimes } from '../../core/dip/phases.ts';
+import type { DipPhase, DipTimes } from '../core/dip/phases.ts';
 
 export interface PhaseWords {
   /** In the list of steps. */

@@ -1,5 +1,5 @@
 /** Shows the chosen paper at once; `public/theme.js` does so before the first paint of every page. */
-import { settings } from '../../browser/settings.ts';
+import { settings } from '../browser/settings.ts';
 
 export function showTheme(): void {
   const theme = settings.theme();
