@@ -1,6 +1,7 @@
 /** The explainers as a search sees them: one document for each section. Made at build time, asked in the page. */
-import MiniSearch, { type Options } from 'minisearch';
+import MiniSearch, { type Options, type Query, type SearchOptions, type SearchResult } from 'minisearch';
 import { plainText } from './plain-text.ts';
+import { SAME_AS, SAY_NOTHING } from './search-words.ts';
 
 export interface SearchDocument {
   /** Address below learn/, with the section's anchor. */
@@ -13,8 +14,17 @@ export interface SearchDocument {
 const OPTIONS: Options<SearchDocument> = {
   fields: ['page', 'section', 'text'],
   storeFields: ['page', 'section'],
-  searchOptions: { boost: { page: 3, section: 2 }, prefix: true, fuzzy: 0.2, combineWith: 'AND' },
+  processTerm: (term) => (SAY_NOTHING.has(term.toLowerCase()) ? null : term.toLowerCase()),
+  searchOptions: {
+    boost: { page: 3, section: 2 },
+    // 'ph' isn't the beginning of a phone.
+    prefix: (term) => term.length > 2,
+    combineWith: 'AND',
+  },
 };
+
+/** For a query that finds nothing as it is typed: slips of the keyboard, in words long enough to know them by. */
+const SLIPS: SearchOptions = { fuzzy: (term) => (term.length > 5 ? 0.2 : false) };
 
 interface Page {
   readonly id: string;
@@ -49,13 +59,31 @@ export interface Found {
 
 export function openIndex(json: string): (query: string) => Found[] {
   const index = MiniSearch.loadJSON<SearchDocument>(json, OPTIONS);
-  return (query) =>
-    index
-      .search(query)
-      .slice(0, 12)
-      .map(({ id, page, section }) => ({
-        id: String(id),
-        page: String(page),
-        section: String(section),
-      }));
+  return (query) => {
+    const asked = withSynonyms(query);
+    const exact = index.search(asked);
+    // A slip is rarely in the first letter: 'turning' isn't meant by 'burning'.
+    const found = exact.length > 0 ? exact : index.search(asked, { ...SLIPS, filter: sameFirstLetter });
+    return found.slice(0, 12).map(({ id, page, section }) => ({
+      id: String(id),
+      page: String(page),
+      section: String(section),
+    }));
+  };
+}
+
+/** Each word as it stands or in the explainers' own words; all of them must be found. */
+function withSynonyms(query: string): Query {
+  const words = query
+    .toLowerCase()
+    .split(/[\s\p{P}]+/u)
+    .filter((word) => word !== '' && !SAY_NOTHING.has(word));
+  const phrase = (text: string): Query => ({ combineWith: 'AND', queries: text.split(' ') });
+  return {
+    queries: words.map((word) => ({ combineWith: 'OR', queries: [word, ...(SAME_AS[word] ?? [])].map(phrase) })),
+  };
+}
+
+function sameFirstLetter({ terms, queryTerms }: SearchResult): boolean {
+  return terms.every((term) => queryTerms.some((asked) => asked[0] === term[0]));
 }
