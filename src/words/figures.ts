@@ -27,7 +27,12 @@ export function signed(value: number): string {
 }
 
 export function litres(value: number): string {
-  return `${numberText(Math.round(value / 100) * 100)}\u00a0litres`;
+  return litresOf(value, 100);
+}
+
+/** To so many litres. */
+export function litresOf(value: number, step: number): string {
+  return `${numberText(Math.round(value / step) * step)}\u00a0litres`;
 }
 
 /** Amounts as a person measures them, metric first. */

@@ -1,10 +1,31 @@
 /** Published ranges as an explainer shows them: chosen by source, with whose they are in plain words. */
 import { rangesOf, type RangeParameter, type SourcedRange } from '../../core/water/ranges.ts';
 
-/** Source id (src/content/sources.json) -> how the core names it, and how an owner would. */
-const WHOSE: Readonly<Record<string, { core: string; status: SourcedRange['status']; plain: string }>> = {
+interface Whose {
+  /** How the core's name of it begins. */
+  readonly core: string;
+  readonly status: SourcedRange['status'];
+  /** How an owner would name it. */
+  readonly plain: string;
+  /** Where a body's editions differ. */
+  readonly edition?: string;
+}
+
+/** By source id (src/content/sources.json). */
+const WHOSE: Readonly<Record<string, Whose>> = {
   'cdc-home': { core: 'CDC healthy-swimming advice', status: 'read-elsewhere', plain: 'US advice for home pools' },
-  mahc: { core: 'CDC Model Aquatic Health Code', status: 'read-elsewhere', plain: 'US model code' },
+  mahc: {
+    core: 'CDC Model Aquatic Health Code',
+    status: 'read-elsewhere',
+    plain: 'US model code, 2018',
+    edition: '2018',
+  },
+  'mahc-2023': {
+    core: 'CDC Model Aquatic Health Code',
+    status: 'read-elsewhere',
+    plain: 'US model code, 2023',
+    edition: '2023',
+  },
   'mahc-memory': { core: 'CDC Model Aquatic Health Code', status: 'memory', plain: 'US model code' },
   montana: { core: 'Administrative Rules of Montana 37.115.1308', status: 'read', plain: 'A US state rule' },
   'anne-arundel': { core: 'Anne Arundel County MD code', status: 'read', plain: 'A US county code' },
@@ -26,8 +47,10 @@ export interface PlainRange {
 /** The rows of these sources, in this order. @throws Error when a source has no range for the parameter */
 export function plainRanges(parameter: RangeParameter, sourceIds: readonly string[]): PlainRange[] {
   return sourceIds.flatMap((sourceId) => {
-    const { core, status, plain } = WHOSE[sourceId] ?? fail(`no range can come from '${sourceId}'`);
-    const rows = rangesOf(parameter).filter((row) => row.whose.startsWith(core) && row.status === status);
+    const { core, status, plain, edition } = WHOSE[sourceId] ?? fail(`no range can come from '${sourceId}'`);
+    const rows = rangesOf(parameter).filter(
+      (row) => row.whose.startsWith(core) && row.status === status && (edition ?? row.edition) === row.edition,
+    );
     if (rows.length === 0) fail(`'${sourceId}' gives no range for ${parameter}`);
     const water = ({ water: of }: SourcedRange) => (['any', 'public', 'pool'].includes(of) ? '' : ` (${of})`);
     return rows.map((range) => ({ sourceId, whose: `${plain}${water(range)}`, range }));

@@ -77,6 +77,7 @@ export const RANGES: readonly SourcedRange[] = [
   range('combined-chlorine', 'any', MAHC, '2014-2023', fromMemory, [null, null, null, 0.4]),
   range('combined-chlorine', 'any', STANDARD, '2009/2019', fromMemory, [null, null, null, 0.2]),
   range('ph', 'any', MAHC, '2018', readElsewhere, [7.2, null, null, 7.8]),
+  range('ph', 'any', MAHC, '2023', readElsewhere, [7, null, null, null]),
   range('ph', 'any', CDC, '2017-2019', readElsewhere, [7.2, null, null, 7.8]),
   range('ph', 'any', MONTANA, 'obsolete version', read, [7.2, 7.4, 7.6, 7.8]),
   range('ph', 'any', MILITARY, 'US DoD', read, [7.4, null, null, 7.6]),

@@ -61,3 +61,46 @@ describe('figures in the explainers’ sentences, against the dose facts, rounde
     expect(said).toBeCloseTo(Number(row['HOCl_pct_of_free']), 2);
   });
 });
+
+describe('figures of equipment, water let out and tears', () => {
+  it('the cell’s hydrogen: as many molecules as chlorine, 24.47 L/mol at 25 °C (IUPAC gas constant, 1 atm)', () => {
+    // 12 g/h of chlorine at 70.90 g/mol.
+    expect(number(figures.cellHydrogen())).toBe(Math.round((12 / 70.9) * 24.465));
+  });
+
+  it('per cent and hours make the same chlorine, and never less than the pool uses', () => {
+    const grams = (cubicMetres * 1000 * 2) / 1000;
+    for (const pumpHours of [6, 8, 10, 12, 24]) {
+      const made = (number(figures.cellSetting({ pumpHours })) / 100) * 12 * pumpHours;
+      expect(made).toBeGreaterThanOrEqual(grams - 1e-9);
+      expect(made - grams).toBeLessThanOrEqual(0.05 * 12 * pumpHours);
+    }
+  });
+
+  it('a backwash of 3.5 minutes at 6 m³/h', () => {
+    const { litres, share, salt, stabilizer } = figures.backwash({ minutes: 3.5, salt: 3200 });
+    expect(number(litres)).toBe(350);
+    expect(number(share)).toBeCloseTo(35 / cubicMetres, 1);
+    expect(number(salt)).toBeCloseTo(0.35 * 3.2, 1);
+    expect(number(stabilizer)).toBe(Math.round(0.35 * 30));
+  });
+
+  it('two swaps of a third leave four ninths', () => {
+    expect(figures.afterSwaps({ from: 100, share: 1 / 3, times: 2 })).toBe('44');
+  });
+
+  it('tears: 0.9 % saline is isotonic with them (308 mOsm/L, European Pharmacopoeia, from memory)', () => {
+    expect(Math.abs(number(figures.tearSalt().replace(/\D/g, '')) - 9000)).toBeLessThanOrEqual(300);
+  });
+});
+
+it('waits are said in words, whatever the plan has', () => {
+  const waits = [
+    figures.betweenProducts(),
+    figures.acidToChlorine(),
+    figures.sodaToCalcium(),
+    figures.showsAfter('ph'),
+    figures.showsAfter('cyanuric-acid'),
+  ];
+  for (const wait of waits) expect(wait).toMatch(/^(half an hour|an hour|a day|a week|\d+(\.5)? (hours|days))$/);
+});

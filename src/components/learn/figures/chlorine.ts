@@ -1,10 +1,9 @@
 /** Figures about chlorine. */
-import { chlorinatorHours, faradayCeiling } from '../../../core/pool/chlorinator.ts';
+import { faradayCeiling } from '../../../core/pool/chlorinator.ts';
 import { activeChlorine, BREAKPOINT_STOICHIOMETRIC } from '../../../core/water/chlorine.ts';
 import { HYPOCHLOROUS_MORRIS, MOLAR_MASS, OBRIEN_1974, ZERO_CELSIUS } from '../../../core/water/constants.ts';
 import { REAGENTS } from '../../../core/water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL } from '../../../core/water/water.ts';
-import { examplePoolLitres } from '../example.ts';
 import { milligrams, percent, whole } from '../../../words/figures.ts';
 
 interface Given {
@@ -105,20 +104,4 @@ function perChlorine(
 ): number {
   const brings: Readonly<Partial<Record<string, number>>> = REAGENTS[product].brings;
   return ((brings[what] ?? 0) * milligramsPerMmol) / ((brings['chlorine'] ?? Infinity) * CHLORINE_PER_MMOL);
-}
-
-/** The example chlorinator: 12 g/h, and a pool that uses 2 mg/L a day. */
-export function cell(): { rating: string; dailyGrams: string; hours: string } {
-  const use = 2;
-  const gramsPerHour = 12;
-  const { hours } = chlorinatorHours(
-    examplePoolLitres(),
-    { value: use, low: use, high: use },
-    { gramsPerHour, setting: 1 },
-  );
-  return {
-    rating: `${gramsPerHour} g/h`,
-    dailyGrams: `${whole((examplePoolLitres() * use) / 1000)} g`,
-    hours: `${hours.toFixed(1)} hours`,
-  };
 }

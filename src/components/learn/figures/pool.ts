@@ -5,6 +5,7 @@ import { reagentToReading } from '../../../core/water/demand.ts';
 import { shareToReplace } from '../../../core/water/moves/dilute.ts';
 import type { ReagentId } from '../../../core/water/moves/reagents.ts';
 import { hypochloriteMmolPerMl, mmolPerGram } from '../../../core/water/strength.ts';
+import { MOLAR_MASS } from '../../../core/water/constants.ts';
 import { convert } from '../../../core/water/units.ts';
 import { CHLORINE_PER_MMOL } from '../../../core/water/water.ts';
 import { EXAMPLE_POOL, examplePoolLitres } from '../example.ts';
@@ -67,6 +68,17 @@ export function flowThrough({ from, to }: Change): string {
   return percent(Math.log(from / to));
 }
 
+/** What is left after so many swaps of a share, each mixed in before the next; fill water with none of it. */
+export function afterSwaps({ from, share, times }: { from: number; share: number; times: number }): string {
+  return whole(from * (1 - share) ** times);
+}
+
+/** Salt to which as many particles belong as tears hold: 305 mOsm/kg, White, Benjamin & Hill 1993 (302 and 308). */
+export function tearSalt(): string {
+  const osmolesPerKilogram = 0.305;
+  return `${Math.round(((osmolesPerKilogram / 2) * MOLAR_MASS.NaCl * 1000) / 500) * 500}\u00a0mg/L`;
+}
+
 /** Rain that mixes in and runs over: so many mm on top of the depth. */
 export function afterRain({ salt, rainMm, depthMm }: { salt: number; rainMm: number; depthMm: number }): string {
   return String(Math.round((salt * depthMm) / (depthMm + rainMm) / 10) * 10);
@@ -90,10 +102,12 @@ export function turnoverShare(turnovers: number): string {
   return percent(filteredShare(turnovers));
 }
 
+/** What the example pump really moves. */
+export const PUMP_LITRES_PER_HOUR = 6000;
+
 export function pump(): { flow: string; hours: string } {
-  const litresPerHour = 6000;
-  const { hours } = turnover(examplePoolLitres(), { litresPerHour, basis: 'measured' });
-  return { flow: `${litresPerHour / 1000} m³ an hour`, hours: `${hours.toFixed(1)} hours` };
+  const { hours } = turnover(examplePoolLitres(), { litresPerHour: PUMP_LITRES_PER_HOUR, basis: 'measured' });
+  return { flow: `${PUMP_LITRES_PER_HOUR / 1000} m³ an hour`, hours: `${hours.toFixed(1)} hours` };
 }
 
 export function heatPerDegree(): string {

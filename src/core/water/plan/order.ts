@@ -26,10 +26,10 @@ const RANK: readonly StepKind[] = [
 ];
 
 /** Hours between. Common practice, no source. */
-const ACID_TO_CHLORINE = 1;
-const CARBONATE_TO_CALCIUM = 12;
+export const ACID_TO_CHLORINE = 1;
+export const CARBONATE_TO_CALCIUM = 12;
 const STABILIZER_DISSOLVES = 48;
-const LEAST = 0.5;
+export const LEAST = 0.5;
 /** What dissolves for days doesn't hold up the next step for longer. */
 const MOST = 2;
 

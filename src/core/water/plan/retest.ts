@@ -5,7 +5,7 @@ import type { Context, Draft } from './draft.ts';
 import type { Hold, Retest } from './types.ts';
 
 /** Hours until an addition shows in a test; at least one turnover for what must mix through. */
-const SHOWS_AFTER: Record<QuantityId, number> = {
+export const SHOWS_AFTER: Record<QuantityId, number> = {
   'free-chlorine': 1,
   'total-chlorine': 1,
   ph: 4,

@@ -1,0 +1,20 @@
+/** Waits between steps and before tests: the plan's own, so that page and plan say the same. */
+import { ACID_TO_CHLORINE, CARBONATE_TO_CALCIUM, LEAST } from '../../../core/water/plan/order.ts';
+import { SHOWS_AFTER } from '../../../core/water/plan/retest.ts';
+import { durationText } from '../../../core/water/plan/wording/numbers.ts';
+
+export function betweenProducts(): string {
+  return durationText(LEAST);
+}
+
+export function acidToChlorine(): string {
+  return durationText(ACID_TO_CHLORINE);
+}
+
+export function sodaToCalcium(): string {
+  return durationText(CARBONATE_TO_CALCIUM);
+}
+
+export function showsAfter(reading: keyof typeof SHOWS_AFTER): string {
+  return durationText(SHOWS_AFTER[reading]);
+}
