@@ -2,6 +2,7 @@ import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offline } from './src/print/offline/integration.mjs';
 import { opencvPlugin } from './src/build/opencv-plugin.mjs';
+import { typefacePlugin } from './src/build/typeface-plugin.mjs';
 
 export default defineConfig({
   // The path of the host that the site is built for; `--base` does the same.
@@ -15,7 +16,7 @@ export default defineConfig({
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },
   vite: {
-    plugins: [opencvPlugin()],
+    plugins: [opencvPlugin(), typefacePlugin()],
     worker: { format: 'es', plugins: () => [opencvPlugin()] },
   },
   security: {

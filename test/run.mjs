@@ -1,58 +1,85 @@
-// `npm test`: installs what is missing, then every check, ending at the first that fails.
+// `npm test`: installs what is missing, then every check; goes on after one that fails, and ends with one line of counts.
 import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureInstalled, npmCommand } from '../src/cli/install.mjs';
+import { addCounts, countsLine, pageTestCounts, unitTestCounts } from './counts.mjs';
 
 ensureInstalled();
 
-/** Of these each uses one processor: two rows, side by side. */
-const SIDE_BY_SIDE = [
-  [
-    ['format', 'format:check'],
-    ['lint', 'lint'],
-  ],
-  [
-    ['build', 'build'],
-    ['types', 'types'],
-  ],
-];
+const started = Date.now();
+const reports = mkdtempSync(join(tmpdir(), 'dipwise-test-'));
+const unitReport = join(reports, 'unit.json');
+const failed = [];
+let counts = { passed: 0, failed: 0, skipped: 0 };
 
 // Getting a browser is mostly waiting for it: that is done meanwhile.
 const browser = getBrowser();
-await Promise.all(SIDE_BY_SIDE.map((row) => inTurn(row, true)));
-await inTurn([['unit tests', 'unit']]);
-await browser;
-await inTurn([
-  ['pages in a browser', 'pages'],
-  ['what has to be quick, by itself', 'paced'],
+// Of these each uses one processor: two rows, side by side.
+await Promise.all([
+  check('format', 'format:check', { isApart: true }).then(() => check('lint', 'lint', { isApart: true })),
+  check('build', 'build', { isApart: true }).then(() => check('types', 'types', { isApart: true })),
 ]);
-console.log('\nEvery check passed.');
+if (!failed.includes('build')) {
+  const args = ['--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`];
+  await check('unit tests', 'unit', { args, count: () => unitTestCounts(unitReport) });
+  if (await browser) {
+    await pageTests('pages in a browser', 'pages');
+    await pageTests('what has to be quick, by itself', 'paced');
+  }
+}
+rmSync(reports, { recursive: true });
+console.log(failed.length ? `\nFailed: ${failed.join(', ')}.` : '\nEvery check passed.');
+console.log(`${((Date.now() - started) / 1000).toFixed(0)} s`);
+console.log(countsLine(counts));
+process.exit(failed.length ? 1 : 0);
 
-/** Runs checks one after another; what is to be kept apart from other output is printed at the end of its check. */
-async function inTurn(checks, isApart = false) {
-  for (const [name, script] of checks) {
-    if (!isApart) console.log(`\n== ${name}`);
-    const started = Date.now();
-    const { status, output } = await run(script, isApart);
-    if (isApart) console.log(`\n== ${name}\n${output}`);
-    if (status !== 0) {
-      console.error(`\nThe check "${name}" failed (npm run ${script}).`);
-      process.exit(status);
-    }
-    console.log(`== ${name}: fine (${((Date.now() - started) / 1000).toFixed(0)} s)`);
+function pageTests(name, script) {
+  const report = join(reports, `${script}.json`);
+  const env = { PLAYWRIGHT_JSON_OUTPUT_FILE: report };
+  return check(name, script, { args: ['--reporter=list,json'], env, count: () => pageTestCounts(report) });
+}
+
+/**
+ * Runs one check. What is to be kept apart from other output is printed at its end. A check that isn't made of tests
+ * counts where it fails.
+ */
+async function check(name, script, { args = [], env = {}, isApart = false, count } = {}) {
+  if (!isApart) console.log(`\n== ${name}`);
+  const began = Date.now();
+  const { status, output } = await run(script, { args, env, isApart });
+  if (isApart) console.log(`\n== ${name}\n${output.trimEnd()}`);
+  const found = count?.() ?? { passed: 0, failed: 0, skipped: 0 };
+  const isFine = status === 0 && found.failed === 0;
+  counts = addCounts(counts, { ...found, failed: isFine ? 0 : Math.max(found.failed, 1) });
+  if (isFine) console.log(`== ${name}: fine (${((Date.now() - began) / 1000).toFixed(0)} s)`);
+  else {
+    failed.push(name);
+    console.error(`\nThe check "${name}" failed (npm run ${script}).`);
   }
 }
 
+/** @returns whether there is one */
 async function getBrowser() {
   const script = fileURLToPath(new URL('get-browser.mjs', import.meta.url));
   const { status, output } = await finished(spawn(process.execPath, [script], { stdio: ['ignore', 'pipe', 'pipe'] }));
   if (output) console.log(output.trimEnd());
-  if (status !== 0) process.exit(status);
+  if (status === 0) return true;
+  failed.push('a browser');
+  counts = addCounts(counts, { passed: 0, failed: 1, skipped: 0 });
+  return false;
 }
 
-function run(script, isKept) {
-  const { command, args, options } = npmCommand('run', '--silent', script);
-  return finished(spawn(command, args, { ...options, stdio: isKept ? ['ignore', 'pipe', 'pipe'] : 'inherit' }));
+function run(script, { args, env, isApart }) {
+  const {
+    command,
+    args: all,
+    options,
+  } = npmCommand('run', '--silent', script, ...(args.length ? ['--', ...args] : []));
+  const stdio = isApart ? ['ignore', 'pipe', 'pipe'] : 'inherit';
+  return finished(spawn(command, all, { ...options, env: { ...process.env, ...env }, stdio }));
 }
 
 function finished(child) {

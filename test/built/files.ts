@@ -26,7 +26,7 @@ export function bytesSent(path: string): number {
   return IS_TEXT.has(extname(file)) ? gzipSync(body, { level: 6 }).length : body.length;
 }
 
-/** What a page asks for while it loads, and nobody has touched it yet. */
+/** What a page asks for while it loads, and nobody has touched it yet, without the site's typeface. */
 export function requestsOf(page: string): string[] {
   const html = textOf(page);
   const asked = [...attributesOf(html, 'script', 'src'), ...attributesOf(html, 'link', 'href', ASKED_LINKS)];
@@ -34,8 +34,23 @@ export function requestsOf(page: string): string[] {
     .filter(([tag]) => !tag.includes('loading="lazy"'))
     .flatMap(([tag]) => /\ssrc="([^"]+)"/.exec(tag)?.slice(1) ?? []);
   const scripts = asked.filter((path) => path.endsWith('.js')).flatMap((path) => [...withImports(path)]);
-  const fonts = asked.filter((path) => path.endsWith('.css')).flatMap(fontsOf);
-  return [...new Set([page, ...asked, ...scripts, ...pictures, ...fonts])].filter((path) => !path.startsWith('data:'));
+  return [...new Set([page, ...asked, ...scripts, ...pictures])].filter(
+    (path) => !path.startsWith('data:') && !isFont(path),
+  );
+}
+
+/** The faces that a page's styles name: each comes when text is set in it, and stays for every page. */
+export function fontsOf(page: string): string[] {
+  const styles = attributesOf(textOf(page), 'link', 'href').filter((path) => path.endsWith('.css'));
+  return [...new Set(styles.flatMap(fontsIn))].sort();
+}
+
+export function preloadedOf(page: string): string[] {
+  return attributesOf(textOf(page), 'link', 'href', /rel="preload"/);
+}
+
+export function isFont(path: string): boolean {
+  return path.endsWith('.woff2');
 }
 
 const ASKED_LINKS = /rel="(stylesheet|modulepreload|preload|manifest|icon)"/;
@@ -56,8 +71,8 @@ function withImports(script: string, found = new Set<string>()): Set<string> {
   return found;
 }
 
-function fontsOf(css: string): string[] {
-  return [...textOf(css).matchAll(/url\(["']?([^"')]+\.woff2?)/g)].map(([, url]) =>
-    posix.join(posix.dirname(css), url!),
+function fontsIn(css: string): string[] {
+  return [...textOf(css).matchAll(/url\(["']?([^"')]+\.woff2)/g)].map(([, url]) =>
+    posix.resolve(posix.dirname(css), url!),
   );
 }

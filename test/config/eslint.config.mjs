@@ -26,7 +26,12 @@ export default tseslint.config(
   {
     files: ['**/*.mjs'],
     languageOptions: {
-      globals: { process: 'readonly', console: 'readonly', URL: 'readonly', setTimeout: 'readonly', fetch: 'readonly' },
+      globals: Object.fromEntries(
+        ['process', 'console', 'URL', 'setTimeout', 'setInterval', 'fetch', 'AbortSignal'].map((name) => [
+          name,
+          'readonly',
+        ]),
+      ),
     },
   },
 );

@@ -42,7 +42,7 @@ export default defineConfig({
     { name: 'camera', testMatch: WITH_CAMERA, testIgnore: ALONE, use: { launchOptions: launchedFrom(chromiumPath) } },
   ],
   webServer: {
-    command: `npm run --silent preview -- --ignore-lock --port ${process.env['PAGES_PORT']}`,
+    command: `node src/cli/start.mjs --built --port ${process.env['PAGES_PORT']}`,
     cwd: root,
     url: origin,
     timeout: 60_000,

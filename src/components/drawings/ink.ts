@@ -57,3 +57,8 @@ export class Pen {
 function spot(x: number, y: number): string {
   return `${x.toFixed(1)} ${y.toFixed(1)}`;
 }
+
+/** An ion's charge within a line of SVG text, as markup; the line goes on at its own height. */
+export function raised(charge: string): string {
+  return `<tspan dy="-0.5em" font-size="0.7em">${charge}</tspan><tspan dy="0.35em">\u200a</tspan>`;
+}

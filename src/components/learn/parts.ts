@@ -1,4 +1,5 @@
 /** What an explainer may use without importing it. */
+import Balance from './Balance.astro';
 import Caution from './Caution.astro';
 import Check from './Check.astro';
 import Formula from './Formula.astro';
@@ -9,4 +10,4 @@ import Ref from './Ref.astro';
 import Sources from './Sources.astro';
 import Table from './Table.astro';
 
-export const parts = { a: Link, Caution, Check, Formula, Myth, Ranges, Ref, Sources, table: Table };
+export const parts = { a: Link, Balance, Caution, Check, Formula, Myth, Ranges, Ref, Sources, table: Table };

@@ -4,14 +4,12 @@
  */
 import { expect, test } from '@playwright/test';
 import { barriersOn } from '../accessible.ts';
-import { overflow, PAGES } from '../built.ts';
+import { PAGES } from '../built.ts';
+import { expectSoundLayout } from '../layout/layout.ts';
 import { expectBudget } from './budget.ts';
 import { expectForcedColours } from './forced-colours.ts';
 import { expectLinks, expectStrictPolicy } from './links-and-policy.ts';
 import { watch } from './watch.ts';
-
-/** WCAG 2.2, 1.4.10; other widths are measured where they are looked at. */
-const NARROWEST_PX = 320;
 
 test('the build has the pages the site is made of', () => {
   expect(PAGES).toEqual(expect.arrayContaining(['/', '/read/', '/plan/', '/card/']));
@@ -31,10 +29,7 @@ for (const path of PAGES) {
     await test.step('has links that lead somewhere', () => expectLinks(page, request));
     await test.step('is accessible, in light and dark', async () => expect(await barriersOn(page)).toEqual([]));
     await test.step('reads in forced colours', () => expectForcedColours(page));
-    await test.step('fits the narrowest window', async () => {
-      await page.setViewportSize({ width: NARROWEST_PX, height: 800 });
-      expect(await overflow(page)).toBeLessThanOrEqual(0);
-    });
+    await test.step('holds in every width and face', () => expectSoundLayout(page));
     await test.step('does all that without complaint, and stays on the site', () => {
       expect(seen.complaints).toEqual([]);
       expect(seen.elsewhere).toEqual([]);
