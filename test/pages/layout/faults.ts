@@ -23,8 +23,12 @@ export function faultsIn(within: string): string[] {
       !element.checkVisibility({ visibilityProperty: true, opacityProperty: true }) || clipsAway(element),
   );
   /** The nearest boxes above that scroll sideways by themselves, and that cut off. */
-  const scrollerAbove = remembered((element: Element) => boxAbove(element, ['auto', 'scroll'], scrollerAbove));
-  const cutterAbove = remembered((element: Element) => boxAbove(element, ['hidden', 'clip'], cutterAbove));
+  const scrollerAbove = remembered((element: Element): Element | null =>
+    boxAbove(element, ['auto', 'scroll'], scrollerAbove),
+  );
+  const cutterAbove = remembered((element: Element): Element | null =>
+    boxAbove(element, ['hidden', 'clip'], cutterAbove),
+  );
 
   sideways();
   const lines = textLines();
