@@ -1,8 +1,9 @@
-/** `npm run --silent card -- --out DIR`: writes both cards as PDF, SVG, PNG and JSON. */
+/** `npm run --silent card -- --out DIR [--mark XXX]`: writes both cards as PDF, SVG, PNG and JSON. */
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { CardVariant } from '../core/card/geometry.ts';
+import { isPrintMark, LEAST_MARK, MOST_MARK, printMarkAt, printMarkName } from '../core/card/print-mark.ts';
 import { cardJson } from '../print/card-json.ts';
 import { cardPdf } from '../print/card-pdf.ts';
 import { cardPng } from '../print/card-png.ts';
@@ -10,28 +11,43 @@ import { cardSvg } from '../print/card-svg.ts';
 import { makeFolder } from './files.ts';
 import { EXIT, print } from './output.ts';
 
-const USAGE = 'Usage: npm run --silent card -- --out DIR';
+const USAGE = 'Usage: npm run --silent card -- --out DIR [--mark XXX]';
 
-const out = outFolder(process.argv.slice(2));
-if (out === null) process.exitCode = EXIT.wrongUse;
-else await writeCards(out);
+const wanted = argumentsOf(process.argv.slice(2));
+if (wanted === null) process.exitCode = EXIT.wrongUse;
+else await writeCards(wanted);
+
+interface Wanted {
+  readonly out: string;
+  readonly mark: number;
+}
 
 /** Null when the arguments can't be used; the reason has then been told. */
-function outFolder(args: string[]): string | null {
+function argumentsOf(args: string[]): Wanted | null {
   try {
-    const { values } = parseArgs({ args, options: { out: { type: 'string' } } });
-    if (values.out) return values.out;
-    console.error(`Say where to write the card with --out. ${USAGE}`);
+    const { values } = parseArgs({ args, options: { out: { type: 'string' }, mark: { type: 'string' } } });
+    const mark = values.mark === undefined ? printMarkAt(Math.random()) : markOf(values.mark);
+    if (values.out && mark !== null) return { out: values.out, mark };
+    console.error(
+      mark === null
+        ? `A mark is three hexadecimal digits, ${printMarkName(LEAST_MARK)} to ${printMarkName(MOST_MARK)}, not “${values.mark}”. ${USAGE}`
+        : `Say where to write the card with --out. ${USAGE}`,
+    );
   } catch (error) {
     console.error(`${error instanceof Error ? error.message : String(error)}. ${USAGE}`);
   }
   return null;
 }
 
-async function writeCards(folder: string): Promise<void> {
+function markOf(name: string): number | null {
+  const mark = /^[0-9a-f]{1,3}$/i.test(name) ? parseInt(name, 16) : 0;
+  return isPrintMark(mark) ? mark : null;
+}
+
+async function writeCards({ out: folder, mark }: Wanted): Promise<void> {
   try {
     await makeFolder(folder);
-    for await (const [name, content] of cardFiles()) {
+    for await (const [name, content] of cardFiles(mark)) {
       const path = join(folder, name);
       await writeFile(path, content);
       await print(path);
@@ -42,15 +58,15 @@ async function writeCards(folder: string): Promise<void> {
   }
 }
 
-async function* cardFiles(): AsyncGenerator<[name: string, content: string | Uint8Array]> {
+async function* cardFiles(mark: number): AsyncGenerator<[name: string, content: string | Uint8Array]> {
   for (const [variant, name] of [
     ['colour', 'card'],
     ['black', 'card-black'],
   ] as const satisfies [CardVariant, string][]) {
-    yield [`${name}-a4.pdf`, await cardPdf(variant, 'a4')];
-    yield [`${name}-letter.pdf`, await cardPdf(variant, 'letter')];
-    yield [`${name}.svg`, cardSvg(variant)];
-    yield [`${name}.png`, await cardPng(variant)];
-    yield [`${name}.json`, `${JSON.stringify(cardJson(variant), null, 2)}\n`];
+    yield [`${name}-a4.pdf`, await cardPdf(variant, 'a4', mark)];
+    yield [`${name}-letter.pdf`, await cardPdf(variant, 'letter', mark)];
+    yield [`${name}.svg`, cardSvg(variant, mark)];
+    yield [`${name}.png`, await cardPng(variant, mark)];
+    yield [`${name}.json`, `${JSON.stringify(cardJson(variant, mark), null, 2)}\n`];
   }
 }

@@ -3,6 +3,8 @@
  * flattened card, before any correction. All RGB here is as the photo encodes
  * it (sRGB-like, non-linear), 0 to 1.
  */
+import type { SeenPrint } from './card/print-mark.ts';
+
 export type Rgb = readonly [number, number, number];
 
 /** The robust colour of one patch. */
@@ -23,8 +25,7 @@ export interface PatchSample {
   readonly rejected: number;
 }
 
-export interface CardSamples {
-  readonly version: number;
+export interface CardSamples extends SeenPrint {
   readonly variant: 'colour' | 'black';
   readonly neutrals: readonly PatchSample[];
   /** Empty on a black-only card. */

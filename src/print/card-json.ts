@@ -15,6 +15,7 @@ import { PX_PER_MM } from './card-png.ts';
 /** (xMm, yMm) is the top left corner; `ink` the nominal coverage in black, 0 to 1. */
 export interface CardJson {
   readonly version: number;
+  readonly printMark: number;
   readonly widthMm: number;
   readonly heightMm: number;
   readonly pxPerMm: number;
@@ -24,9 +25,10 @@ export interface CardJson {
   readonly anchors: readonly Rect[];
 }
 
-export function cardJson(variant: CardVariant): CardJson {
+export function cardJson(variant: CardVariant, printMark: number): CardJson {
   return {
     version: CARD_VERSION,
+    printMark,
     widthMm: CARD_WIDTH_MM,
     heightMm: CARD_HEIGHT_MM,
     pxPerMm: PX_PER_MM,

@@ -7,12 +7,12 @@ import { cardSvgContent } from './card-svg.ts';
 export const PX_PER_MM = 20;
 
 /** sRGB, 20 px/mm, its resolution recorded. Greys are flat: halftone dots are the printer's affair. */
-export async function cardPng(variant: CardVariant): Promise<Buffer> {
+export async function cardPng(variant: CardVariant, mark: number): Promise<Buffer> {
   const width = CARD_WIDTH_MM * PX_PER_MM;
   const height = CARD_HEIGHT_MM * PX_PER_MM;
   const svg = [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${CARD_WIDTH_MM} ${CARD_HEIGHT_MM}">`,
-    cardSvgContent(variant),
+    cardSvgContent(variant, mark),
     '</svg>',
   ].join('\n');
   return await sharp(Buffer.from(svg))

@@ -6,19 +6,19 @@ import type { CardVariant } from '../core/card/geometry.ts';
 import { anchorShiftMm, setLine } from './typeface.ts';
 
 /** A document of its own, at the card's true size. */
-export function cardSvg(variant: CardVariant): string {
+export function cardSvg(variant: CardVariant, mark: number): string {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${CARD_WIDTH_MM}mm" height="${CARD_HEIGHT_MM}mm" viewBox="0 0 ${CARD_WIDTH_MM} ${CARD_HEIGHT_MM}">`,
     `<title>Dipwise card, ${variant === 'black' ? 'black only' : 'colour'}</title>`,
-    cardSvgContent(variant),
+    cardSvgContent(variant, mark),
     '</svg>\n',
   ].join('\n');
 }
 
 /** The drawing without its `<svg>`, to put inside another. Ids in it start with the variant's name. */
-export function cardSvgContent(variant: CardVariant): string {
+export function cardSvgContent(variant: CardVariant, mark: number): string {
   const glyphs = new Map<string, string>();
-  const shapes = drawCard(variant).map((shape) => shapeMarkup(shape, variant, glyphs));
+  const shapes = drawCard(variant, mark).map((shape) => shapeMarkup(shape, variant, glyphs));
   const paper = `<path fill="#fff" d="${boxPath({ xMm: 0, yMm: 0, widthMm: CARD_WIDTH_MM, heightMm: CARD_HEIGHT_MM })}"/>`;
   return [`<defs>${[...glyphs.values()].join('')}</defs>`, paper, ...shapes].join('\n');
 }

@@ -1,14 +1,15 @@
 /** The first half of every reading: a photo's card, found, flattened and sampled, or the reason why not. */
-import { CARD_VERSION } from '../core/card/geometry.ts';
+import { READABLE_VERSIONS } from '../core/card/geometry.ts';
 import { judgeExposure } from '../core/reading/judge.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
 import type { CardSamples } from '../core/samples.ts';
+import { readCodes } from './card-codes.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
 import { isOnScreen } from './card/pattern.ts';
 import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Pixels } from './pixels.ts';
-import { readVersion, sampleCard } from './sample.ts';
+import { sampleCard } from './sample.ts';
 import { anythingInSlot } from './strip/propose-strip.ts';
 import { whyNothingFound } from './whole-picture.ts';
 
@@ -34,10 +35,10 @@ export function openCard(cv: Cv, pixels: Pixels): CardOpening {
   const { card } = search;
   if (isOnScreen(pixels, card.toPhoto)) return refused('on-a-screen');
   const flat = flatten(pixels, card);
-  const version = readVersion(flat);
-  if (version && version.version !== CARD_VERSION) return refused('card-other-version');
+  const codes = readCodes(flat);
+  if (codes.version !== null && !READABLE_VERSIONS.includes(codes.version)) return refused('card-other-version');
   if (card.blurMm === null || card.blurMm > MOST_BLUR_MM) return refused('blurred');
-  const samples = sampleCard(flat, version?.variant ?? 'colour', anythingInSlot(flat, SHADOW_MM));
+  const samples = sampleCard(flat, codes, anythingInSlot(flat, SHADOW_MM));
   const exposure = judgeExposure(samples);
   return exposure ? refused(exposure) : { opened: { card, flat, samples }, reason: null };
 }

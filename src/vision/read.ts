@@ -1,9 +1,10 @@
 /** The whole way from a photo to a reading, in order. */
-import { CARD_VERSION } from '../core/card/geometry.ts';
+import { READABLE_VERSIONS } from '../core/card/geometry.ts';
 import { judgeExposure } from '../core/reading/judge.ts';
 import type { CardOutline, Reading, RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
+import { readCodes } from './card-codes.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
 import { inOrder } from './card/order.ts';
 import { isOnScreen } from './card/pattern.ts';
@@ -11,7 +12,7 @@ import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Photo, Pixels } from './pixels.ts';
 import type { ReadResult, ReadStage } from './read-result.ts';
-import { readVersion, sampleCard } from './sample.ts';
+import { sampleCard } from './sample.ts';
 import { findStrip } from './strip/find-strip.ts';
 import { stripQuad } from './strip/places.ts';
 import { sampleStrip } from './strip/sample-strip.ts';
@@ -64,13 +65,13 @@ export function readPhoto(
 }
 
 function readFlat(flat: Pixels, card: FoundCard, scale: StripScale, onStage: (stage: ReadStage) => void): Reading {
-  const version = readVersion(flat);
-  if (version && version.version !== CARD_VERSION) return refused('card-other-version');
+  const codes = readCodes(flat);
+  if (codes.version !== null && !READABLE_VERSIONS.includes(codes.version)) return refused('card-other-version');
   if (card.blurMm === null || card.blurMm > MOST_BLUR_MM) return refused('blurred');
   onStage('find-strip');
   const strip = findStrip(flat, scale);
   const keepClear = strip.found ? stripQuad(strip.pose, scale, SHADOW_MM) : null;
-  const samples = sampleCard(flat, version?.variant ?? 'colour', keepClear);
+  const samples = sampleCard(flat, codes, keepClear);
   const exposure = judgeExposure(samples);
   if (exposure) return refused(exposure);
   if (!strip.found) return refused(strip.reason);

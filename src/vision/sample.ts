@@ -1,16 +1,7 @@
-/** What the flattened card itself shows: its version, and the colours of everything printed on it. */
-import {
-  ANCHORS,
-  CARD_VERSION,
-  type CardVariant,
-  NEUTRALS,
-  PAPER_PATCHES,
-  parseVersionBits,
-  type Rect,
-  SLOT,
-  VERSION_CELLS,
-} from '../core/card/geometry.ts';
+/** What the flattened card itself shows: the colours of everything printed on it. */
+import { ANCHORS, NEUTRALS, PAPER_PATCHES, type Rect, SLOT } from '../core/card/geometry.ts';
 import type { CardSamples, PatchSample } from '../core/samples.ts';
+import type { CardCodes } from './card-codes.ts';
 import { type Outline, outlineOf, samplePatch } from './patch.ts';
 import type { Pixels } from './pixels.ts';
 
@@ -27,18 +18,16 @@ const SLOT_ROWS = 4;
 const LEAST_BARE = 0.3;
 
 /**
- * @param flat a card of CARD_VERSION
- * @param variant the card's, as its version code says
+ * @param flat a card of one of the readable versions
  * @param strip where the strip lies with its shadow; null when there is none
  */
-export function sampleCard(flat: Pixels, variant: CardVariant, strip: Outline | null): CardSamples {
+export function sampleCard(flat: Pixels, codes: CardCodes, strip: Outline | null): CardSamples {
   const sample = (rects: readonly Rect[], insetMm: number): PatchSample[] =>
     rects.flatMap((rect) => samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm }) ?? []);
   return {
-    version: CARD_VERSION,
-    variant,
+    ...codes,
     neutrals: sample(NEUTRALS, PATCH_INSET_MM),
-    anchors: variant === 'black' ? [] : sample(ANCHORS, PATCH_INSET_MM),
+    anchors: codes.variant === 'black' ? [] : sample(ANCHORS, PATCH_INSET_MM),
     paper: sample(PAPER_PATCHES, PAPER_INSET_MM),
     slot: slotRects().flatMap((rect) => {
       const seen = samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm: 0 }, strip);
@@ -58,23 +47,4 @@ function slotRects(): Rect[] {
     widthMm,
     heightMm,
   }));
-}
-
-/** Beside each cell of the version code the paper is bare this far to the right, mm. */
-const PAPER_BESIDE_MM = 5.3;
-/** Encoded brightness of a black cell over that of the paper beside it: between solid ink and bare paper. */
-const INK_SHARE = 0.65;
-
-/** @returns null when the code can't be read */
-export function readVersion(flat: Pixels): { version: number; variant: CardVariant } | null {
-  const bits = VERSION_CELLS.map((cell) => {
-    const paper = { ...cell, xMm: cell.xMm + PAPER_BESIDE_MM, widthMm: 1.4 };
-    return brightness(flat, cell, 0.8) < INK_SHARE * brightness(flat, paper, 0);
-  });
-  return parseVersionBits(bits);
-}
-
-function brightness(flat: Pixels, rect: Rect, insetMm: number): number {
-  const sample = samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm });
-  return sample ? (sample.rgb[0] + sample.rgb[1] + sample.rgb[2]) / 3 : 0;
 }

@@ -7,7 +7,8 @@ import { findCard } from '../../src/vision/card/find-card.ts';
 import { shrinkFactor, shrinkToGrey } from '../../src/vision/card/grey.ts';
 import { mapCard } from '../../src/vision/card/map-card.ts';
 import { flatten } from '../../src/vision/flatten.ts';
-import { readVersion, sampleCard } from '../../src/vision/sample.ts';
+import { readCodes } from '../../src/vision/card-codes.ts';
+import { sampleCard } from '../../src/vision/sample.ts';
 import { emptyTable, type Photo, photograph, randomShot } from '../vision/pictures.ts';
 
 const cv = await startNodeEngine();
@@ -66,7 +67,7 @@ function stages(width: number, height: number): void {
     time('map', () => mapCard(photo, placement));
     const { card } = time('(find, all of it)', () => findCard(cv, photo));
     const flat = time('flatten', () => flatten(photo, card!));
-    time('sample', () => sampleCard(flat, readVersion(flat)?.variant ?? 'colour', null));
+    time('sample', () => sampleCard(flat, readCodes(flat), null));
   }
   const medians = [...millis].map(([stage, runs]) => `${stage} ${runs.sort((a, b) => a - b)[10]!.toFixed(1)}`);
   console.log(`${width}x${height}, ms: ${medians.join(', ')}`);

@@ -17,7 +17,7 @@ describe('the card command', () => {
   const out = join(folder, 'a', 'b');
 
   beforeAll(() => {
-    outcome = run('--out', out);
+    outcome = run('--out', out, '--mark', 'a3f');
   });
 
   it('writes both cards and names the files', () => {
@@ -38,6 +38,7 @@ describe('the card command', () => {
     const rect = ['id', 'xMm', 'yMm', 'widthMm', 'heightMm'];
     expect(Object.keys(card)).toEqual([
       'version',
+      'printMark',
       'widthMm',
       'heightMm',
       'pxPerMm',
@@ -46,7 +47,7 @@ describe('the card command', () => {
       'neutrals',
       'anchors',
     ]);
-    expect(card).toMatchObject({ version: 1, widthMm: 148, heightMm: 105, pxPerMm: 20 });
+    expect(card).toMatchObject({ version: 2, printMark: 0xa3f, widthMm: 148, heightMm: 105, pxPerMm: 20 });
     expect(Object.keys(card.slot)).toEqual(rect.slice(1));
     expect([card.fiducials.length, card.neutrals.length, card.anchors.length]).toEqual([4, 16, anchors]);
     for (const item of [...card.fiducials, ...card.anchors]) expect(Object.keys(item)).toEqual(rect);
@@ -83,6 +84,8 @@ describe('the card command, badly asked', () => {
     [['--out', join(file, 'below')], /a-file/],
     // Node's own way to make folders never comes back from here.
     [['--out', '/proc/nothing/here'], /nothing/],
+    [['--out', folder, '--mark', '000'], /001 to FFE/],
+    [['--out', folder, '--mark', 'a3f7'], /001 to FFE/],
   ])('%j: says why and ends with 2', (args, reason) => {
     const { status, stdout, stderr } = run(...args);
     expect(status).toBe(2);

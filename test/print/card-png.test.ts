@@ -5,7 +5,7 @@ import type { Rect } from '../../src/core/card/geometry.ts';
 import { cardPng } from '../../src/print/card-png.ts';
 
 describe.each(['colour', 'black'] as const)('the %s card as a picture', async (variant) => {
-  const png = await cardPng(variant);
+  const png = await cardPng(variant, 0xa3f);
   const { data, info } = await sharp(png).raw().toBuffer({ resolveWithObject: true });
 
   const pixel = (xMm: number, yMm: number) => {

@@ -91,8 +91,9 @@ function run(content: string, heightPoints: number): Omit<PdfPage, 'widthPoints'
     ET: () => undefined,
   };
 
-  for (const line of content.split('\n').filter(Boolean)) {
-    const [, operands, operator] = /^(.*?)\s*([A-Za-z*'"]+)$/.exec(line) ?? [];
+  // A line that begins with a % is a comment: 7.2.3.
+  for (const line of content.split('\n').filter((one) => one && !one.startsWith('%'))) {
+    const [, operands, operator] = /^ ?(.*?)\s*([A-Za-z*'"]+)$/.exec(line) ?? [];
     if (!operator) throw new Error(`Can't read “${line}”`);
     const action = actions[operator];
     if (!action) throw new Error(`A card has no business with the operator ${operator}`);

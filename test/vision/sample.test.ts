@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ANCHORS, type CardVariant, NEUTRALS, PAPER_PATCHES, VERSION_CELLS } from '../../src/core/card/geometry.ts';
-import { readVersion, sampleCard } from '../../src/vision/sample.ts';
+import { readCodes, readVersion } from '../../src/vision/card-codes.ts';
+import { sampleCard } from '../../src/vision/sample.ts';
 import type { Pixels } from '../../src/vision/pixels.ts';
 import { flatCard } from './pictures.ts';
 
@@ -28,7 +29,7 @@ function dimmed(flat: Pixels, shade: (xMm: number, yMm: number) => number): Pixe
 
 describe('sampling the card', () => {
   const flat = flatCard();
-  const samples = sampleCard(flat, 'colour', null);
+  const samples = sampleCard(flat, readCodes(flat), null);
 
   it('samples everything in the card’s own order', () => {
     expect(samples.neutrals.map((sample) => sample.id)).toEqual(NEUTRALS.map((neutral) => neutral.id));
@@ -54,14 +55,14 @@ describe('sampling the card', () => {
       [20, 56],
     ] as const;
     const withStrip = painted(flat, [{ xMm: 20, yMm: 49, widthMm: 110, heightMm: 7 }]);
-    const slot = sampleCard(withStrip, 'colour', strip).slot;
+    const slot = sampleCard(withStrip, readCodes(withStrip), strip).slot;
     expect(slot.length).toBeGreaterThanOrEqual(16);
     expect(slot.length).toBeLessThan(32);
     for (const sample of slot) expect(sample.scatter).toEqual([0, 0, 0]);
   });
 
   it('has no anchors on the black-only card', () => {
-    const black = sampleCard(flatCard('black'), 'black', null);
+    const black = sampleCard(flatCard('black'), readCodes(flatCard('black')), null);
     expect(black.variant).toBe('black');
     expect(black.anchors).toEqual([]);
     expect(black.neutrals).toHaveLength(NEUTRALS.length);

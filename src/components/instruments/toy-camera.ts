@@ -46,6 +46,7 @@ export function photographCard(lamp: Lamp): CardSamples {
   };
   return {
     version: 1,
+    printMark: null,
     variant: 'black',
     neutrals: NEUTRALS.map((neutral) => sample(neutral, neutral.ink)),
     anchors: [],

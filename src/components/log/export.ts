@@ -12,7 +12,7 @@ import { type Entry, type LogData, newestFirst, type Pool, type ReadingEntry } f
 import { writeLogCsv } from '../../core/log/write-csv.ts';
 import { writeLogJson } from '../../core/log/write-json.ts';
 import { judgementText } from '../../words/reading.ts';
-import { fileName, saveFile } from './download.ts';
+import { fileName, saveFile } from '../../browser/save-file.ts';
 import { reasonText } from './summary.ts';
 
 export const COPY_KEY = 'log-copy';

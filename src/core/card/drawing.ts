@@ -16,6 +16,7 @@ import {
   versionBits,
 } from './geometry.ts';
 import type { CardVariant, Fiducial, Rect } from './geometry.ts';
+import { isPrintMark, PRINT_MARK_CELLS, printMarkBits, printMarkName } from './print-mark.ts';
 
 /** Black ink of a coverage 0 (bare paper) to 1 (solid), or a colour for the printer to mix, sRGB 0 to 1. */
 export type Paint = { readonly ink: number } | { readonly srgb: readonly [number, number, number] };
@@ -61,21 +62,31 @@ export interface Text extends Printed {
 
 export type Shape = Boxes | Disc | Text;
 
+/** The parts that differ from print to print: the mark's cells, and its name in one line of type. */
+export const PRINT_MARK = 'print-mark';
+export const PRINT_NAME = 'print-name';
+
 /** Clear paper kept around every fiducial, mm. */
 export const FIDUCIAL_QUIET_MM = 2;
 
 const SOLID: Paint = { ink: 1 };
 const HAIRLINE_MM = 0.2;
 
-/** The whole card; the black variant has no anchors and says so. */
-export function drawCard(variant: CardVariant): readonly Shape[] {
+/** Stands where the mark's name will, on a card that has none yet. */
+export const NO_NAME = '–––';
+
+/**
+ * The whole card; the black variant has no anchors and says so.
+ * @param mark the print's own; null: the card as it was before prints had marks, version 1; 0: no mark yet
+ */
+export function drawCard(variant: CardVariant, mark: number | null): readonly Shape[] {
   return [
     ...FIDUCIALS.map(fiducialShape),
     ...slotShapes(),
     ...NEUTRALS.flatMap((neutral) =>
       neutral.ink > 0 ? [patch(neutral, { ink: neutral.ink })] : [cornerTicks(neutral)],
     ),
-    ...(variant === 'colour' ? ANCHORS.map((anchor) => patch(anchor, { srgb: anchor.srgb })) : blackNotes()),
+    ...(variant === 'colour' ? ANCHORS.map((anchor) => patch(anchor, { srgb: anchor.srgb })) : []),
     ...MARKS.map(({ id, xMm, yMm, diameterMm }): Disc => ({
       kind: 'disc',
       part: id,
@@ -84,9 +95,11 @@ export function drawCard(variant: CardVariant): readonly Shape[] {
       diameterMm,
       paint: SOLID,
     })),
-    versionShape(variant),
+    versionShape(variant, mark === null ? 1 : CARD_VERSION),
+    ...(mark === null ? [] : [printMarkShape(mark)]),
     ...ruleShapes(),
     ...cardTexts(variant),
+    ...(mark === null ? firstVersionTexts(variant) : markedTexts(variant, mark)),
   ];
 }
 
@@ -169,15 +182,19 @@ function cornerTicks({ id, xMm, yMm, widthMm, heightMm }: Rect): Boxes {
   return { kind: 'boxes', part: id, boxes, paint: SOLID };
 }
 
-function versionShape(variant: CardVariant): Boxes {
-  const bits = versionBits(CARD_VERSION, variant);
-  const boxes = VERSION_CELLS.filter((_, i) => bits[i]).map(({ xMm, yMm, widthMm, heightMm }) => ({
-    xMm,
-    yMm,
-    widthMm,
-    heightMm,
-  }));
-  return { kind: 'boxes', part: 'version', boxes, paint: SOLID };
+function versionShape(variant: CardVariant, version: number): Boxes {
+  return cellsShape('version', VERSION_CELLS, versionBits(version, variant));
+}
+
+function printMarkShape(mark: number): Boxes {
+  return cellsShape(PRINT_MARK, PRINT_MARK_CELLS, printMarkBits(mark));
+}
+
+function cellsShape(part: string, cells: readonly Rect[], bits: readonly boolean[]): Boxes {
+  const boxes = cells
+    .filter((_, i) => bits[i])
+    .map(({ xMm, yMm, widthMm, heightMm }) => ({ xMm, yMm, widthMm, heightMm }));
+  return { kind: 'boxes', part, boxes, paint: SOLID };
 }
 
 /** Ticks hang below the line; the first and the last are centred on its ends. */
@@ -199,18 +216,47 @@ function ruleShapes(): Shape[] {
 function cardTexts(variant: CardVariant): Text[] {
   return [
     type('title', 'Dipwise card', 22.5, 22.7, { sizeMm: 4.6, weight: 'semibold' }),
-    type('edition', `version ${CARD_VERSION}`, 71.5, 20.4, { sizeMm: 2.3, anchor: 'end' }),
-    type('edition', variant === 'black' ? 'black only' : 'colour', 71.5, 23.3, { sizeMm: 2.3, anchor: 'end' }),
     type('use', 'Lay the dipped strip in the grey slot, pads up.', 77, 20.4, { sizeMm: 2.3 }),
     type('use', 'Open shade, no flash, the whole card in view.', 77, 23.3, { sizeMm: 2.3 }),
+    ...(variant === 'black' ? blackNotes() : []),
+  ];
+}
+
+const MIDDLE_MM = SLOT.yMm + SLOT.heightMm / 2;
+
+function markedTexts(variant: CardVariant, mark: number): Text[] {
+  const beside = { anchor: 'middle', turnDegrees: 90 } as const;
+  return [
+    type('edition', `version ${CARD_VERSION}, ${variantText(variant)}`, 71.5, 20.4, { sizeMm: 2, anchor: 'end' }),
+    type('edition', 'print', 65.6, 23.3, { sizeMm: 2.3, anchor: 'end' }),
+    type(PRINT_NAME, isPrintMark(mark) ? printMarkName(mark) : NO_NAME, 66.4, 23.3, {
+      sizeMm: 2.3,
+      weight: 'semibold',
+    }),
+    type('hint', 'the strip lies here, either end first', 144.4, MIDDLE_MM, { sizeMm: 2.5, ...beside }),
+    type('printing', 'Print at 100 %: the rule measures 50 mm. Plain matt paper.', 141.1, MIDDLE_MM, {
+      sizeMm: 2.1,
+      ...beside,
+    }),
+  ];
+}
+
+function firstVersionTexts(variant: CardVariant): Text[] {
+  return [
+    type('edition', 'version 1', 71.5, 20.4, { sizeMm: 2.3, anchor: 'end' }),
+    type('edition', variantText(variant), 71.5, 23.3, { sizeMm: 2.3, anchor: 'end' }),
     type('printing', 'Print at 100 %: the rule measures 50 mm.', 79, 83.6, { sizeMm: 2.3 }),
     type('printing', 'Plain matt paper. Keep it dry and shaded.', 79, 86.5, { sizeMm: 2.3 }),
-    type('hint', 'the strip lies here, either end first', 142.2, SLOT.yMm + SLOT.heightMm / 2, {
+    type('hint', 'the strip lies here, either end first', 142.2, MIDDLE_MM, {
       sizeMm: 2.5,
       anchor: 'middle',
       turnDegrees: 90,
     }),
   ];
+}
+
+function variantText(variant: CardVariant): string {
+  return variant === 'black' ? 'black only' : 'colour';
 }
 
 /** Fills the place of the anchors on the card that has none. */

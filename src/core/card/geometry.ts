@@ -40,8 +40,11 @@ export interface Mark {
   readonly diameterMm: number;
 }
 
-/** Increase when any printed position, code or ink changes. 1 to 31. */
-export const CARD_VERSION = 1;
+/** Increase when any printed position, code or ink changes. 1 to 31. Version 2 carries the print's own mark. */
+export const CARD_VERSION = 2;
+
+/** Versions whose patches lie where this file says. */
+export const READABLE_VERSIONS: readonly number[] = [1, 2];
 
 export type CardVariant = 'colour' | 'black';
 

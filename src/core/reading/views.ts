@@ -2,6 +2,7 @@
  * The ways in which one photo's colours can be held against a scale: towards each photo that taught it, through
  * the printed colour patches they share, or by the greys alone.
  */
+import { comparePrints } from '../card/print-mark.ts';
 import { type AnchorMap, cardPairs, fitAnchorMap } from '../colour/anchors.ts';
 import type { Triple } from '../colour/lab.ts';
 import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
@@ -38,8 +39,11 @@ const LIKENESS = 1.5;
 
 export function viewsOf(card: CardSamples, scale: StripScale): Views {
   const taught = scale.teachings.flatMap((teaching) => towards(card, scale, teaching) ?? []);
-  const anotherPrint = taught.length > 0 && taught.every(({ unlike }) => unlike > ANOTHER_PRINT);
-  const usable = anotherPrint ? [] : taught.filter(({ map }) => map.residual <= MOST_RESIDUAL);
+  // Colours are asked only where the marks don't say.
+  const perhapsSame = taught.filter(({ print }) => print !== 'another');
+  const anotherPrint =
+    taught.length > 0 && perhapsSame.every(({ print, unlike }) => print === 'unknown' && unlike > ANOTHER_PRINT);
+  const usable = anotherPrint ? [] : perhapsSame.filter(({ map }) => map.residual <= MOST_RESIDUAL);
   if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint };
   const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
   const sum = likeness.reduce((total, value) => total + value, 0);
@@ -64,12 +68,12 @@ function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anothe
 interface Towards {
   readonly view: View;
   readonly map: AnchorMap;
+  readonly print: ReturnType<typeof comparePrints>;
   readonly unlike: number;
 }
 
-/** @returns null when this photo's card isn't of the teaching photo's version, or has no colour patches */
+/** @returns null when this photo's card has too few colour patches */
 function towards(card: CardSamples, scale: StripScale, teaching: Teaching): Towards | null {
-  if (teaching.cardVersion !== card.version) return null;
   const correction = fitNeutrals(card, teaching.print);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
@@ -79,5 +83,6 @@ function towards(card: CardSamples, scale: StripScale, teaching: Teaching): Towa
     curveThrough({ ...pad, blocks: pad.blocks.map(({ value }, i) => ({ value, lab: teaching.blocks[k]![i]! })) }),
   );
   const view = { correction, toScale: (sample: PatchSample) => map.apply(linear(sample)), curves, weight: 1 };
-  return { view, map, unlike: unlikeSamePrint(anchors) };
+  const print = comparePrints(card, { version: teaching.cardVersion, printMark: teaching.printMark ?? null });
+  return { view, map, print, unlike: unlikeSamePrint(anchors) };
 }

@@ -3,6 +3,7 @@
  * Every file that claims to be a scale goes through `parseScale`.
  */
 import * as z from 'zod';
+import { LEAST_MARK, MOST_MARK } from '../card/print-mark.ts';
 import { PAD_QUANTITIES } from '../measurement/quantities.ts';
 
 const finite = (what: string) => z.number({ error: `${what} must be a number` });
@@ -74,6 +75,8 @@ const linearSchema = z.tuple([
  */
 export const teachingSchema = z.object({
   cardVersion: z.number().int().min(1).max(31),
+  /** Of the print in the photo; left out: version 1, which has none, or a mark that couldn't be read. */
+  printMark: z.number().int().min(LEAST_MARK).max(MOST_MARK).optional(),
   /** The owner's word for the light. */
   light: z.string().max(80).default(''),
   print: z.object({

@@ -1,4 +1,5 @@
 /** From photos of a chart beside the card to a strip scale. */
+import { CARD_VERSION } from '../card/geometry.ts';
 import { fitNeutrals, type GreyPrint } from '../colour/neutrals.ts';
 import { linearToLab, type Triple } from '../colour/lab.ts';
 import type { PadQuantity } from '../measurement/quantities.ts';
@@ -75,7 +76,8 @@ export function teachingOf({ light, card, blocks }: TaughtPhoto, print: GreyPrin
   const byId = (samples: readonly PatchSample[]) =>
     Object.fromEntries(samples.map((sample) => [sample.id, rounded(linear(sample), 5)]));
   return {
-    cardVersion: card.version,
+    cardVersion: card.version ?? (card.printMark === null ? 1 : CARD_VERSION),
+    ...(card.printMark !== null && { printMark: card.printMark }),
     light,
     print: { ...correction.print, tint: [correction.print.tint[0], correction.print.tint[1]] },
     neutrals: byId(card.neutrals),

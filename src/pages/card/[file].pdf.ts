@@ -19,4 +19,4 @@ export const getStaticPaths: GetStaticPaths = () =>
   Object.entries(FILES).map(([file, props]) => ({ params: { file }, props }));
 
 export const GET: APIRoute<Props> = async ({ props }) =>
-  new Response(await cardPdf(props.variant, props.paper), { headers: { 'Content-Type': 'application/pdf' } });
+  new Response(await cardPdf(props.variant, props.paper, 0), { headers: { 'Content-Type': 'application/pdf' } });

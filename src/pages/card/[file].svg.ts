@@ -15,4 +15,4 @@ export const getStaticPaths: GetStaticPaths = () =>
   Object.entries(FILES).map(([file, props]) => ({ params: { file }, props }));
 
 export const GET: APIRoute<Props> = ({ props }) =>
-  new Response(cardSvg(props.variant), { headers: { 'Content-Type': 'image/svg+xml' } });
+  new Response(cardSvg(props.variant, 0), { headers: { 'Content-Type': 'image/svg+xml' } });

@@ -8,6 +8,7 @@ import { assemble, type Placement } from '../card/assemble.ts';
 import type { Binarisation } from '../card/binarise.ts';
 import { lookForMissing, searchFiducials } from '../card/fiducials.ts';
 import { shrinkToGrey } from '../card/grey.ts';
+import type { CardCodes } from '../card-codes.ts';
 import type { Cv } from '../engine/opencv.ts';
 import { flatten } from '../flatten.ts';
 import type { Pixels } from '../pixels.ts';
@@ -103,11 +104,14 @@ const LOOKED_AT = [
   },
 ];
 
+/** Of a frame, only the greys are looked at. */
+const GREYS_ONLY: CardCodes = { version: null, variant: 'black', printMark: null };
+
 function lookClosely(frame: Pixels, { toPhoto }: Placement, scale: StripScale): CloseLook {
   const view = { toPhoto: (xMm: number, yMm: number) => project(toPhoto, [xMm, yMm]), pxPerMm: pxPerMm(toPhoto) };
   const flat = flatten(frame, view, LOOKED_AT);
   const strip = findStrip(flat, scale);
-  const light = asLight(judgeExposure(sampleCard(flat, 'black', null)));
+  const light = asLight(judgeExposure(sampleCard(flat, GREYS_ONLY, null)));
   if (!strip.found) return { light, strip: strip.reason, pads: [], glarePads: [] };
   const quads = padQuads(strip.pose, scale);
   return {

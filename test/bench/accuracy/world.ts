@@ -120,6 +120,7 @@ export function takeShot(
   return {
     card: {
       version: 1,
+      printMark: null,
       variant: owner.variant,
       neutrals: NEUTRALS.map((patch) => sample(patch.id, grey(patch.ink), middleOf(patch))),
       anchors: (owner.variant === 'colour' ? ANCHORS : []).map((patch) =>

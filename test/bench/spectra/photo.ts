@@ -38,6 +38,7 @@ export function photoThrough(sensor: Sensor, lightSpectrum: Spectrum, reflectanc
   };
   const correction = fitNeutrals({
     version: 1,
+    printMark: null,
     variant: 'black',
     neutrals: NEUTRALS.map((neutral) => patch(neutral, neutral.ink)),
     anchors: [],

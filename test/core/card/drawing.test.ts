@@ -21,8 +21,11 @@ const variants = ['colour', 'black'] as const;
 /** Where a strip 110 mm long and 8 mm wide may lie, 4 mm and 5 degrees off. */
 const STRIP_ZONE: Box = { xMm: 14, yMm: 39.5, widthMm: 120, heightMm: 26 };
 
-describe.each(variants)('the %s card', (variant) => {
-  const shapes = drawCard(variant);
+/** Of version 1, without a mark, and with one. */
+const cards = variants.flatMap((variant) => [null, 0, 0xa3f].map((mark) => ({ variant, mark })));
+
+describe.each(cards)('the $variant card, mark $mark', ({ variant, mark }) => {
+  const shapes = drawCard(variant, mark);
   const printed = shapes.flatMap((shape) =>
     boundsOf(shape).map((box) => ({ part: shape.part, kind: shape.kind, box })),
   );
@@ -117,7 +120,7 @@ describe.each(variants)('the %s card', (variant) => {
     const bits = VERSION_CELLS.map(({ xMm, yMm, widthMm, heightMm }) =>
       covered(boxes, xMm + widthMm / 2, yMm + heightMm / 2),
     );
-    expect(parseVersionBits(bits)).toEqual({ version: 1, variant });
+    expect(parseVersionBits(bits)).toEqual({ version: mark === null ? 1 : 2, variant });
   });
 
   it('prints every mark', () => {
@@ -141,13 +144,15 @@ describe.each(variants)('the %s card', (variant) => {
 
 describe('the two cards', () => {
   it('differ in the anchors', () => {
-    expect(drawCard('colour').filter((shape) => 'paint' in shape && 'srgb' in shape.paint).length).toBe(ANCHORS.length);
-    expect(drawCard('black').filter((shape) => 'paint' in shape && 'srgb' in shape.paint)).toEqual([]);
+    expect(drawCard('colour', 1).filter((shape) => 'paint' in shape && 'srgb' in shape.paint).length).toBe(
+      ANCHORS.length,
+    );
+    expect(drawCard('black', 1).filter((shape) => 'paint' in shape && 'srgb' in shape.paint)).toEqual([]);
   });
 
   it('say which they are', () => {
     const words = (variant: 'colour' | 'black') =>
-      drawCard(variant)
+      drawCard(variant, 1)
         .flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []))
         .join(' ');
     expect(words('black')).toMatch(/black only/);

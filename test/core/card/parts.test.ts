@@ -14,7 +14,7 @@ import {
   versionBits,
 } from '../../../src/core/card/geometry.ts';
 
-const shapes = drawCard('colour');
+const shapes = drawCard('colour', 0xa3f);
 const boxesOf = (part: string) =>
   shapes.flatMap((shape) => (shape.kind === 'boxes' && shape.part === part ? [shape.boxes] : []));
 const area = (boxes: readonly Box[]) => boxes.reduce((sum, { widthMm, heightMm }) => sum + widthMm * heightMm, 0);

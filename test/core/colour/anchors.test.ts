@@ -153,7 +153,7 @@ describe('patches in both photos', () => {
   });
 
   it('are paired apart for colours and greys', () => {
-    const card = { version: 1, variant: 'colour', paper: [], slot: [] } as const;
+    const card = { version: 1, printMark: null, variant: 'colour', paper: [], slot: [] } as const;
     const both = { ...card, anchors: [sample('at1', 0)], neutrals: [sample('nt1', 0), sample('at1', 0)] };
     const paired = cardPairs(both, { anchors: { at1: known.at1 }, neutrals: { nt1: known.nt1 } }, linear);
     expect(paired.anchors.map(({ id }) => id)).toEqual(['at1']);

@@ -74,6 +74,7 @@ export function card(world: World): CardSamples {
     [rect.xMm + rect.widthMm / 2, rect.yMm + rect.heightMm / 2] as const;
   return {
     version: 1,
+    printMark: null,
     variant: 'colour',
     neutrals: NEUTRALS.map((patch) => sample(patch.id, patch.ink, ...centre(patch))),
     anchors: [],

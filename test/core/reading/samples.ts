@@ -36,6 +36,7 @@ export function evenCard(change: Partial<CardSamples> = {}): CardSamples {
   };
   return {
     version: 1,
+    printMark: null,
     variant: 'colour',
     neutrals: NEUTRALS.map((neutral) => patch(neutral.id, inked(neutral.ink), middle(neutral))),
     anchors: ANCHORS.map((anchor) => patch(anchor.id, anchor.srgb.map(onPaper) as unknown as Triple, middle(anchor))),

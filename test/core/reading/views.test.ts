@@ -42,14 +42,15 @@ describe('the views of a card', () => {
     expect(firstL(seen.views[0]!.curves[0]!)).toBeCloseTo(whole, 9);
   });
 
-  it('is one by the greys where the card is of another version, or has fewer than nine colour patches', () => {
+  it('is one by the greys where the card is another print, or has fewer than nine colour patches', () => {
     const darker = taughtBy(evenCard(), 5);
     const patches = (count: number) => evenCard({ anchors: evenCard().anchors.slice(0, count) });
-    for (const seen of [
-      viewsOf(evenCard(), scaleOf({ ...darker, cardVersion: 2 })),
-      viewsOf(patches(8), scaleOf(darker)),
-    ]) {
-      expect(seen).toMatchObject(byGreys);
+    for (const [seen, anotherPrint] of [
+      [viewsOf(evenCard(), scaleOf({ ...darker, cardVersion: 2 })), true],
+      [viewsOf(evenCard({ version: 2, printMark: 5 }), scaleOf({ ...darker, cardVersion: 2, printMark: 6 })), true],
+      [viewsOf(patches(8), scaleOf(darker)), false],
+    ] as const) {
+      expect(seen).toMatchObject({ ...byGreys, anotherPrint });
       expect(firstL(seen.views[0]!.curves[0]!)).toBeCloseTo(whole, 9);
     }
     expect(firstL(viewsOf(patches(9), scaleOf(darker)).views[0]!.curves[0]!)).toBeCloseTo(whole - 5, 9);

@@ -29,13 +29,14 @@ export async function paintCard(card: PrintedCard, palette: Palette, pxPerMm: nu
     return palette.colourOf((light) => printed(coverage, card.printer, paperUnder(card.paper, light)));
   };
   const texture = newTexture(cutEdges(card), pxPerMm, inkColour({ ink: 0 }));
-  for (const shape of drawCard(card.variant).map((one) => asPrinted(one, card))) {
+  const shapes = drawCard(card.variant, card.mark ?? null);
+  for (const shape of shapes.map((one) => asPrinted(one, card))) {
     if (shape.kind === 'text') continue;
     const colour = inkColour(shape.paint);
     if (shape.kind === 'boxes') coverBoxes(texture, shape.boxes, colour);
     else coverDisc(texture, shape, colour);
   }
-  const texts = drawCard(card.variant).filter((shape) => shape.kind === 'text');
+  const texts = shapes.filter((shape) => shape.kind === 'text');
   await coverTexts(texture, texts, inkColour({ ink: 1 }));
   roughen(texture, card.mottle, makeNoise(seed));
   return texture;

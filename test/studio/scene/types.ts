@@ -75,6 +75,8 @@ export type Cover =
 
 export interface PrintedCard {
   readonly variant: CardVariant;
+  /** The print's own; left out: a card of version 1. */
+  readonly mark?: number;
   /** Against the size it should have, when the printer fitted it to its page; 1 if not given. */
   readonly scale?: number;
   readonly shape?: SheetShape;

@@ -88,7 +88,7 @@ export function layCard(
   shot: Shot,
   toPhoto: Photo['toPhoto'],
   random: Random,
-  all: readonly Canvas[] = levels(shot.variant ?? 'colour'),
+  all: readonly Canvas[] = levels(shot.variant ?? 'colour', shot.mark ?? null),
 ): void {
   const { grid, columns } = cardGrid(shot, toPhoto);
   const [ax, ay] = toPhoto(70, 50);

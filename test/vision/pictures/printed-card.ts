@@ -10,10 +10,10 @@ const SOLID = 34;
 const SCALE = 20;
 
 /** The card as printed, at 20 px/mm and each half of that in turn. */
-function cardLevels(variant: CardVariant): readonly Canvas[] {
+function cardLevels(variant: CardVariant, mark: number | null): readonly Canvas[] {
   const scale = SCALE;
   const card = blank(CARD_WIDTH_MM * scale, CARD_HEIGHT_MM * scale, [PAPER, PAPER, PAPER]);
-  for (const shape of drawCard(variant)) {
+  for (const shape of drawCard(variant, mark)) {
     if (shape.kind === 'boxes') {
       const paint = shape.paint;
       const colour: Colour =
@@ -64,17 +64,19 @@ export function sheetLevels(boxes: readonly Box[]): readonly Canvas[] {
   return halved(sheet);
 }
 
-const levelsOf = new Map<CardVariant, readonly Canvas[]>();
+const levelsOf = new Map<string, readonly Canvas[]>();
 
-export function levels(variant: CardVariant): readonly Canvas[] {
-  const known = levelsOf.get(variant) ?? cardLevels(variant);
-  levelsOf.set(variant, known);
+/** @param mark null: the card of version 1 */
+export function levels(variant: CardVariant, mark: number | null = null): readonly Canvas[] {
+  const name = `${variant} ${mark}`;
+  const known = levelsOf.get(name) ?? cardLevels(variant, mark);
+  levelsOf.set(name, known);
   return known;
 }
 
 /** The card itself seen straight from above, at 10 px/mm. */
-export function flatCard(variant: CardVariant = 'colour'): Pixels {
-  return toPixels(levels(variant)[1]!, 0, randomFrom(1));
+export function flatCard(variant: CardVariant = 'colour', mark: number | null = null): Pixels {
+  return toPixels(levels(variant, mark)[1]!, 0, randomFrom(1));
 }
 
 function grey(ink: number): Colour {

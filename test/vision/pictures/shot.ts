@@ -33,6 +33,8 @@ export interface Shot {
   /** The angle between its left and right halves, folded at its middle; the ends stand up for a positive one. */
   readonly foldDegrees?: number;
   readonly variant?: CardVariant;
+  /** The print's own; left out: a card of version 1. */
+  readonly mark?: number;
   /** Moves the card in the picture, as a share of the picture's size. */
   readonly shift?: Point;
   /** Rectangles on the card covered by something skin-coloured, mm: x, y, width, height. */
