@@ -26,6 +26,7 @@ const WHOSE: Readonly<Record<string, Whose>> = {
     plain: 'US model code, 2023',
     edition: '2023',
   },
+  'cdc-public': { core: 'CDC Operating and Managing', status: 'read', plain: 'US advice for public pools' },
   'mahc-memory': { core: 'CDC Model Aquatic Health Code', status: 'memory', plain: 'US model code' },
   montana: { core: 'Administrative Rules of Montana 37.115.1308', status: 'read', plain: 'A US state rule' },
   'anne-arundel': { core: 'Anne Arundel County MD code', status: 'read', plain: 'A US county code' },

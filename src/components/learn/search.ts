@@ -64,12 +64,22 @@ export function openIndex(json: string): (query: string) => Found[] {
     const exact = index.search(asked);
     // A slip is rarely in the first letter: 'turning' isn't meant by 'burning'.
     const found = exact.length > 0 ? exact : index.search(asked, { ...SLIPS, filter: sameFirstLetter });
-    return found.slice(0, 12).map(({ id, page, section }) => ({
+    const shown = found.map(({ id, page, section }) => ({
       id: String(id),
       page: String(page),
       section: String(section),
     }));
+    return atMostEach(shown, 3).slice(0, 12);
   };
+}
+
+/** One page doesn't fill the list. */
+function atMostEach(found: readonly Found[], count: number): Found[] {
+  const seen = new Map<string, number>();
+  return found.filter(({ page }) => {
+    seen.set(page, (seen.get(page) ?? 0) + 1);
+    return seen.get(page)! <= count;
+  });
 }
 
 /** Each word as it stands or in the explainers' own words; all of them must be found. */

@@ -35,6 +35,7 @@ type Numbers = readonly [min: number | null, idealLow: number | null, idealHigh:
 const STANDARD = 'ANSI/APSP/ICC-11, American National Standard for Water Quality in Public Pools and Spas';
 const MAHC = 'CDC Model Aquatic Health Code';
 const CDC = 'CDC healthy-swimming advice';
+const CDC_PUBLIC = 'CDC Operating and Managing Public Pools, Hot Tubs and Splash Pads';
 const MONTANA = 'Administrative Rules of Montana 37.115.1308';
 const MILITARY = 'MIL-HDBK-1027/4A section 5.2.7';
 const ANNE_ARUNDEL = 'Anne Arundel County MD code';
@@ -78,6 +79,7 @@ export const RANGES: readonly SourcedRange[] = [
   range('combined-chlorine', 'any', STANDARD, '2009/2019', fromMemory, [null, null, null, 0.2]),
   range('ph', 'any', MAHC, '2018', readElsewhere, [7.2, null, null, 7.8]),
   range('ph', 'any', MAHC, '2023', readElsewhere, [7, null, null, null]),
+  range('ph', 'public', CDC_PUBLIC, '', read, [7, null, null, 7.8]),
   range('ph', 'any', CDC, '2017-2019', readElsewhere, [7.2, null, null, 7.8]),
   range('ph', 'any', MONTANA, 'obsolete version', read, [7.2, 7.4, 7.6, 7.8]),
   range('ph', 'any', MILITARY, 'US DoD', read, [7.4, null, null, 7.6]),

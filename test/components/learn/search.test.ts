@@ -86,6 +86,15 @@ it('forgives a slip of the keyboard in a long word, and only where nothing else 
   expect(search('bleech')).not.toEqual([]);
 });
 
+it('shows at most three places of a page', () => {
+  for (const query of ['chlorine', 'cloudy', 'pump', 'test']) {
+    const counts = new Map<string, number>();
+    for (const { page } of search(query)) counts.set(page, (counts.get(page) ?? 0) + 1);
+    expect(counts.size).toBeGreaterThan(0);
+    expect(Math.max(...counts.values())).toBeLessThanOrEqual(3);
+  }
+});
+
 it('leads to a section, not only to a page', () => {
   expect(search('aeration').some(({ id, section }) => id.startsWith('ph/#') && section === 'What moves it')).toBe(true);
 });
