@@ -1,50 +1,28 @@
-/** The values of a reading on their way to the plan page. Kept for this tab only. */
+/** What was measured, on its way to the plan page. Kept for this tab only. */
 import * as z from 'zod/mini';
-import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
+import { type Measurement, measurementSchema } from '../core/measurement/measurement.ts';
 import { HANDOVER_KEY as KEY } from './handed-over.ts';
 
-const value = z.number().check(z.minimum(0), z.maximum(100_000));
-
-const handoverSchema = z.object({
-  format: z.literal('dipwise-handover-1'),
-  /** ISO 8601. */
-  time: z.iso.datetime(),
-  scaleId: z.string().check(z.maxLength(64)),
-  readings: z.array(
-    z
-      .object({
-        parameter: z.enum(PAD_QUANTITIES),
-        unit: z.enum(['mg/L', 'pH']),
-        value,
-        low: value,
-        high: value,
-        offScale: z.nullable(z.enum(['below', 'above'])),
-        origin: z.enum(['photo', 'hand']),
-      })
-      .check(z.refine(({ low, value: middle, high }) => low <= middle && middle <= high)),
-  ),
-});
-
-export type Handover = z.infer<typeof handoverSchema>;
-export type HandoverReading = Handover['readings'][number];
+const FORMAT = 'dipwise-handover-2';
+const handoverSchema = z.object({ format: z.literal(FORMAT), measurements: z.array(measurementSchema) });
 
 /** @returns false where the browser keeps nothing */
-export function handOver(handover: Handover): boolean {
+export function handOver(measurements: readonly Measurement[]): boolean {
   try {
-    sessionStorage.setItem(KEY, JSON.stringify(handover));
+    sessionStorage.setItem(KEY, JSON.stringify({ format: FORMAT, measurements }));
     return true;
   } catch {
     return false;
   }
 }
 
-/** What was handed over last in this tab; null when nothing, or nothing sound, is there. */
-export function takeHandover(): Handover | null {
+/** What was handed over last in this tab; none when nothing, or nothing sound, is there. */
+export function takeHandover(): readonly Measurement[] {
   try {
     const result = handoverSchema.safeParse(JSON.parse(sessionStorage.getItem(KEY) ?? 'null'));
-    return result.success ? result.data : null;
+    return result.success ? result.data.measurements : [];
   } catch {
-    return null;
+    return [];
   }
 }
 

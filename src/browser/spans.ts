@@ -1,5 +1,5 @@
 /** Where each reading of the sheet should lie, as the plan page last worked it out. */
-import { PAD_QUANTITIES, type PadQuantity } from '../core/measurement/quantities.ts';
+import { QUANTITY_IDS, type QuantityId } from '../core/measurement/quantities.ts';
 import type { Span, Spans } from '../core/reading/spans.ts';
 import { remember, remembered } from './remembered.ts';
 
@@ -12,9 +12,9 @@ export function keepSpans(spans: Spans): void {
 /** The spans of the visitor's own pool; null before the plan page has worked them out. */
 export function keptSpans(): Spans | null {
   try {
-    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Record<PadQuantity, unknown>> | null;
+    const kept = JSON.parse(remembered(KEY) ?? 'null') as Partial<Record<QuantityId, unknown>> | null;
     if (!kept) return null;
-    const entries = PAD_QUANTITIES.filter((id) => isSpan(kept[id])).map((id) => [id, kept[id]]);
+    const entries = QUANTITY_IDS.filter((id) => isSpan(kept[id])).map((id) => [id, kept[id]]);
     return entries.length > 0 ? (Object.fromEntries(entries) as Spans) : null;
   } catch {
     return null;

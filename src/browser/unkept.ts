@@ -3,12 +3,13 @@
  * another or put away, so that the way to the plan and back doesn't lose it.
  */
 import type { PadQuantity } from '../core/measurement/quantities.ts';
+import type { ByHand } from '../core/reading/measured.ts';
 import type { ReadOutcome } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 
 const KEY = 'dipwise:unkept';
 /** Another edition of the site may have left another kind behind. */
-const FORMAT = 'dipwise-unkept-1';
+const FORMAT = 'dipwise-unkept-2';
 
 export interface Unkept {
   /** As the photo gave it, before the time since the dip was judged. */
@@ -21,7 +22,7 @@ export interface Unkept {
   readonly truth: Partial<Record<PadQuantity, number>>;
   /** Pad by pad, as are the values by hand. */
   readonly targets: readonly ({ readonly low: number; readonly high: number } | null)[];
-  readonly byHand: readonly (number | null)[];
+  readonly byHand: readonly (ByHand | null)[];
   /** What was typed into the fields beside it. */
   readonly water: string;
   readonly note: string;

@@ -1,6 +1,7 @@
 // `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...`: one JSON object a line.
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
+import { unitOf } from '../core/measurement/quantities.ts';
 import { photoMessage } from '../words/photo.ts';
 import { type ReasonMessage, refusalMessage, warningMessage } from '../words/reading.ts';
 import type { Reading, RefusalCode } from '../core/reading/reading.ts';
@@ -104,8 +105,8 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
     };
   }
   const pads = reading.pads.map((pad) => ({
-    parameter: pad.parameter,
-    unit: pad.unit,
+    parameter: pad.quantity,
+    unit: unitOf(pad.quantity),
     value: round(pad.value, 3),
     low: round(pad.low, 3),
     high: round(pad.high, 3),

@@ -1,4 +1,5 @@
 /** Numbers as a person reads them: written by `Intl`, with no more figures than the thing is worth. */
+import type { Unit } from '../core/measurement/quantities.ts';
 import { LANGUAGE } from './grammar.ts';
 
 export interface Figures {
@@ -33,24 +34,24 @@ export function formatValue(value: number): string {
 }
 
 /** A measured value, to the step that a strip can support. */
-export function formatMeasured(value: number, unit: 'mg/L' | 'pH'): string {
+export function formatMeasured(value: number, unit: Unit): string {
   return stepped(value, unit, Math.round);
 }
 
 /** Rounded outwards, so that what is shown never claims more than was found. */
-export function formatInterval(low: number, high: number, unit: 'mg/L' | 'pH'): string {
+export function formatInterval(low: number, high: number, unit: Unit): string {
   return `${stepped(low, unit, Math.floor)} to ${stepped(high, unit, Math.ceil)}`;
 }
 
 /** The step to which a value of this size is shown. */
-function displayStep(value: number, unit: 'mg/L' | 'pH'): number {
+function displayStep(value: number, unit: Unit): number {
   const size = Math.abs(value);
-  if (unit === 'pH' || size < 10) return 0.1;
+  if (unit !== 'mg/L' || size < 10) return 0.1;
   if (size < 100) return 1;
   return size < 1000 ? 5 : 50;
 }
 
-function stepped(value: number, unit: 'mg/L' | 'pH', round: (x: number) => number): string {
+function stepped(value: number, unit: Unit, round: (x: number) => number): string {
   const step = displayStep(value, unit);
   const nearStep = Math.round(value / step);
   const steps = Math.abs(value / step - nearStep) < 1e-6 ? nearStep : round(value / step);

@@ -1,13 +1,23 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { forgetHandover, type Handover, handOver, takeHandover } from '../../src/browser/handover.ts';
+import { forgetHandover, handOver, takeHandover } from '../../src/browser/handover.ts';
+import type { Measurement } from '../../src/core/measurement/measurement.ts';
 
 const KEY = 'dipwise:handover';
-const sound: Handover = {
-  format: 'dipwise-handover-1',
+const PH: Measurement = {
+  quantity: 'ph',
+  value: 7.4,
+  low: 7.2,
+  high: 7.6,
+  alternative: { value: 8.2, low: 8, high: 8.4 },
+  offScale: null,
+  openBelow: false,
+  openAbove: true,
+  method: 'photo',
+  scale: { id: 'practice-four', name: 'Practice scale', origin: 'practice' },
   time: '2026-06-01T09:30:00.000Z',
-  scaleId: 'practice-four',
-  readings: [{ parameter: 'ph', unit: 'pH', value: 7.4, low: 7.2, high: 7.6, offScale: null, origin: 'photo' }],
 };
+const stored = (change: object) =>
+  JSON.stringify({ format: 'dipwise-handover-2', measurements: [{ ...PH, ...change }] });
 
 describe('the handover', () => {
   let kept: Map<string, string>;
@@ -23,23 +33,23 @@ describe('the handover', () => {
   afterEach(() => vi.unstubAllGlobals());
 
   it('arrives as it was sent, until it is forgotten', () => {
-    expect(handOver(sound)).toBe(true);
-    expect(takeHandover()).toEqual(sound);
+    expect(handOver([PH])).toBe(true);
+    expect(takeHandover()).toEqual([PH]);
     forgetHandover();
-    expect(takeHandover()).toBeNull();
+    expect(takeHandover()).toEqual([]);
   });
 
   it.each([
     ['no JSON', '{'],
     ['nothing', 'null'],
-    ['another format', JSON.stringify({ ...sound, format: 'dipwise-handover-9' })],
-    ['an interval upside down', JSON.stringify({ ...sound, readings: [{ ...sound.readings[0], low: 7.5 }] })],
-    ['a negative value', JSON.stringify({ ...sound, readings: [{ ...sound.readings[0], low: -1, value: -1 }] })],
-    ['a parameter nobody knows', JSON.stringify({ ...sound, readings: [{ ...sound.readings[0], parameter: 'x' }] })],
-    ['text for a number', JSON.stringify({ ...sound, readings: [{ ...sound.readings[0], value: '7.4' }] })],
+    ['what an older page handed over', JSON.stringify({ format: 'dipwise-handover-1', scaleId: 'x', readings: [] })],
+    ['an interval upside down', stored({ low: 7.5 })],
+    ['a far too negative value', stored({ low: -10, value: -10 })],
+    ['a quantity nobody knows', stored({ quantity: 'x' })],
+    ['text for a number', stored({ value: '7.4' })],
   ])('takes nothing from %s', (_, text) => {
     kept.set(KEY, text);
-    expect(takeHandover()).toBeNull();
+    expect(takeHandover()).toEqual([]);
   });
 
   it('lives without storage', () => {
@@ -51,7 +61,7 @@ describe('the handover', () => {
         throw new Error('denied');
       },
     });
-    expect(handOver(sound)).toBe(false);
-    expect(takeHandover()).toBeNull();
+    expect(handOver([PH])).toBe(false);
+    expect(takeHandover()).toEqual([]);
   });
 });

@@ -13,12 +13,12 @@ test('takes the picture by itself, and its values are right', async ({ page }) =
   await page.getByRole('button', { name: 'Take these values to the plan' }).click();
   await page.waitForURL('**/plan/');
   const handed = JSON.parse((await page.evaluate(() => sessionStorage.getItem('dipwise:handover')))!) as {
-    readings: { parameter: string; low: number; high: number }[];
+    measurements: { quantity: string; low: number; high: number }[];
   };
   const truths = Object.entries(ORDINARY.values);
-  expect(handed.readings).toHaveLength(truths.length);
+  expect(handed.measurements).toHaveLength(truths.length);
   for (const [parameter, truth] of truths) {
-    const { low, high } = handed.readings.find((one) => one.parameter === parameter)!;
+    const { low, high } = handed.measurements.find((one) => one.quantity === parameter)!;
     expect(truth, parameter).toBeGreaterThanOrEqual(low);
     expect(truth, parameter).toBeLessThanOrEqual(high);
   }

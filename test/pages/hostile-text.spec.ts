@@ -45,7 +45,7 @@ async function hostileFile(): Promise<string> {
     entries: STRINGS.flatMap((text, i) => {
       const time = new Date(Date.parse(POOL.edited) + i * 3_600_000).toISOString();
       const base = { poolId: POOL.id, revision: 1, edited: time, time, zoneMinutes: 120, note: text };
-      const scale = { id: clean(text, i).slice(0, 60), name: clean(text, i) };
+      const scale = { id: clean(text, i).slice(0, 60), name: clean(text, i), origin: null };
       return [
         { ...readings[i % readings.length]!, ...base, id: `hostile-reading-${i}`, scale },
         {

@@ -64,13 +64,10 @@ test('an instrument takes over a reading of this tab, and says when there is non
   await button.click();
   await expect(page.locator('.mine [role=status]')).toContainText('No reading');
   await page.evaluate(() => {
-    const reading = { unit: 'pH', value: 8.1, low: 8, high: 8.2, offScale: null, origin: 'photo', parameter: 'ph' };
-    const handover = {
-      format: 'dipwise-handover-1',
-      time: '2026-07-01T08:00:00Z',
-      scaleId: 'practice-four',
-      readings: [reading],
-    };
+    const ends = { alternative: null, offScale: null, openBelow: false, openAbove: false };
+    const scale = { id: 'practice-four', name: 'Practice scale', origin: 'practice' };
+    const found = { quantity: 'ph', value: 8.1, low: 8, high: 8.2, ...ends, method: 'photo', scale };
+    const handover = { format: 'dipwise-handover-2', measurements: [{ ...found, time: '2026-07-01T08:00:00.000Z' }] };
     sessionStorage.setItem('dipwise:handover', JSON.stringify(handover));
   });
   await button.click();

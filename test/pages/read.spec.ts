@@ -14,10 +14,10 @@ test('a practice photo becomes values, and the values arrive in the plan', async
   const rows = sheet(page).locator('.pad');
   await expect(rows).toHaveCount(Object.keys(ORDINARY.values).length);
   for (const text of await rows.locator('.pad-notes').allTextContents()) expect(text).toContain('Simulated with');
-  const { readings } = await handedOn(page);
-  for (const { parameter, unit, value } of readings) {
-    const shown = Number(await page.locator(`#reading-${parameter}`).inputValue());
-    expect(Math.abs(shown - value)).toBeLessThanOrEqual(unit === 'pH' ? 0.051 : Math.max(0.051, value * 0.03));
+  const handed = await handedOn(page);
+  for (const { quantity, value } of handed) {
+    const shown = Number(await page.locator(`#reading-${quantity}`).inputValue());
+    expect(Math.abs(shown - value)).toBeLessThanOrEqual(quantity === 'ph' ? 0.051 : Math.max(0.051, value * 0.03));
   }
 });
 
@@ -30,11 +30,11 @@ test('the page reads the same values as the command', async ({ page }) => {
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
-  const { readings } = await handedOn(page);
-  expect(readings.map(({ parameter }) => parameter)).toEqual(command.pads.map(({ parameter }) => parameter));
+  const handed = await handedOn(page);
+  expect(handed.map(({ quantity }) => quantity)).toEqual(command.pads.map(({ parameter }) => parameter));
   // Two JPEG decoders differ by a rounding here and there; a twentieth of the interval is far below what it claims.
   command.pads.forEach(({ value, low, high }, i) => {
-    expect(Math.abs(readings[i]!.value - value)).toBeLessThanOrEqual((high - low) / 20);
+    expect(Math.abs(handed[i]!.value - value)).toBeLessThanOrEqual((high - low) / 20);
   });
 });
 
@@ -62,8 +62,8 @@ test('a value can be corrected by hand, is marked, and can be taken back', async
   await row.locator('summary').click();
   await row.getByRole('spinbutton').fill('7.15');
   await page.keyboard.press('Enter');
-  const { readings } = await handedOn(page);
-  expect(readings.find(({ parameter }) => parameter === 'ph')).toMatchObject({ value: 7.15, origin: 'hand' });
+  const handed = await handedOn(page);
+  expect(handed.find(({ quantity }) => quantity === 'ph')).toMatchObject({ value: 7.15, method: 'unsaid' });
 });
 
 for (const photo of REFUSED) {
@@ -155,10 +155,10 @@ test('while a photo is looked for, the reader gets ready; the reading is the sam
   await engine;
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
-  const { readings } = await handedOn(page);
-  for (const { parameter, low, high } of readings) {
-    expect(low, parameter).toBeLessThanOrEqual(ORDINARY.values[parameter]!);
-    expect(high, parameter).toBeGreaterThanOrEqual(ORDINARY.values[parameter]!);
+  const handed = await handedOn(page);
+  for (const { quantity, low, high } of handed) {
+    expect(low, quantity).toBeLessThanOrEqual(ORDINARY.values[quantity]!);
+    expect(high, quantity).toBeGreaterThanOrEqual(ORDINARY.values[quantity]!);
   }
 });
 

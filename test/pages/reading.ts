@@ -1,7 +1,7 @@
 /** Steps that the tests of the read page share. */
 import { expect, type Page } from '@playwright/test';
 import { readFileSync } from 'node:fs';
-import type { Handover } from '../../src/browser/handover.ts';
+import type { Measurement } from '../../src/core/measurement/measurement.ts';
 
 interface Photo {
   readonly file: string;
@@ -54,10 +54,11 @@ export async function sharePhoto(page: Page, photo: { file: string; scale: strin
 }
 
 /** The values that the sheet hands on, exactly as computed. */
-export async function handedOn(page: Page): Promise<Handover> {
+export async function handedOn(page: Page): Promise<Measurement[]> {
   await page.getByRole('button', { name: 'Take these values to the plan' }).click();
   await page.waitForURL('**/plan/');
-  return JSON.parse((await page.evaluate(() => sessionStorage.getItem('dipwise:handover')))!) as Handover;
+  const kept = await page.evaluate(() => sessionStorage.getItem('dipwise:handover'));
+  return (JSON.parse(kept!) as { measurements: Measurement[] }).measurements;
 }
 
 function photoCalled(file: string): Photo {

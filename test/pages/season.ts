@@ -19,9 +19,11 @@ type Random = ReturnType<typeof randomFrom>;
 function logged(parameter: PadQuantity, value: number, half: number): LoggedValue {
   const round = (x: number) => Math.max(0, Math.round(x * 100) / 100);
   return {
-    parameter,
-    unit: parameter === 'ph' ? 'pH' : 'mg/L',
-    photo: { value: round(value), low: round(value - half), high: round(value + half) },
+    quantity: parameter,
+    value: round(value),
+    low: round(value - half),
+    high: round(value + half),
+    method: 'photo',
     alternative: null,
     offScale: null,
     openAbove: false,
@@ -29,7 +31,6 @@ function logged(parameter: PadQuantity, value: number, half: number): LoggedValu
     word: wordFor(parameter, value),
     otherWord: null,
     isSure: wordFor(parameter, value - half) === wordFor(parameter, value + half),
-    byHand: null,
   };
 }
 
@@ -89,10 +90,10 @@ function reading(
       logged('total-alkalinity', 90 + 4 * normal(), 12),
       ...(i % 5 === 0 ? [logged('cyanuric-acid', 45 + 3 * normal(), 10)] : []),
     ],
-    scale: { id: 'practice-five', name: 'Practice scale, five pads' },
+    unmatched: [],
+    scale: { id: 'practice-five', name: 'Practice scale, five pads', origin: 'practice' },
     correction: 'neutrals',
     sinceDipSeconds: 18 + Math.floor(8 * uniform()),
-    waterTemperatureC: 22 + Math.round(4 * uniform()),
     warnings: i % 7 === 3 ? ['uneven-light'] : [],
     quality: { neutralResidual: 0.7, shadingPercent: 6, marksResidualMm: 0.08 },
     pictureId: null,

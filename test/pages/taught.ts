@@ -22,12 +22,12 @@ export async function expectReading(page: Page): Promise<void> {
   await expect(page.locator('#scale')).toHaveValue('garden-strip');
   await page.setInputFiles('#photo', pathOf(READING));
   await expect(sheet(page)).toBeVisible();
-  const { scaleId, readings } = await handedOn(page);
-  expect(scaleId).toBe('garden-strip');
-  expect(readings.map(({ parameter }) => parameter)).toEqual(STRIP.pads.map(({ parameter }) => parameter));
-  for (const { parameter, low, high } of readings) {
-    const true_ = READING.values![parameter]!;
-    expect(low, parameter).toBeLessThanOrEqual(true_);
-    expect(high, parameter).toBeGreaterThanOrEqual(true_);
+  const handed = await handedOn(page);
+  expect(handed[0]!.scale).toMatchObject({ id: 'garden-strip', origin: 'taught' });
+  expect(handed.map(({ quantity }) => quantity)).toEqual(STRIP.pads.map(({ parameter }) => parameter));
+  for (const { quantity, low, high } of handed) {
+    const true_ = READING.values![quantity]!;
+    expect(low, quantity).toBeLessThanOrEqual(true_);
+    expect(high, quantity).toBeGreaterThanOrEqual(true_);
   }
 }

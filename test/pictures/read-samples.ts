@@ -4,7 +4,8 @@ import { decodePhoto } from '../../src/cli/decode.ts';
 import { startNodeEngine } from '../../src/cli/engine.ts';
 import { loadScale } from '../../src/cli/scales.ts';
 import type { PadQuantity } from '../../src/core/measurement/quantities.ts';
-import type { OffScale, PadReading, RefusalCode, WarningCode } from '../../src/core/reading/reading.ts';
+import type { OffScale } from '../../src/core/measurement/measurement.ts';
+import type { PadReading, RefusalCode, WarningCode } from '../../src/core/reading/reading.ts';
 import type { StripScale } from '../../src/core/scale/schema.ts';
 import { readPhoto } from '../../src/vision/read.ts';
 
@@ -76,7 +77,7 @@ export async function readSamples(): Promise<SampleReport> {
       warnings: reading.outcome === 'read' ? reading.warnings : [],
       pads:
         reading.outcome === 'read'
-          ? reading.pads.map((pad) => reportPad(pad, scale, values[pad.parameter]!, offScale[pad.parameter] ?? null))
+          ? reading.pads.map((pad) => reportPad(pad, scale, values[pad.quantity]!, offScale[pad.quantity] ?? null))
           : [],
     });
   }
@@ -89,13 +90,13 @@ export async function readSamples(): Promise<SampleReport> {
 }
 
 function reportPad(pad: PadReading, scale: StripScale, truth: number, truthOffScale: OffScale): PadReport {
-  const blocks = scale.pads.find(({ parameter }) => parameter === pad.parameter)!.blocks.map(({ value }) => value);
+  const blocks = scale.pads.find(({ parameter }) => parameter === pad.quantity)!.blocks.map(({ value }) => value);
   const comparable = pad.value !== null && truthOffScale === null;
   const aboveLow = pad.low !== null && (pad.openBelow || truth >= pad.low);
   const belowHigh = pad.high !== null && (pad.openAbove || truth <= pad.high);
   const inAlternative = pad.alternative !== null && truth >= pad.alternative.low && truth <= pad.alternative.high;
   return {
-    parameter: pad.parameter,
+    parameter: pad.quantity,
     truth,
     value: round(pad.value),
     low: round(pad.low),

@@ -82,12 +82,12 @@ class InstrumentElement extends HTMLElement {
       this.#load(),
       import('../../browser/handover.ts'),
     ]);
-    const readings = takeHandover()?.readings.filter(({ parameter }) => mine[parameter] !== undefined) ?? [];
-    this.#move(controls, Object.fromEntries(readings.map(({ parameter, value }) => [mine[parameter]!, value])));
+    const measured = takeHandover().filter(({ quantity }) => mine[quantity] !== undefined);
+    this.#move(controls, Object.fromEntries(measured.map(({ quantity, value }) => [mine[quantity]!, value])));
     need(this, '.mine [role=status]').textContent =
-      readings.length === 0
+      measured.length === 0
         ? 'No reading has been taken in this tab yet.'
-        : `Taken over: ${readings.map(({ parameter }) => parameterName(parameter)).join(', ')}. The rest is as it was.`;
+        : `Taken over: ${measured.map(({ quantity }) => parameterName(quantity)).join(', ')}. The rest is as it was.`;
     await this.#show();
   }
 }

@@ -1,5 +1,5 @@
 /** What an instrument is: a few controls, and a pure function from their settings to a picture and an answer in words. */
-import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { SvgNode } from '../svg.ts';
 
 export type Settings = Readonly<Record<string, number>>;
@@ -24,7 +24,7 @@ export interface Instrument {
   readonly controls: readonly Control[];
   show(settings: Settings): Shown;
   /** Which control takes which value of the visitor's own reading. */
-  readonly mine?: Partial<Record<PadQuantity, string>>;
+  readonly mine?: Partial<Record<QuantityId, string>>;
   /**
    * What a finger on the picture sets; fractions of its width and height.
    * `axes` says which way it drags, so that the page can still be scrolled the other way.

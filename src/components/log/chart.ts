@@ -5,14 +5,14 @@
  */
 import { type ScaleLinear, scaleLinear, scaleTime, type ScaleTime } from 'd3-scale';
 import { area, line } from 'd3-shape';
-import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { TrendPoint } from '../../core/log/trends.ts';
 import { dateFormat } from '../../words/dates.ts';
 import { formatValue } from '../../words/numbers.ts';
 import { svg, type SvgNode } from '../svg.ts';
 
 export interface Panel {
-  readonly parameter: PadQuantity;
+  readonly quantity: QuantityId;
   /** "Free chlorine, mg/L" */
   readonly title: string;
   readonly points: readonly TrendPoint[];

@@ -15,6 +15,9 @@ interface Month {
   readonly title: string;
 }
 
+/** By all that a row shows. */
+type Rows = Map<string, { readonly entry: Entry; readonly row: HTMLElement }>;
+
 export class EntryList {
   readonly #root: HTMLElement;
   readonly #actions: EntryActions;
@@ -25,8 +28,8 @@ export class EntryList {
   #waiting: Entry[] = [];
   #shown = { of: '', rows: 0 };
   /** Rows on the page, and those before them until they are replaced. */
-  #rows = new Map<string, HTMLElement>();
-  #former = new Map<string, HTMLElement>();
+  #rows: Rows = new Map();
+  #former: Rows = new Map();
   #busy: Promise<void> = Promise.resolve();
 
   /** @param root emptied and filled here */
@@ -73,7 +76,7 @@ export class EntryList {
 
   /** The entries whose rows are on the page. */
   shown(): Entry[] {
-    return [...this.#rows.keys()].map((key) => (JSON.parse(key) as [Entry])[0]);
+    return [...this.#rows.values()].map(({ entry }) => entry);
   }
 
   more(): Promise<void> {
@@ -96,8 +99,8 @@ export class EntryList {
   /** An entry that is as it was keeps its row: the browser knows its height, and an opened picture stays open. */
   #row(entry: Entry): HTMLElement {
     const key = JSON.stringify([entry, temperatureUnit()]);
-    const row = this.#former.get(key) ?? entryView(entry, this.#actions);
-    this.#rows.set(key, row);
+    const { row } = this.#former.get(key) ?? { row: entryView(entry, this.#actions) };
+    this.#rows.set(key, { entry, row });
     return row;
   }
 

@@ -1,14 +1,23 @@
 /** One entry of the logbook on the page. Whatever a file brought in is text here, never markup. */
-import type { AdditionEntry, Entry, ReadingEntry, WeatherEntry } from '../../core/log/schema.ts';
-import { parameterName, warningMessage } from '../../words/reading.ts';
+import {
+  type AdditionEntry,
+  countingValues,
+  type Entry,
+  type ReadingEntry,
+  type WeatherEntry,
+} from '../../core/log/schema.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
+import { judgementText, parameterName, warningMessage } from '../../words/reading.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { formatValue } from '../../words/numbers.ts';
-import { intervalText, loggedText, temperatureText, wordText } from './measures.ts';
+import { PRACTICE_NOTE } from '../../words/methods.ts';
+import { intervalText, loggedText, shownUnit, temperatureText, wordText } from './measures.ts';
 import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
+import { capitalised, countText } from '../../words/grammar.ts';
 import { wallText } from '../../words/dates.ts';
-import { countText } from '../../words/grammar.ts';
-import { capitalised } from '../../words/grammar.ts';
+
+const UNMATCHED = judgementText({ word: 'unmatched', otherWord: null, isSure: true });
 
 export interface EntryActions {
   readonly onDelete: (entry: Entry) => void;
@@ -54,16 +63,19 @@ function bodyOf(entry: Entry, actions: EntryActions): (HTMLElement | null)[] {
 }
 
 function readingBody(entry: ReadingEntry, actions: EntryActions): (HTMLElement | null)[] {
-  const rows = entry.values.map((value) =>
-    h(
-      'tr',
-      {},
-      h('th', { scope: 'row' }, parameterName(value.parameter)),
-      h('td', { class: 'value' }, loggedText(value), value.unit === 'mg/L' ? ' mg/L' : ''),
-      h('td', {}, intervalText(value)),
-      h('td', {}, wordText(value, value.byHand !== null)),
+  const counting = countingValues(entry);
+  const rows = counting.map((value) =>
+    row(
+      value.quantity,
+      [loggedText(value), shownUnit(value.quantity)].filter(Boolean).join(' '),
+      intervalText(value),
+      wordText(value),
     ),
   );
+  const found = new Set(counting.map(({ quantity }) => quantity));
+  for (const quantity of entry.unmatched) {
+    if (!found.has(quantity)) rows.push(row(quantity, '–', 'no part of the scale fits', UNMATCHED));
+  }
   return [
     rows.length > 0 ? h('table', { class: 'values' }, h('tbody', {}, ...rows)) : null,
     h('p', { class: 'hint' }, conditionsText(entry)),
@@ -71,12 +83,23 @@ function readingBody(entry: ReadingEntry, actions: EntryActions): (HTMLElement |
   ];
 }
 
-function conditionsText({ scale, correction, sinceDipSeconds, waterTemperatureC, warnings }: ReadingEntry): string {
+function row(quantity: QuantityId, value: string, interval: string, word: string): HTMLElement {
+  return h(
+    'tr',
+    {},
+    h('th', { scope: 'row' }, parameterName(quantity)),
+    h('td', { class: 'value' }, value),
+    h('td', {}, interval),
+    h('td', {}, word),
+  );
+}
+
+function conditionsText({ scale, correction, sinceDipSeconds, warnings }: ReadingEntry): string {
   const parts = [
     scale ? `Scale: ${scale.name}.` : '',
+    scale?.origin === 'practice' ? PRACTICE_NOTE : '',
     correction === null ? '' : correction === 'anchors' ? 'Corrected by greys and colours.' : 'Corrected by the greys.',
     sinceDipSeconds === null ? '' : `Photo ${Math.round(sinceDipSeconds)} s after the dip.`,
-    waterTemperatureC === null ? '' : `Water ${temperatureText(waterTemperatureC)}.`,
     ...warnings.map((code) => warningMessage(code as WarningCode)?.wrong ?? ''),
   ];
   return parts.filter(Boolean).join(' ');

@@ -111,8 +111,8 @@ class KeepReading extends HTMLElement {
   }
 
   async #keep(withPicture: boolean): Promise<void> {
-    const waterTemperatureC = typedCelsius(this.#temperature.value);
-    if (Number.isNaN(waterTemperatureC)) {
+    const temperatureC = typedCelsius(this.#temperature.value);
+    if (Number.isNaN(temperatureC)) {
       this.#say('The water’s temperature can’t be right, so nothing was kept yet. Correct it, or leave it blank.');
       this.#temperature.focus();
       return;
@@ -121,11 +121,9 @@ class KeepReading extends HTMLElement {
     const logbook = await openLogbook();
     const jpeg = withPicture && !this.#kept ? await this.#data.picture() : null;
     const pool = await logbook.pool();
-    const entry = {
-      ...toReadingEntry(this.#data.reading(), this.#kept?.poolId ?? pool.id, jpeg ? newId() : null),
-      waterTemperatureC,
-      note: cleanText(this.#note.value, 2000).trim(),
-    };
+    const beside = { temperatureC, note: cleanText(this.#note.value, 2000).trim() };
+    const poolId = this.#kept?.poolId ?? pool.id;
+    const entry = toReadingEntry(this.#data.reading(), beside, poolId, jpeg ? newId() : null);
     try {
       this.#kept = await this.#write(logbook, entry, jpeg);
       this.#release?.();

@@ -45,11 +45,8 @@ async function keep(waiting: Unkept): Promise<string> {
   const pool = await logbook.pool();
   const reading = { pads, outcome: judged, scale, time: new Date(waiting.time), sinceDipSeconds };
   const celsius = typedCelsius(water);
-  const entry = {
-    ...toReadingEntry(reading, pool.id, jpeg ? newId() : null),
-    waterTemperatureC: Number.isNaN(celsius) ? null : celsius,
-    note: cleanText(note, 2000).trim(),
-  };
+  const beside = { temperatureC: Number.isNaN(celsius) ? null : celsius, note: cleanText(note, 2000).trim() };
+  const entry = toReadingEntry(reading, beside, pool.id, jpeg ? newId() : null);
   await logbook.keepReading(entry, jpeg);
   forgetUnkept();
   return `Kept in the logbook of ${pool.name}.${logbook.store.kind === 'memory' ? ` ${NOTICES.memory}` : ''}`;

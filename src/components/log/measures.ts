@@ -1,18 +1,23 @@
 /** Numbers of the log as the visitor's units have them. */
 import { settings } from '../../browser/settings.ts';
-import { countingEstimate, type LoggedValue } from '../../core/log/schema.ts';
+import type { LoggedValue } from '../../core/log/schema.ts';
 import type { LearntRate } from '../../core/log/chlorine-use.ts';
-import { judgementText } from '../../words/reading.ts';
+import { type QuantityId, unitOf } from '../../core/measurement/quantities.ts';
+import { judgementText, parameterName } from '../../words/reading.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
+import { METHOD_WORDS } from '../../words/methods.ts';
 
 export function temperatureUnit(): '°C' | '°F' {
   return settings.units() === 'us' ? '°F' : '°C';
 }
 
 export function temperatureText(celsius: number): string {
-  const value = settings.units() === 'us' ? convertTemperature(celsius, 'C', 'F') : celsius;
-  return `${Math.round(value * 10) / 10}\u00a0${temperatureUnit()}`;
+  return `${Math.round(fromCelsius(celsius) * 10) / 10}\u00a0${temperatureUnit()}`;
+}
+
+export function fromCelsius(celsius: number): number {
+  return settings.units() === 'us' ? convertTemperature(celsius, 'C', 'F') : celsius;
 }
 
 /** @param typed in the visitor's unit */
@@ -40,34 +45,51 @@ export function fromLitres(litres: number): number {
   return Number((settings.units() === 'us' ? convert('volume', litres, 'L', 'gal') : litres).toPrecision(6));
 }
 
-/** "7.4", "over 10", "7.4 (by hand)"; a dash where nothing was found. */
-export function loggedText(value: LoggedValue): string {
-  const estimate = countingEstimate(value);
-  if (!estimate) return '–';
-  if (value.byHand !== null) return formatValue(value.byHand);
-  const shown = formatMeasured(estimate.value, value.unit);
-  if (value.offScale === 'above') return `over ${shown}`;
-  if (value.offScale === 'below') return `under ${shown}`;
-  return value.alternative ? `${shown} or ${formatMeasured(value.alternative.value, value.unit)}` : shown;
+/** In the visitor's unit, which isn't written: "7.4", "26". What was typed keeps its digits. */
+export function shownValue(quantity: QuantityId, value: number, isTyped: boolean): string {
+  if (quantity === 'temperature') return formatValue(Math.round(fromCelsius(value) * 10) / 10);
+  return isTyped ? formatValue(value) : formatMeasured(value, unitOf(quantity));
 }
 
-/** "perhaps low", as the sheet said it on the day; nothing for a value by hand. */
-export function wordText(said: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>, byHand: boolean): string {
-  const { word, otherWord, isSure } = said;
-  return word && !byHand ? judgementText({ word, otherWord, isSure }) : '';
+export function shownSpan(quantity: QuantityId, low: number, high: number): string {
+  if (quantity !== 'temperature') return formatInterval(low, high, unitOf(quantity));
+  return formatInterval(fromCelsius(low), fromCelsius(high), '°C');
 }
 
+/** pH has no unit to show. */
+export function shownUnit(quantity: QuantityId): string {
+  const unit = unitOf(quantity);
+  return unit === '°C' ? temperatureUnit() : unit === 'pH' ? '' : unit;
+}
+
+/** "Free chlorine, mg/L"; "pH". */
+export function quantityTitle(quantity: QuantityId): string {
+  return [parameterName(quantity), shownUnit(quantity)].filter(Boolean).join(', ');
+}
+
+/** "7.4", "over 10", "7.4 or 8.2". */
+export function loggedText({ quantity, value, method, offScale, alternative }: LoggedValue): string {
+  const shown = shownValue(quantity, value, method !== 'photo');
+  if (offScale === 'above') return `over ${shown}`;
+  if (offScale === 'below') return `under ${shown}`;
+  return alternative ? `${shown} or ${shownValue(quantity, alternative.value, false)}` : shown;
+}
+
+/** "perhaps low", as the sheet said it on the day. */
+export function wordText({ word, otherWord, isSure }: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>): string {
+  return word ? judgementText({ word, otherWord, isSure }) : '';
+}
+
+/** "7.2 to 7.6"; "by a drop kit, 7.2 to 7.7" where no photo gave it. */
 export function intervalText(value: LoggedValue): string {
-  if (value.byHand !== null) return 'by hand';
-  if (!value.photo) return 'no part of the scale fits';
-  if (value.offScale === 'above') return 'beyond the scale';
-  if (value.offScale === 'below') return 'before the scale';
-  const { low, high } = value.photo;
-  if (!value.alternative && value.openAbove) return `${formatMeasured(low, value.unit)} or more`;
-  if (!value.alternative && value.openBelow) return `${formatMeasured(high, value.unit)} or less`;
-  const span = formatInterval(low, high, value.unit);
-  if (!value.alternative) return span;
-  return `${span}, or ${formatInterval(value.alternative.low, value.alternative.high, value.unit)}`;
+  const { quantity, method, offScale, low, high, alternative, openAbove, openBelow } = value;
+  if (offScale === 'above') return 'beyond the scale';
+  if (offScale === 'below') return 'before the scale';
+  const how = method === 'photo' ? '' : `${METHOD_WORDS[method]}, `;
+  if (!alternative && openAbove) return `${how}${shownValue(quantity, low, false)} or more`;
+  if (!alternative && openBelow) return `${how}${shownValue(quantity, high, false)} or less`;
+  const span = shownSpan(quantity, low, high);
+  return `${how}${alternative ? `${span}, or ${shownSpan(quantity, alternative.low, alternative.high)}` : span}`;
 }
 
 /** "1.4 (1.0 to 1.9)" */

@@ -1,7 +1,9 @@
 /** From the reading sheet to an entry of the logbook. */
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { withoutMetadata } from '../../core/log/picture.ts';
-import type { LoggedValue, ReadingEntry } from '../../core/log/schema.ts';
+import { type LoggedValue, NOTHING_SAID, type ReadingEntry, toLogged } from '../../core/log/schema.ts';
+import type { UsedScale } from '../../core/measurement/measurement.ts';
+import { type ByHand, measuredByHand, measuredByPad, usedScale } from '../../core/reading/measured.ts';
 import type { PadReading, ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
@@ -10,7 +12,7 @@ import { judgementOf } from '../read/wording.ts';
 export interface KeptPad {
   readonly pad: PadReading;
   readonly target: { readonly low: number; readonly high: number } | null;
-  readonly byHand: number | null;
+  readonly byHand: ByHand | null;
 }
 
 export interface ReadingToKeep {
@@ -21,47 +23,56 @@ export interface ReadingToKeep {
   readonly sinceDipSeconds: number | null;
 }
 
-export function toReadingEntry(reading: ReadingToKeep, poolId: string, pictureId: string | null): ReadingEntry {
+/** What stands beside the pads: typed on the sheet, the water's temperature among it. */
+export interface Beside {
+  readonly temperatureC: number | null;
+  readonly note: string;
+}
+
+export function toReadingEntry(
+  reading: ReadingToKeep,
+  { temperatureC, note }: Beside,
+  poolId: string,
+  pictureId: string | null,
+): ReadingEntry {
   const { pads, outcome, scale, time, sinceDipSeconds } = reading;
+  const iso = time.toISOString();
+  const temperature = temperatureC === null ? null : { value: temperatureC, method: 'meter' as const };
   return {
     kind: 'reading',
     id: newId(),
     poolId,
     revision: 1,
     edited: new Date().toISOString(),
-    time: time.toISOString(),
+    time: iso,
     zoneMinutes: zoneMinutesAt(time),
-    note: '',
+    note,
     origin: 'photo',
-    values: pads.map(toLoggedValue),
-    scale: { id: scale.id, name: scale.name },
+    values: [
+      ...pads.flatMap((kept) => toLoggedValues(kept, usedScale(scale), iso)),
+      ...(temperature ? [toLogged(measuredByHand('temperature', temperature, iso), NOTHING_SAID)] : []),
+    ],
+    unmatched: pads.filter(({ pad }) => !pad.matched).map(({ pad }) => pad.quantity),
+    scale: usedScale(scale),
     correction: outcome.correction,
     sinceDipSeconds,
-    waterTemperatureC: null,
     warnings: [...outcome.warnings],
     quality: { ...outcome.quality },
     pictureId,
   };
 }
 
-function toLoggedValue(kept: KeptPad): LoggedValue {
+/** The photo's value, and beside it the one by hand; what is said is said of the one that counts. */
+function toLoggedValues(kept: KeptPad, scale: UsedScale, time: string): LoggedValue[] {
   const { pad, byHand } = kept;
+  const byPhoto = measuredByPad(pad, scale, time);
   const judgement = judgementOf(kept);
-  const { parameter, unit, value, low, high, alternative, offScale, openAbove, openBelow } = pad;
-  const found = value !== null && low !== null && high !== null;
-  return {
-    parameter,
-    unit,
-    photo: found ? { value, low: Math.min(low, value), high: Math.max(high, value) } : null,
-    alternative: alternative && { value: alternative.value, low: alternative.low, high: alternative.high },
-    offScale,
-    openAbove,
-    openBelow,
-    word: judgement?.word ?? null,
-    otherWord: judgement?.otherWord ?? null,
-    isSure: judgement?.isSure ?? null,
-    byHand,
-  };
+  // A pad that matched nothing is named by the entry.
+  const said = judgement && judgement.word !== 'unmatched' ? judgement : NOTHING_SAID;
+  return [
+    ...(byPhoto ? [toLogged(byPhoto, byHand ? NOTHING_SAID : said)] : []),
+    ...(byHand ? [toLogged(measuredByHand(pad.quantity, byHand, time), said)] : []),
+  ];
 }
 
 /** What a card's picture is kept with: about 200 kB, and no step between neighbouring blocks is lost to the eye. */

@@ -2,13 +2,13 @@
 import { convert } from '../../core/water/units.ts';
 import type { AdditionEntry, AmountUnit, Entry } from '../../core/log/schema.ts';
 import { seriesOf, summarise } from '../../core/log/trends.ts';
-import { parameterName } from '../../words/reading.ts';
 import { settings } from '../../browser/settings.ts';
 import { h } from '../dom.ts';
-import { formatMeasured, formatValue } from '../../words/numbers.ts';
+import { formatValue } from '../../words/numbers.ts';
 import { toElement } from '../svg.ts';
 import { drawChart } from './chart.ts';
 import { weatherText } from './entry-view.ts';
+import { shownValue } from './measures.ts';
 import { panelsOf, type TrendData } from './trend-view.ts';
 import { AGENT_WORDS } from '../../words/log.ts';
 import { wallText } from '../../words/dates.ts';
@@ -17,17 +17,16 @@ import { wallText } from '../../words/dates.ts';
 const PAPER_WIDTH = 660;
 
 export function summaryTable({ entries, spans }: TrendData): HTMLElement | null {
-  const rows = panelsOf({ entries, spans }).map(({ parameter, target }) => {
-    const summary = summarise(seriesOf(entries, parameter), target)!;
-    const unit = parameter === 'ph' ? 'pH' : 'mg/L';
+  const rows = panelsOf({ entries, spans }).map(({ quantity, title, target }) => {
+    const summary = summarise(seriesOf(entries, quantity), target)!;
     const inside =
       summary.inTarget === null ? '' : insideText(summary.inTarget, summary.surelyInTarget ?? 0, summary.count);
     const should = target ? `${formatValue(target.low)} to ${formatValue(target.high)}` : '';
-    const cells = [summary.lowest, summary.median, summary.highest].map((value) => formatMeasured(value, unit));
+    const cells = [summary.lowest, summary.median, summary.highest].map((value) => shownValue(quantity, value, false));
     return h(
       'tr',
       {},
-      h('th', { scope: 'row' }, unit === 'pH' ? 'pH' : `${parameterName(parameter)}, mg/L`),
+      h('th', { scope: 'row' }, title),
       ...[String(summary.count), ...cells, should, inside].map((text) => h('td', {}, text)),
     );
   });

@@ -15,6 +15,15 @@ interface Span {
   readonly last: string;
 }
 
+/** A clock may run a little ahead; an entry dated years ahead must not take the place of the real ones. */
+const AHEAD_DAYS = 1;
+
+/** The last entry's time, but not beyond today. */
+function upToToday({ first, last }: Span): string {
+  const today = daysBefore(new Date().toISOString(), -AHEAD_DAYS);
+  return last <= today || first > today ? last : today;
+}
+
 export class Standing {
   readonly #root: HTMLElement;
   readonly #logbook: Logbook;
@@ -32,15 +41,15 @@ export class Standing {
   async look(pool: Pool, spans: Spans, span: Span | null): Promise<(() => void) | null> {
     [this.#pool, this.#spans] = [pool, spans];
     if (!span) return null;
-    const { last } = span;
+    const last = upToToday(span);
     const lately = daysBefore(last, LATELY_DAYS);
-    const from = this.#trendFrom(span);
+    const from = this.#trendFrom({ ...span, last });
     const [entries, { summaryView }, { trendView }] = await Promise.all([
       this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, EVER),
       import('./summary.ts'),
       import('./trend-view.ts'),
     ]);
-    const late = entries.filter(({ time }) => time >= lately);
+    const late = entries.filter(({ time }) => time >= lately && time <= last);
     const data = { pool, entries: late, spans, now: new Date().toISOString() };
     this.drawn = { pools: await this.#logbook.pools(), entries };
     const shown = entries.filter(({ time }) => time >= from && time <= last);
@@ -56,9 +65,10 @@ export class Standing {
     const { store } = this.#logbook;
     const span = await store.span(this.#pool.id);
     if (!span) return;
-    const first = this.#trendFrom(span);
+    const last = upToToday(span);
+    const first = this.#trendFrom({ ...span, last });
     const { trendView } = await import('./trend-view.ts');
-    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, span.last), { ...span, first });
+    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, last), { first, last });
   }
 
   #trendFrom({ first, last }: Span): string {

@@ -3,13 +3,12 @@ import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse } from '../../core/log/chlorine-use.ts';
 import { type NextTest, nextTest, RULE_DAYS } from '../../core/log/next-test.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
-import { changesSinceLast, type ParameterChange } from '../../core/log/trends.ts';
+import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
 import { parameterName } from '../../words/reading.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h } from '../dom.ts';
-import { formatMeasured } from '../../words/numbers.ts';
 import type { Spans } from '../../core/reading/spans.ts';
-import { rateText } from './measures.ts';
+import { rateText, shownValue } from './measures.ts';
 import { dateFormat, dateText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
@@ -25,7 +24,7 @@ export interface SummaryData {
 
 export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
   const { entries, spans, now } = data;
-  const next = nextTest(entries, (parameter) => spans[parameter] ?? null, now);
+  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, now);
   return h('div', { class: 'log-summary' }, changesView(entries), learntView(data), next && nextView(next, onCalendar));
 }
 
@@ -36,15 +35,15 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
     h(
       'tr',
       {},
-      h('th', { scope: 'row' }, parameterName(change.parameter)),
+      h('th', { scope: 'row' }, parameterName(change.quantity)),
       h(
         'td',
         {},
-        h('span', { class: 'value' }, formatMeasured(change.before, change.unit)),
+        h('span', { class: 'value' }, shownValue(change.quantity, change.before, false)),
         ' ',
         h('span', { class: 'hint' }, dayText(change.timeBefore)),
       ),
-      h('td', { class: 'value' }, formatMeasured(change.after, change.unit)),
+      h('td', { class: 'value' }, shownValue(change.quantity, change.after, false)),
       h('td', {}, CHANGES[change.direction]),
     ),
   );
@@ -57,7 +56,7 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
   );
 }
 
-const CHANGES: Record<ParameterChange['direction'], string> = {
+const CHANGES: Record<QuantityChange['direction'], string> = {
   up: 'risen',
   down: 'fallen',
   unclear: 'no clear change',
@@ -113,10 +112,10 @@ function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLEle
   );
 }
 
-export function reasonText({ parameter, reason, overdue }: NextTest): string {
-  const name = parameterName(parameter);
+export function reasonText({ quantity, reason, overdue }: NextTest): string {
+  const name = parameterName(quantity);
   const when = overdue ? 'now' : 'then';
   if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
-  const days = RULE_DAYS[parameter];
+  const days = RULE_DAYS[quantity];
   return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
 }

@@ -1,17 +1,17 @@
 /** The chart and, beside it, its table and the key to its letters. */
 import type { AdditionEntry, Entry } from '../../core/log/schema.ts';
-import { parametersOf, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
-import type { PadQuantity } from '../../core/measurement/quantities.ts';
+import { quantitiesIn, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
 import { parameterName } from '../../words/reading.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
 import { h } from '../dom.ts';
-import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
+import { formatValue } from '../../words/numbers.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel } from './chart.ts';
-import { wordText } from './measures.ts';
+import { fromCelsius, quantityTitle, shownSpan, shownValue, wordText } from './measures.ts';
 import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
-import { dateText, wallText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
+import { dateText, wallText } from '../../words/dates.ts';
 
 const MOST_ROWS = 120;
 
@@ -34,7 +34,7 @@ export function trendView(data: TrendData, width: number): HTMLElement {
     from,
     to,
     width,
-    description: descriptionOf(panels, additions.length, from, to),
+    description: descriptionOf(data, panels, additions.length),
   });
   return h(
     'div',
@@ -55,36 +55,42 @@ function wrap(chart: ReturnType<typeof drawChart>): HTMLElement {
 }
 
 export function panelsOf({ entries, spans }: Pick<TrendData, 'entries' | 'spans'>): Panel[] {
-  return parametersOf(entries).map((parameter) => ({
-    parameter,
-    title: parameter === 'ph' ? 'pH' : `${parameterName(parameter)}, mg/L`,
-    points: seriesOf(entries, parameter),
-    target: spans[parameter] ?? null,
+  return quantitiesIn(entries).map((quantity) => ({
+    quantity,
+    title: quantityTitle(quantity),
+    points: seriesOf(entries, quantity).map((point) => inVisitorsUnit(quantity, point)),
+    target: spans[quantity] ?? null,
   }));
 }
 
-function descriptionOf(panels: readonly Panel[], additions: number, from: string, to: string): string {
-  const lines = panels.map(({ parameter, points }) => {
-    const last = points.at(-1)!;
-    return `${parameterName(parameter)}: ${countText(points.length, 'reading', 'readings')}, the last ${valueText(last, parameter)}.`;
+function inVisitorsUnit(quantity: QuantityId, point: TrendPoint): TrendPoint {
+  if (quantity !== 'temperature') return point;
+  const { value, low, high } = point;
+  return { ...point, value: fromCelsius(value), low: fromCelsius(low), high: fromCelsius(high) };
+}
+
+function descriptionOf({ entries, from, to }: TrendData, panels: readonly Panel[], additions: number): string {
+  const lines = panels.map(({ quantity, points }) => {
+    const last = valueText(seriesOf(entries, quantity).at(-1)!, quantity);
+    return `${parameterName(quantity)}: ${countText(points.length, 'reading', 'readings')}, the last ${last}.`;
   });
   const what = countText(additions, 'addition', 'additions');
   return `Readings from ${dateText(from)} to ${dateText(to)}. ${lines.join(' ')} ${what} on the same axis. The table holds the same numbers.`;
 }
 
-function unitOf(parameter: PadQuantity): 'pH' | 'mg/L' {
-  return parameter === 'ph' ? 'pH' : 'mg/L';
-}
-
-export function valueText({ value, offScale, byHand }: TrendPoint, parameter: PadQuantity): string {
-  if (byHand) return formatValue(value);
-  const shown = formatMeasured(value, unitOf(parameter));
+export function valueText({ value, offScale, byHand }: TrendPoint, quantity: QuantityId): string {
+  const shown = shownValue(quantity, value, byHand);
   return offScale === null ? shown : `${offScale === 'above' ? 'over' : 'under'} ${shown}`;
 }
 
+/** Beside the value; nothing where it is beyond the scale. */
+export function spanText({ low, high, offScale }: TrendPoint, quantity: QuantityId): string {
+  return offScale ? '' : shownSpan(quantity, low, high);
+}
+
 /** What was said of it on the day, hedge included. */
-export function wordLine({ said, byHand }: TrendPoint): HTMLElement | null {
-  const text = wordText(said, byHand);
+export function wordLine({ said }: TrendPoint): HTMLElement | null {
+  const text = wordText(said);
   return text ? h('span', { class: 'span said' }, ` ${text}`) : null;
 }
 
@@ -102,32 +108,32 @@ function keyText({ spans }: TrendData, additions: readonly AdditionEntry[]): str
 
 /** The newest first, one row an entry. */
 function table(entries: readonly Entry[]): HTMLElement {
-  const parameters = parametersOf(entries);
+  const quantities = quantitiesIn(entries);
   const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
-  const rows = shown.slice(0, MOST_ROWS).map((entry) => row(entry, parameters));
-  const head = ['When', ...parameters.map(parameterName)].map((name) => h('th', { scope: 'col' }, name));
+  const rows = shown.slice(0, MOST_ROWS).map((entry) => row(entry, quantities));
+  const head = ['When', ...quantities.map(quantityTitle)].map((name) => h('th', { scope: 'col' }, name));
   const caption =
     shown.length > MOST_ROWS
-      ? `The newest ${MOST_ROWS} of ${shown.length}; the table that can be saved has all. In mg/L, pH apart.`
-      : 'In mg/L, pH apart.';
+      ? `The newest ${MOST_ROWS} of ${shown.length}; the table that can be saved has all.`
+      : 'Every reading and addition of this time.';
   return h('table', {}, h('caption', {}, caption), h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows));
 }
 
-function row(entry: Entry, parameters: readonly PadQuantity[]): HTMLElement {
+function row(entry: Entry, quantities: readonly QuantityId[]): HTMLElement {
   const options = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;
   const when = h('th', { scope: 'row' }, wallText(entry.time, entry.zoneMinutes, options));
   if (entry.kind === 'addition') {
     const amount = `added: ${formatValue(entry.amount)} ${UNIT_WORDS[entry.unit]} `;
-    return h('tr', {}, when, h('td', { colspan: parameters.length }, amount, h('bdi', {}, entry.product)));
+    return h('tr', {}, when, h('td', { colspan: quantities.length }, amount, h('bdi', {}, entry.product)));
   }
-  const cells = parameters.map((parameter) => {
-    const point = seriesOf([entry], parameter)[0];
+  const cells = quantities.map((quantity) => {
+    const point = seriesOf([entry], quantity)[0];
     if (!point) return h('td', {});
-    const span = point.byHand || point.offScale ? '' : formatInterval(point.low, point.high, unitOf(parameter));
+    const span = spanText(point, quantity);
     return h(
       'td',
       {},
-      valueText(point, parameter),
+      valueText(point, quantity),
       span ? h('span', { class: 'span' }, ` ${span}`) : null,
       wordLine(point),
     );

@@ -1,10 +1,12 @@
 /** The forms of what can be written into the logbook by hand: their fields, in order. */
 import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
-import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
 import { parameterName } from '../../words/reading.ts';
+import { TYPED_METHODS } from '../../core/measurement/methods.ts';
+import { QUANTITY_IDS, unitOf } from '../../core/measurement/quantities.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
-import { SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
+import { METHOD_CHOICES } from '../../words/methods.ts';
 import { capitalised } from '../../words/grammar.ts';
+import { SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
 
 type Option = readonly [value: string, text: string];
 
@@ -63,8 +65,11 @@ export const WRITE_FORMS: readonly WriteForm[] = [
     title: 'Values of another test',
     letter: 'r',
     fields: [
-      ...PAD_QUANTITIES.map((id) => number(id, parameterName(id), id === 'ph' ? '' : 'mg/L')),
-      number('water', 'Water temperature', '°C'),
+      {
+        ...field('method', 'Measured with'),
+        options: TYPED_METHODS.map((method): Option => [method, METHOD_CHOICES[method]]),
+      },
+      ...QUANTITY_IDS.map((id) => number(id, parameterName(id), id === 'ph' ? '' : unitOf(id))),
     ],
   },
   {

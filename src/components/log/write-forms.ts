@@ -1,9 +1,11 @@
 /** Writing into the logbook by hand: an addition, the weather, a note, or values of another test. */
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
-import { AMOUNT_UNITS, type Entry, entrySchema, SKIES } from '../../core/log/schema.ts';
+import { AMOUNT_UNITS, type Entry, entrySchema, NOTHING_SAID, SKIES, toLogged } from '../../core/log/schema.ts';
 import { agentOf, productContent } from '../../core/log/product-content.ts';
 import { cleanText } from '../../core/log/text.ts';
-import { PAD_QUANTITIES } from '../../core/measurement/quantities.ts';
+import { TYPED_METHODS } from '../../core/measurement/methods.ts';
+import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
+import { measuredByHand } from '../../core/reading/measured.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { need } from '../dom.ts';
 import { toCelsius } from './measures.ts';
@@ -16,6 +18,7 @@ export function readForm(form: HTMLFormElement, poolId: string): Written {
   const kind = form.dataset['kind'] as Entry['kind'];
   const when = whenOf(need(form, '[name=when]'));
   if (Number.isNaN(when.getTime())) return { ok: false, message: 'Please give the day and the time.' };
+  if (when.getTime() > Date.now() + 86_400_000) return { ok: false, message: 'That time hasn’t come yet.' };
   const common = {
     id: newId(),
     poolId,
@@ -40,7 +43,7 @@ function whenOf(field: HTMLInputElement): Date {
 function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): string | null {
   const any = (names: readonly string[]) => names.some((name) => valueOf(form, name).trim() !== '');
   if (kind === 'note') return note === '' ? 'There is no note to keep yet.' : null;
-  if (kind === 'reading') return any(PAD_QUANTITIES) ? null : 'Please give at least one value.';
+  if (kind === 'reading') return any(QUANTITY_IDS) ? null : 'Please give at least one value.';
   if (kind === 'weather') {
     return any(['sky', 'air', 'rain', 'bathers']) || note !== '' ? null : 'There is no weather to keep yet.';
   }
@@ -70,34 +73,20 @@ function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
 }
 
 function readingFields(form: HTMLFormElement): object {
-  const water = numberOf(form, 'water');
-  const values = PAD_QUANTITIES.flatMap((parameter) => {
-    const byHand = numberOf(form, parameter);
-    if (byHand === null) return [];
-    const unit = parameter === 'ph' ? 'pH' : 'mg/L';
-    return [
-      {
-        parameter,
-        unit,
-        photo: null,
-        alternative: null,
-        offScale: null,
-        openAbove: false,
-        openBelow: false,
-        word: null,
-        otherWord: null,
-        isSure: null,
-        byHand,
-      },
-    ];
+  const method = TYPED_METHODS.find((each) => each === valueOf(form, 'method')) ?? 'unsaid';
+  const values = QUANTITY_IDS.flatMap((quantity) => {
+    const typed = numberOf(form, quantity);
+    if (typed === null) return [];
+    const value = quantity === 'temperature' ? toCelsius(typed) : typed;
+    return [toLogged(measuredByHand(quantity, { value, method }, ''), NOTHING_SAID)];
   });
   return {
     origin: 'typed',
     values,
+    unmatched: [],
     scale: null,
     correction: null,
     sinceDipSeconds: null,
-    waterTemperatureC: water === null ? null : toCelsius(water),
     warnings: [],
     quality: null,
     pictureId: null,

@@ -1,16 +1,17 @@
 /** The plan page's element: reads the form as it is typed and shows what follows. */
 import { isHandedOver } from '../../browser/handed-over.ts';
-import type { Handover } from '../../browser/handover.ts';
+import type { Measurement } from '../../core/measurement/measurement.ts';
+import { unitOf } from '../../core/measurement/quantities.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
 import { formatInterval, formatMeasured } from '../../words/numbers.ts';
-import { collect, fieldsOf, fill, switchUnits } from './form.ts';
+import { PRACTICE_NOTE } from '../../words/methods.ts';
+import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';
 import { ShapeVolume } from './shape.ts';
 import { welcome } from './welcome.ts';
 
-type HandedReading = Handover['readings'][number];
 type Chemistry = typeof import('./answer.ts');
 
 /** Any of these says that the form is about to be used. */
@@ -22,7 +23,7 @@ const NOT_LOADED = 'What works out the plan could not be loaded. Change a value 
 
 class PlanDesk extends HTMLElement {
   #units: UnitSystem = 'metric';
-  #handed = new Map<HTMLElement, HandedReading>();
+  #handed = new Map<HTMLElement, Measurement>();
   #shape!: ShapeVolume;
   #chemistry: Chemistry | null = null;
   #isComing = false;
@@ -45,6 +46,7 @@ class PlanDesk extends HTMLElement {
   /** With nothing told there is nothing to work out until the form is used, and the page stays light until then. */
   async #begin(): Promise<void> {
     if (isHandedOver()) await this.#takeHandover();
+    this.#showMethods();
     if (this.#isTold()) await this.#fetchChemistry();
     else {
       need(this, '.plan-sheet').replaceChildren(welcome());
@@ -71,22 +73,25 @@ class PlanDesk extends HTMLElement {
 
   async #takeHandover(): Promise<void> {
     const { takeHandover } = await import('../../browser/handover.ts');
-    const handover = takeHandover();
-    if (!handover) return;
-    for (const reading of handover.readings) {
-      const field = fieldsOf(this.#form).find((at) => at.dataset['at'] === `readings.${reading.parameter}.value`);
+    const handed = takeHandover();
+    const first = handed[0];
+    if (!first) return;
+    for (const measurement of handed) {
+      const { quantity, value } = measurement;
+      const field = this.#field(`readings.${quantity}.value`);
       // Somebody quick may have typed already.
-      if (!field || field.value !== '') continue;
-      fill(field, reading.value, this.#units, formatMeasured(reading.value, reading.unit));
-      this.#handed.set(field, reading);
-      this.#about(reading.parameter, aboutHanded(reading));
+      if (field.value !== '') continue;
+      fill(field, value, this.#units, formatMeasured(value, unitOf(quantity)));
+      this.#handed.set(field, measurement);
+      this.#about(quantity, aboutHanded(measurement));
     }
-    const when = new Date(handover.time).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+    const when = new Date(first.time).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
     const note = need<HTMLElement>(this, '.handover-note');
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
+    if (handed.some(({ scale }) => scale?.origin === 'practice')) note.append(` ${PRACTICE_NOTE}`);
     note.hidden = false;
     const { keepUnkept } = await import('../log/keep-unkept.ts');
-    note.append(' ', keepUnkept(handover.time) ?? '');
+    note.append(' ', keepUnkept(first.time) ?? '');
   }
 
   #useVolume(litres: number, surface: number): void {
@@ -114,14 +119,32 @@ class PlanDesk extends HTMLElement {
     const handed = this.#handed.get(target);
     if (handed) {
       this.#handed.delete(target);
-      this.#about(handed.parameter, 'entered by hand');
+      this.#about(handed.quantity, '');
     }
+    if (target.id === 'typed-method') this.#setMethods((target as HTMLSelectElement).value);
+    this.#showMethods();
     keep(this.#form, this.#units);
     this.#show();
   }
 
-  #about(parameter: string, text: string): void {
-    need(this, `[data-about="${parameter}"]`).textContent = text;
+  #about(quantity: string, text: string): void {
+    need(this, `[data-about="${quantity}"]`).textContent = text;
+  }
+
+  /** How it was measured is asked of what was typed, each value apart where they differ. */
+  #showMethods(): void {
+    for (const select of this.#methods()) {
+      const field = this.#field(select.dataset['with']!);
+      select.hidden = field.value.trim() === '' || this.#handed.has(field);
+    }
+  }
+
+  #setMethods(method: string): void {
+    for (const select of this.#methods()) select.value = method;
+  }
+
+  #methods(): NodeListOf<HTMLSelectElement> {
+    return this.#form.querySelectorAll<HTMLSelectElement>('select.method');
   }
 
   #isTold(): boolean {
@@ -151,18 +174,23 @@ class PlanDesk extends HTMLElement {
   /** What the form says, with the spans of the values that still are the photo's. */
   #input(): PlanForm {
     const raw = { readings: {}, ...collect(this.#form, this.#units) } as unknown as PlanForm;
-    for (const { parameter, low, high, offScale } of this.#handed.values()) {
-      Object.assign(raw.readings[parameter] ?? {}, { low, high, offScale });
+    for (const measurement of this.#handed.values()) {
+      Object.assign(raw.readings[measurement.quantity] ?? {}, measurement);
     }
     return raw;
   }
 }
 
-function aboutHanded({ unit, low, high, offScale, origin }: HandedReading): string {
-  if (origin === 'hand') return 'entered by hand on the reading sheet';
+function aboutHanded({ quantity, low, high, offScale, openAbove, openBelow, method }: Measurement): string {
   if (offScale === 'above') return 'above the strip’s scale';
   if (offScale === 'below') return 'below the strip’s scale';
-  return `from the photo, likely ${formatInterval(low, high, unit)}`;
+  const unit = unitOf(quantity);
+  const span = openAbove
+    ? `${formatMeasured(low, unit)} or more`
+    : openBelow
+      ? `${formatMeasured(high, unit)} or less`
+      : formatInterval(low, high, unit);
+  return method === 'photo' ? `from the photo, likely ${span}` : `entered on the reading sheet, likely ${span}`;
 }
 
 customElements.define('plan-desk', PlanDesk);

@@ -16,6 +16,7 @@ import { volumeText } from '../../core/water/plan/wording/numbers.ts';
 import { capital } from '../../core/water/plan/wording/why.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
+import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { findingsTable } from './findings-table.ts';
 import { fold, list, section } from './sections.ts';
 import { stepView } from './step-view.ts';
@@ -25,6 +26,7 @@ import { waterView } from './water-view.ts';
 export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): HTMLElement[] {
   return [
     ...(withAmounts ? [printedHead(plan, units)] : []),
+    invented(plan),
     swimming(plan.verdict),
     withAmounts ? whatToDo(plan, units) : askForVolume(),
     held(plan),
@@ -48,6 +50,11 @@ function printedHead({ input }: Plan, units: UnitSystem): HTMLElement {
     { class: 'print-only' },
     `Plan of ${today} for ${volumeText(input.pool.volumeLitres, units)} of water.`,
   );
+}
+
+function invented({ input }: Plan): HTMLElement | null {
+  const isInvented = Object.values(input.readings).some((reading) => reading?.scale?.origin === 'practice');
+  return isInvented ? h('p', { class: 'wrong' }, PRACTICE_NOTE) : null;
 }
 
 function swimming({ swim, reasons, onlyIfBottomVisible, notMeasured }: Verdict): HTMLElement {

@@ -43,6 +43,8 @@ const SAMPLE_FAILED: ReasonMessage = {
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
   #running: AbortController | null = null;
+  /** A practice photo on its way: one that is chosen meanwhile goes before it. */
+  #fetching: AbortController | null = null;
   #preview = '';
   #choice!: ScaleChoice;
   #targets: Spans = {};
@@ -134,27 +136,31 @@ class ReadDesk extends HTMLElement {
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
-    const { photo, scale, truth } = button.dataset;
-    await this.#choice.withKept();
-    if (scale) this.#choice.choose(scale);
+    const { photo, scale: scaleId, truth } = button.dataset;
+    this.#fetching?.abort();
+    const { signal } = (this.#fetching = new AbortController());
+    let blob: Blob;
     try {
-      const response = await fetch(photo!);
+      const response = await fetch(photo!, { signal });
       if (!response.ok) throw new Error(`status ${response.status}`);
-      const known = truth ? (JSON.parse(truth) as Truth) : {};
-      await this.#read({ blob: await response.blob(), sinceDipSeconds: null, truth: known });
+      blob = await response.blob();
     } catch {
-      this.#show(refusal([SAMPLE_FAILED], null, null));
+      if (!signal.aborted) this.#showRefusal(refusal([SAMPLE_FAILED], null, null));
+      return;
     }
+    const known = truth ? (JSON.parse(truth) as Truth) : {};
+    if (!signal.aborted) await this.#read({ blob, sinceDipSeconds: null, truth: known, scaleId });
   }
 
   /** @param which of several cards, once the visitor has chosen */
   async #read(photo: IncomingPhoto, which: number | null = null): Promise<void> {
     this.#running?.abort();
+    this.#fetching?.abort();
     this.#camera.stop();
     this.#showDrop(true);
     const running = (this.#running = new AbortController());
     sheetParts().catch(() => undefined);
-    this.#result.replaceChildren();
+    this.#setAside();
     URL.revokeObjectURL(this.#preview);
     this.#preview = URL.createObjectURL(photo.blob);
     this.#progress.start();
@@ -163,12 +169,12 @@ class ReadDesk extends HTMLElement {
         photo.bitmap ? decodedAs(photo.bitmap) : decodePhoto(photo.blob),
         this.#choice.withKept(),
       ]);
-      const { scale } = this.#choice;
+      const scale = photo.scaleId === undefined ? this.#choice.scale : this.#choice.byId(photo.scaleId);
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) {
         await sheetParts();
-        return this.#show(refusal([photoMessage(decoded.failure)], null, null));
+        return this.#showRefusal(refusal([photoMessage(decoded.failure)], null, null));
       }
       const { picture, width, height } = decoded;
       this.#progress.show(decoded, photo.blob);
@@ -182,9 +188,8 @@ class ReadDesk extends HTMLElement {
       const { reading } = result;
       if (reading.outcome === 'refused' && reading.cards) {
         // The picture is spent; the blob is not.
-        const { blob, sinceDipSeconds, truth } = photo;
-        const choose = (chosen: number) => void this.#read({ blob, sinceDipSeconds, truth }, chosen);
-        return this.#show(whichCard(this.#preview, { width, height }, reading.cards, choose));
+        const choose = (chosen: number) => void this.#read({ ...photo, bitmap: undefined }, chosen);
+        return this.#showRefusal(whichCard(this.#preview, { width, height }, reading.cards, choose));
       }
       const { readingSheet } = await sheetParts();
       if (running.signal.aborted) return;
@@ -192,7 +197,7 @@ class ReadDesk extends HTMLElement {
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
-      this.#show(refusal([ENGINE_FAILED], this.#photoFigure(), null));
+      this.#showRefusal(refusal([ENGINE_FAILED], this.#photoFigure(), null));
     } finally {
       if (this.#running === running) {
         this.#running = null;
@@ -205,6 +210,7 @@ class ReadDesk extends HTMLElement {
     this.#running?.abort();
     this.#running = null;
     this.#progress.end('Cancelled. Choose another photo when you like.');
+    this.#waitingSheet()?.removeAttribute('hidden');
     need<HTMLElement>(this, '#photo').focus();
   }
 
@@ -218,7 +224,7 @@ class ReadDesk extends HTMLElement {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
       const letters = lettersOf(reading.places);
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
-      return this.#show(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
+      return this.#showRefusal(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
     const data = { outcome: reading, scale, flat, millis, time: new Date(), sinceDipSeconds, truth };
@@ -253,6 +259,26 @@ class ReadDesk extends HTMLElement {
 
   get #result(): HTMLElement {
     return need(this, '.result');
+  }
+
+  /** While another photo is read, a reading that isn't kept yet stays behind; all else goes. */
+  #setAside(): void {
+    const sheet = this.#waitingSheet();
+    if (sheet) sheet.hidden = true;
+    for (const child of [...this.#result.children]) if (child !== sheet) child.remove();
+  }
+
+  #waitingSheet(): HTMLElement | null {
+    return this.#result.querySelector<HTMLElement>('.reading-sheet:has(.not-kept)');
+  }
+
+  /** Nothing was read: the reading that isn't kept yet comes back below. */
+  #showRefusal(content: HTMLElement): void {
+    this.#progress.end();
+    this.#setAside();
+    this.#result.prepend(content);
+    this.#waitingSheet()?.removeAttribute('hidden');
+    content.querySelector<HTMLElement>('h2')?.focus();
   }
 
   #show(content: HTMLElement): void {

@@ -5,10 +5,12 @@ import type { Truth } from './sheet.ts';
 export interface IncomingPhoto {
   readonly blob: Blob;
   /** Where it has been decoded already, or never was a file. */
-  readonly bitmap?: ImageBitmap;
+  readonly bitmap?: ImageBitmap | undefined;
   /** From the end of the dip; null where it isn't known. */
   readonly sinceDipSeconds: number | null;
   readonly truth: Truth;
+  /** That it must be read with; left out: the chosen one. */
+  readonly scaleId?: string | undefined;
   readonly fromCamera?: boolean;
 }
 

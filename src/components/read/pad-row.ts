@@ -1,10 +1,14 @@
 /** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
 import { settings } from '../../browser/settings.ts';
 import { parameterName } from '../../words/reading.ts';
+import { type TypedMethod, TYPED_METHODS } from '../../core/measurement/methods.ts';
+import { unitOf } from '../../core/measurement/quantities.ts';
+import type { ByHand } from '../../core/reading/measured.ts';
 import { wordOf } from '../../core/reading/word.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { learnPath } from '../learn/links.ts';
+import { METHOD_CHOICES } from '../../words/methods.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from './entry.ts';
 import {
@@ -20,18 +24,18 @@ import {
 } from './wording.ts';
 
 /** @param number the pad's number on the card picture */
-export function padRow(entry: Entry, number: number, onCorrect: (byHand: number | null) => void): HTMLElement {
+export function padRow(entry: Entry, number: number, onCorrect: (byHand: ByHand | null) => void): HTMLElement {
   const { pad, byHand } = entry;
-  const name = parameterName(pad.parameter);
+  const name = parameterName(pad.quantity);
   const word = wordFor(entry);
   return h(
     'li',
-    { class: byHand === null ? 'pad' : 'pad by-hand', 'data-parameter': pad.parameter },
+    { class: byHand === null ? 'pad' : 'pad by-hand', 'data-parameter': pad.quantity },
     h(
       'h3',
       {},
       h('span', { class: 'pad-number' }, String(number)),
-      h('a', { href: href(learnPath(pad.parameter)) }, name),
+      h('a', { href: href(learnPath(pad.quantity)) }, name),
     ),
     h(
       'div',
@@ -59,8 +63,8 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: number 
 
 /** Where the word of the first value is explained. */
 function wordHref({ pad, byHand, target }: Entry): string {
-  const judged = byHand === null ? pad : { matched: true, offScale: null, value: byHand };
-  return href(learnPath(pad.parameter, wordOf(judged, target) ?? undefined));
+  const judged = byHand === null ? pad : { matched: true, offScale: null, value: byHand.value };
+  return href(learnPath(pad.quantity, wordOf(judged, target) ?? undefined));
 }
 
 function ribbonOf(entry: Entry): SVGElement {
@@ -71,19 +75,23 @@ function ribbonOf(entry: Entry): SVGElement {
   return renderRibbon({ pad: scalePad, target, estimates, offScale, openBelow, openAbove }, ribbonText(entry));
 }
 
-function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: number | null) => void): HTMLElement {
-  const most = pad.unit === 'pH' ? 14 : 100_000;
+function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: ByHand | null) => void): HTMLElement {
+  const unit = unitOf(pad.quantity);
   const input = h('input', {
     type: 'number',
     inputmode: 'decimal',
     min: 0,
-    max: most,
+    max: unit === 'pH' ? 14 : 100_000,
     step: 'any',
     required: true,
-    value: byHand,
-    'aria-label': `${name} by another test${pad.unit === 'pH' ? '' : `, in ${pad.unit}`}`,
+    value: byHand?.value ?? null,
+    'aria-label': `${name} by another test${unit === 'pH' ? '' : `, in ${unit}`}`,
   });
-  const form = h('form', {}, input, h('button', { type: 'submit' }, 'Use this'));
+  const options = TYPED_METHODS.map((method) =>
+    h('option', { value: method, selected: method === (byHand?.method ?? 'unsaid') }, METHOD_CHOICES[method]),
+  );
+  const method = h('select', { 'aria-label': `${name}: measured with` }, ...options);
+  const form = h('form', {}, input, ' ', method, ' ', h('button', { type: 'submit' }, 'Use this'));
   if (byHand !== null) {
     const back = h('button', { type: 'button', class: 'plain' }, 'Back to the photo’s value');
     back.addEventListener('click', () => onCorrect(null));
@@ -91,7 +99,7 @@ function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: nu
   }
   form.addEventListener('submit', (event) => {
     event.preventDefault();
-    onCorrect(input.valueAsNumber);
+    onCorrect({ value: input.valueAsNumber, method: method.value as TypedMethod });
   });
   const label = h('summary', {}, 'Correct by hand', h('span', { class: 'visually-hidden' }, `: ${name}`));
   return h('details', { class: 'correct no-print' }, label, form);

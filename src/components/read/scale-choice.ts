@@ -28,10 +28,9 @@ export class ScaleChoice {
     return this.#scales.find(({ id }) => id === this.#select.value) ?? this.#scales[0]!;
   }
 
-  /** For this once: it isn't remembered. */
-  choose(id: string): void {
-    this.#select.value = id;
-    this.#onChosen(this.scale);
+  /** For one photo: what is chosen stays chosen. */
+  byId(id: string): StripScale {
+    return this.#scales.find((scale) => scale.id === id) ?? this.scale;
   }
 
   withKept(): Promise<void> {

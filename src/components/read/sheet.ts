@@ -4,13 +4,15 @@ import type { Unkept } from '../../browser/unkept.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import { warningMessage } from '../../words/reading.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
+import { usedScale } from '../../core/reading/measured.ts';
 import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { keepButton } from '../log/keep-button.ts';
+import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { cardPicture } from './card-picture.ts';
-import { type Entry, toHandover } from './entry.ts';
+import { type Entry, measurementOf } from './entry.ts';
 import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';
@@ -47,8 +49,8 @@ export function readingSheet(data: SheetData): HTMLElement {
   const entries: Entry[] = outcome.pads.map((pad, i) => ({
     pad,
     scalePad: scale.pads[i]!,
-    target: data.targets[pad.parameter] ?? null,
-    truth: data.truth[pad.parameter] ?? null,
+    target: data.targets[pad.quantity] ?? null,
+    truth: data.truth[pad.quantity] ?? null,
     byHand: data.before?.byHand[i] ?? null,
     timing: judgeTiming(scale, sinceDipSeconds),
   }));
@@ -75,6 +77,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
     h('p', { class: 'hint' }, `${scale.name}. Read at ${timeText(time)}.`),
+    scale.origin === 'practice' ? h('p', { class: 'wrong invented' }, PRACTICE_NOTE) : null,
     // A practice photo was dipped nowhere.
     Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
     warnings,
@@ -124,9 +127,8 @@ function toPlan(entries: readonly Entry[], { scale, time, planUrl }: SheetData):
   const button = h('button', { type: 'button', class: 'primary' }, 'Take these values to the plan');
   const problem = h('p', { role: 'status', class: 'hint' });
   button.addEventListener('click', () => {
-    const readings = entries.map(toHandover).filter((reading) => reading !== null);
-    const kept = handOver({ format: 'dipwise-handover-1', time: time.toISOString(), scaleId: scale.id, readings });
-    if (kept) location.assign(planUrl);
+    const measured = entries.map((entry) => measurementOf(entry, usedScale(scale), time.toISOString()));
+    if (handOver(measured.filter((measurement) => measurement !== null))) location.assign(planUrl);
     else problem.textContent = 'This browser keeps nothing for the next page. Please type the values into the plan.';
   });
   return h('div', { class: 'to-plan no-print' }, button, problem);

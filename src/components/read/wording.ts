@@ -1,25 +1,30 @@
 /** How a value is said on the reading sheet. */
+import { completed } from '../../core/measurement/measurement.ts';
 import { judgementText, parameterName } from '../../words/reading.ts';
 import type { Eyes } from '../../core/settings.ts';
 import { neighboursByEye } from '../../core/scale/by-eye.ts';
 import { judge, type Judgement } from '../../core/reading/word.ts';
+import { unitOf } from '../../core/measurement/quantities.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
+import { METHOD_WORDS } from '../../words/methods.ts';
 import { type Entry, estimatesOf } from './entry.ts';
 
 /** The large number: "7.4", "10 or more", "7.4 or 8.2"; a dash when there is none. */
 export function valueText(entry: Entry): string {
   const { pad, byHand } = entry;
-  if (byHand !== null) return formatValue(byHand);
+  if (byHand !== null) return formatValue(byHand.value);
   if (pad.value === null) return '–';
   if (pad.offScale === 'above') return `over ${formatValue(pad.value)}`;
   if (pad.offScale === 'below') return `under ${formatValue(pad.value)}`;
-  const shown = formatMeasured(pad.value, pad.unit);
-  return pad.alternative ? `${shown} or ${formatMeasured(pad.alternative.value, pad.unit)}` : shown;
+  const unit = unitOf(pad.quantity);
+  const shown = formatMeasured(pad.value, unit);
+  return pad.alternative ? `${shown} or ${formatMeasured(pad.alternative.value, unit)}` : shown;
 }
 
 /** pH has no unit to show. */
 export function unitText({ pad }: Entry): string {
-  return pad.unit === 'pH' ? '' : pad.unit;
+  const unit = unitOf(pad.quantity);
+  return unit === 'pH' ? '' : unit;
 }
 
 /** The word beside the value, with its hedge, and whether it asks for attention. */
@@ -32,8 +37,7 @@ export function wordFor(entry: Entry): { text: string; marked: boolean } | null 
 
 /** What is said of the value that counts: the one by hand, else the photo's. */
 export function judgementOf({ pad, byHand, target }: Pick<Entry, 'pad' | 'byHand' | 'target'>): Judgement | null {
-  if (byHand === null) return judge(pad, target);
-  return judge({ matched: true, value: byHand, low: byHand, high: byHand, alternative: null, offScale: null }, target);
+  return judge(byHand === null ? pad : { matched: true, ...completed(pad.quantity, byHand) }, target);
 }
 
 /** The mark on a value whose photo was taken outside the reading window; none on a value by hand. */
@@ -45,18 +49,21 @@ export function timingMark({ timing, byHand }: Entry): string {
 /** What the interval says in words. */
 export function intervalText(entry: Entry): string {
   const { pad, byHand } = entry;
-  if (byHand !== null) return 'Entered by hand.';
+  const unit = unitOf(pad.quantity);
   const [first, second] = estimatesOf(entry);
+  if (byHand !== null && first) {
+    return `Entered by hand${byHand.method === 'unsaid' ? '' : `, measured ${METHOD_WORDS[byHand.method]}`}: likely ${formatInterval(first.low, first.high, unit)}.`;
+  }
   if (!first) return 'The pad’s colour is near no part of this scale, so no value is given.';
   if (pad.offScale === 'above') return 'Beyond the last block: the true value may be far higher.';
   if (pad.offScale === 'below') return 'Before the first block: the true value is lower still.';
-  const span = formatInterval(first.low, first.high, pad.unit);
+  const span = formatInterval(first.low, first.high, unit);
   if (!second && pad.openAbove)
-    return `Likely ${formatMeasured(first.low, pad.unit)} or more: this near the last block, higher values look the same.`;
+    return `Likely ${formatMeasured(first.low, unit)} or more: this near the last block, higher values look the same.`;
   if (!second && pad.openBelow)
-    return `Likely ${formatMeasured(first.high, pad.unit)} or less: this near the first block, lower values look the same.`;
+    return `Likely ${formatMeasured(first.high, unit)} or less: this near the first block, lower values look the same.`;
   if (!second) return `Likely ${span}.`;
-  return `The colour fits two places on the scale: ${span}, or ${formatInterval(second.low, second.high, pad.unit)}.`;
+  return `The colour fits two places on the scale: ${span}, or ${formatInterval(second.low, second.high, unit)}.`;
 }
 
 export function targetText({ target }: Entry): string {
@@ -73,8 +80,9 @@ export function eyesText(entry: Entry, eyes: Eyes): string {
   return alike.length === 0 ? '' : `By eye you might not tell ${alike.join(', or ')} apart.`;
 }
 
-export function truthText({ truth, pad }: Entry): string {
-  return truth === null ? '' : `Simulated with ${formatValue(truth)}${pad.unit === 'pH' ? '' : ` ${pad.unit}`}.`;
+export function truthText(entry: Entry): string {
+  const { truth } = entry;
+  return truth === null ? '' : `Simulated with ${[formatValue(truth), unitText(entry)].filter(Boolean).join(' ')}.`;
 }
 
 /** The text alternative of the ribbon. */
@@ -86,7 +94,7 @@ export function ribbonText(entry: Entry): string {
   const scale = `Scale from ${formatValue(first)} to ${formatValue(last)}.`;
   const mark = timingMark(entry);
   return [
-    `${parameterName(pad.parameter)} ${value}${mark && `, ${mark}`}.`,
+    `${parameterName(pad.quantity)} ${value}${mark && `, ${mark}`}.`,
     intervalText(entry),
     targetText(entry),
     scale,

@@ -4,19 +4,13 @@
  * fractions of the ribbon's width, 0 to 1.
  */
 import { labToSrgb } from '../../core/colour/lab.ts';
-import type { OffScale } from '../../core/reading/reading.ts';
+import type { Estimate, OffScale } from '../../core/measurement/measurement.ts';
 import { curveThrough, type ScaleCurve } from '../../core/scale/curve.ts';
 import type { ScalePad } from '../../core/scale/schema.ts';
 
 /** Room beyond both ends of the band for off-scale arrows and end labels. */
 export const END_MARGIN = 0.06;
 const STOPS_PER_STEP = 6;
-
-export interface Estimate {
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-}
 
 export interface RibbonData {
   readonly pad: ScalePad;

@@ -3,7 +3,7 @@
  * another's never take the place of one's own without being asked for.
  */
 import * as z from 'zod/mini';
-import { PAD_QUANTITIES } from '../measurement/quantities.ts';
+import { QUANTITY_IDS } from '../measurement/quantities.ts';
 import { EYES, THEMES, UNIT_SYSTEMS } from '../settings.ts';
 import { canonical, type Replacement } from './compare.ts';
 import { text } from './schema.ts';
@@ -29,7 +29,7 @@ export const choiceSchema = z.union([
   /** Strength as typed, '' for the usual one, of every product on the shelf. */
   z.object({ key: z.literal('plan.shelf'), value: z.record(key(/^[a-z][a-z0-9-]{0,40}$/), short) }),
   /** Where each reading should lie, as the plan last worked it out. */
-  z.object({ key: z.literal('plan.spans'), value: z.partialRecord(z.enum(PAD_QUANTITIES), span) }),
+  z.object({ key: z.literal('plan.spans'), value: z.partialRecord(z.enum(QUANTITY_IDS), span) }),
 ]);
 
 export type Choice = z.output<typeof choiceSchema>;

@@ -1,6 +1,7 @@
 /** The columns of the logbook as a table: one row a value, units in the header. */
 import { markText, unmarkText } from './csv.ts';
 import type { Word } from '../reading/reading.ts';
+import { type PadQuantity, unitOf } from '../measurement/quantities.ts';
 import type { Entry, LoggedValue, Pool } from './schema.ts';
 import { isoLocal } from './time.ts';
 
@@ -11,10 +12,11 @@ export interface TableWords {
   readonly judgement: (said: Pick<LoggedValue, 'otherWord' | 'isSure'> & { readonly word: Word }) => string;
 }
 
-/** What one row is about. `value` only where the entry is a reading that has values. */
+/** What one row is about: a value of a reading, a pad that matched nothing, or an entry that has neither. */
 export interface Row {
   readonly entry: Entry;
   readonly value: LoggedValue | null;
+  readonly unmatched: PadQuantity | null;
   readonly poolName: string;
   readonly words: TableWords;
 }
@@ -29,7 +31,7 @@ export interface Column {
   readonly free?: true;
 }
 
-const VALUE_UNIT = 'mg/L, or pH for pH';
+const VALUE_UNIT = 'in the unit';
 
 const kindOf =
   <Kind extends Entry['kind']>(
@@ -48,35 +50,27 @@ export const COLUMNS: readonly Column[] = [
     ofPool: ({ edited }) => edited,
   },
   { name: 'pool', of: ({ poolName }) => poolName, ofPool: ({ name }) => name, free: true },
-  { name: 'parameter', of: ({ value }) => value?.parameter ?? null },
-  {
-    name: 'value',
-    unit: VALUE_UNIT,
-    of: ({ value }) => value?.byHand ?? value?.photo?.value ?? null,
-  },
-  { name: 'unit', of: ({ value }) => value?.unit ?? null },
-  { name: 'low', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.low ?? null },
-  { name: 'high', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.high ?? null },
-  { name: 'word', of: ({ value }) => value?.word ?? null },
+  { name: 'parameter', of: ({ value, unmatched }) => value?.quantity ?? unmatched },
+  { name: 'value', unit: VALUE_UNIT, of: ({ value }) => value?.value ?? null },
+  { name: 'unit', of: ({ value }) => value && unitOf(value.quantity) },
+  { name: 'low', unit: VALUE_UNIT, of: ({ value }) => value?.low ?? null },
+  { name: 'high', unit: VALUE_UNIT, of: ({ value }) => value?.high ?? null },
+  { name: 'measured by', of: ({ value }) => value?.method ?? null },
+  { name: 'word', of: ({ value, unmatched }) => (unmatched ? 'unmatched' : (value?.word ?? null)) },
   { name: 'other word', of: ({ value }) => value?.otherWord ?? null },
   { name: 'sure', of: ({ value }) => (typeof value?.isSure === 'boolean' ? (value.isSure ? 'yes' : 'no') : null) },
   /** For people: nothing reads it back. */
-  {
-    name: 'in words',
-    of: ({ value, words }) => (value?.word ? words.judgement({ ...value, word: value.word }) : null),
-  },
+  { name: 'in words', of: inWords },
   { name: 'off scale', of: ({ value }) => value?.offScale ?? null },
-  { name: 'open', of: ({ value }) => (value ? openEnds(value) : null) },
-  { name: 'photo value', unit: VALUE_UNIT, of: ({ value }) => value?.photo?.value ?? null },
-  { name: 'value by hand', unit: VALUE_UNIT, of: ({ value }) => value?.byHand ?? null },
+  { name: 'open', of: ({ value }) => value && openEnds(value) },
   { name: 'other value', unit: VALUE_UNIT, of: ({ value }) => value?.alternative?.value ?? null },
   { name: 'other low', unit: VALUE_UNIT, of: ({ value }) => value?.alternative?.low ?? null },
   { name: 'other high', unit: VALUE_UNIT, of: ({ value }) => value?.alternative?.high ?? null },
   { name: 'strip scale', of: kindOf('reading', ({ scale }) => scale?.name), free: true },
   { name: 'strip scale id', of: kindOf('reading', ({ scale }) => scale?.id), free: true },
+  { name: 'strip scale from', of: kindOf('reading', ({ scale }) => scale?.origin) },
   { name: 'correction', of: kindOf('reading', ({ correction }) => correction) },
   { name: 'since dip', unit: 's', of: kindOf('reading', ({ sinceDipSeconds }) => sinceDipSeconds) },
-  { name: 'water temperature', unit: '°C', of: kindOf('reading', ({ waterTemperatureC }) => waterTemperatureC) },
   { name: 'warnings', of: kindOf('reading', ({ warnings }) => warnings.join(' ')) },
   { name: 'greys misfit', unit: 'CIEDE2000', of: kindOf('reading', ({ quality }) => quality?.neutralResidual) },
   { name: 'light change', unit: '%', of: kindOf('reading', ({ quality }) => quality?.shadingPercent) },
@@ -106,6 +100,11 @@ export const COLUMNS: readonly Column[] = [
   { name: 'revision', of: ({ entry }) => entry.revision, ofPool: ({ revision }) => revision },
   { name: 'edited', unit: 'ISO 8601', of: ({ entry }) => entry.edited, ofPool: ({ edited }) => edited },
 ];
+
+function inWords({ value, unmatched, words }: Row): string | null {
+  if (unmatched) return words.judgement({ word: 'unmatched', otherWord: null, isSure: true });
+  return value?.word ? words.judgement({ ...value, word: value.word }) : null;
+}
 
 function openEnds({ openAbove, openBelow }: LoggedValue): string {
   return [openBelow ? 'below' : '', openAbove ? 'above' : ''].filter(Boolean).join(' ');

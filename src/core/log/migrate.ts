@@ -7,7 +7,11 @@
  *    a pool knows its chlorinator.
  * 3: an interval says where the scale ends before it does.
  * 4: a word keeps its hedge. What was kept before had lost it; with it came the plan's form and the settings.
+ * 5: every value is a measurement that says how it was made; a correction by hand stands beside the photo's value, the
+ *    water's temperature is one of the values, and a scale says whether it was invented for practice.
  */
+import { completed } from '../measurement/measurement.ts';
+import { QUANTITY_IDS } from '../measurement/quantities.ts';
 import { LOG_VERSION } from './schema.ts';
 
 export interface RawLog {
@@ -21,6 +25,7 @@ const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
   1: ({ pools, entries }) => ({ pools: pools.map(poolFrom1), entries: entries.map(entryFrom1) }),
   2: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, openNowhere)) }),
   3: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, unknownHedge)) }),
+  4: ({ pools, entries }) => ({ pools, entries: entries.map(entryFrom4) }),
 };
 
 export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
@@ -61,6 +66,55 @@ function valueFrom1(logged: unknown): unknown {
   if (!isRaw(logged)) return logged;
   const { value, low, high, ...rest } = logged;
   return { alternative: null, ...rest, photo: value === null ? null : { value, low, high } };
+}
+
+function entryFrom4(entry: unknown): unknown {
+  if (!isRaw(entry) || entry['kind'] !== 'reading' || !Array.isArray(entry['values'])) return entry;
+  const { values, waterTemperatureC, scale, ...rest } = entry;
+  const old = values as unknown[];
+  return {
+    unmatched: rest['origin'] === 'photo' ? old.flatMap(unmatchedFrom4) : [],
+    ...rest,
+    values: [...old.flatMap(valueFrom4), ...temperatureFrom4(waterTemperatureC)],
+    scale: isRaw(scale) ? { origin: null, ...scale } : scale,
+  };
+}
+
+function valueFrom4(logged: unknown): unknown[] {
+  if (!isRaw(logged) || !('photo' in logged)) return [logged];
+  const { parameter, photo, byHand, word, otherWord, isSure, alternative, offScale, openBelow, openAbove } = logged;
+  const rest = { alternative, offScale, openBelow, openAbove };
+  const said = { word: wordFrom4(word), otherWord: wordFrom4(otherWord), isSure };
+  const isByHand = typeof byHand === 'number';
+  const byPhoto = isRaw(photo)
+    ? [{ ...rest, quantity: parameter, ...photo, method: 'photo', ...(isByHand ? nothing(said) : said) }]
+    : [];
+  // What was said was said of the value by hand, without a thought for its interval.
+  return isByHand ? [...byPhoto, { ...typed(parameter, byHand), ...said, isSure: null }] : byPhoto;
+}
+
+/** That a pad matched nothing is told by the entry now. */
+function wordFrom4(word: unknown): unknown {
+  return word === 'unmatched' ? null : word;
+}
+
+function nothing(said: object): object {
+  return Object.fromEntries(Object.keys(said).map((key) => [key, null]));
+}
+
+/** How it was measured was never asked. */
+function typed(quantity: unknown, value: number, method: 'unsaid' | 'meter' = 'unsaid'): object {
+  const known = QUANTITY_IDS.find((id) => id === quantity);
+  return known ? completed(known, { value, method }) : { quantity };
+}
+
+function unmatchedFrom4(logged: unknown): unknown[] {
+  return isRaw(logged) && logged['photo'] === null ? [logged['parameter']] : [];
+}
+
+function temperatureFrom4(celsius: unknown): unknown[] {
+  if (typeof celsius !== 'number') return [];
+  return [{ ...typed('temperature', celsius, 'meter'), word: null, otherWord: null, isSure: null }];
 }
 
 function isRaw(value: unknown): value is Raw {

@@ -1,63 +1,70 @@
 /** When to test again: by rule, or sooner where the log says that a reading will have drifted out of its span. */
 import { commonSlope, type Slope } from '../math/slope.ts';
-import type { PadQuantity } from '../measurement/quantities.ts';
+import type { QuantityId } from '../measurement/quantities.ts';
 import { additionsOf, recent, splitSeries } from './chlorine-use.ts';
 import type { Agent, Entry } from './schema.ts';
 import { DAY_MILLIS, daysBetween } from './time.ts';
-import { parametersOf, seriesOf, type TrendPoint } from './trends.ts';
+import { quantitiesIn, seriesOf, type TrendPoint } from './trends.ts';
+
+/** What has to be tested again; the temperature is looked up when it is wanted. */
+export type Tested = Exclude<QuantityId, 'temperature'>;
 
 /** Days between tests of a home pool in use. Common practice, no source; a public pool is tested many times a day. */
-export const RULE_DAYS: Readonly<Record<PadQuantity, number>> = {
+export const RULE_DAYS: Readonly<Record<Tested, number>> = {
   'free-chlorine': 3,
   'total-chlorine': 7,
   ph: 3,
   'total-alkalinity': 14,
   'total-hardness': 30,
+  'calcium-hardness': 30,
   'cyanuric-acid': 30,
   salt: 30,
+  boron: 90,
 };
 
 export interface NextTest {
   readonly time: string;
-  readonly parameter: PadQuantity;
+  readonly quantity: Tested;
   readonly reason: 'rule' | 'drift';
   readonly overdue: boolean;
 }
 
-type TargetOf = (parameter: PadQuantity) => { readonly low: number; readonly high: number } | null;
+type TargetOf = (quantity: Tested) => { readonly low: number; readonly high: number } | null;
 
-/** @returns the earliest need among all parameters of the log; null for a log without readings */
+/** @returns the earliest need among all quantities of the log; null for a log without readings */
 export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: string): NextTest | null {
-  const due = parametersOf(entries).flatMap((parameter) => dueOf(entries, parameter, targetOf(parameter)));
+  const due = quantitiesIn(entries)
+    .filter((quantity) => quantity !== 'temperature')
+    .flatMap((quantity) => dueOf(entries, quantity, targetOf(quantity)));
   const first = due.sort((a, b) => a.millis - b.millis)[0];
   if (!first) return null;
-  const { millis, parameter, reason } = first;
-  return { time: new Date(millis).toISOString(), parameter, reason, overdue: millis <= Date.parse(now) };
+  const { millis, quantity, reason } = first;
+  return { time: new Date(millis).toISOString(), quantity, reason, overdue: millis <= Date.parse(now) };
 }
 
 function dueOf(
   entries: readonly Entry[],
-  parameter: PadQuantity,
+  quantity: Tested,
   target: { readonly low: number; readonly high: number } | null,
-): { millis: number; parameter: PadQuantity; reason: NextTest['reason'] }[] {
-  const last = seriesOf(entries, parameter).at(-1);
+): { millis: number; quantity: Tested; reason: NextTest['reason'] }[] {
+  const last = seriesOf(entries, quantity).at(-1);
   if (!last) return [];
   const at = (days: number) => Date.parse(last.time) + days * DAY_MILLIS;
-  const rule = RULE_DAYS[parameter];
-  const drift = driftPerDay(entries, parameter);
+  const rule = RULE_DAYS[quantity];
+  const drift = driftPerDay(entries, quantity);
   const days = drift && target ? daysInside(last, target, drift) : Infinity;
   return days < rule
-    ? [{ millis: at(Math.max(days, EARLIEST_DAYS)), parameter, reason: 'drift' }]
-    : [{ millis: at(rule), parameter, reason: 'rule' }];
+    ? [{ millis: at(Math.max(days, EARLIEST_DAYS)), quantity, reason: 'drift' }]
+    : [{ millis: at(rule), quantity, reason: 'rule' }];
 }
 
 /** A test within hours of the last one says nothing new about a drift. */
 const EARLIEST_DAYS = 0.5;
 
-/** How a parameter moves by itself, per day: its slope between additions that act on it. Null where nothing is known. */
-export function driftPerDay(entries: readonly Entry[], parameter: PadQuantity): Slope | null {
-  const points = recent(seriesOf(entries, parameter));
-  const breaks = additionsOf(entries).filter(({ agent }) => agent === 'water' || MOVED_BY[parameter].includes(agent));
+/** How a quantity moves by itself, per day: its slope between additions that act on it. Null where nothing is known. */
+export function driftPerDay(entries: readonly Entry[], quantity: Tested): Slope | null {
+  const points = recent(seriesOf(entries, quantity));
+  const breaks = additionsOf(entries).filter(({ agent }) => agent === 'water' || MOVED_BY[quantity].includes(agent));
   const start = points[0]?.time ?? '';
   return commonSlope(
     splitSeries(points, breaks).map((stretch) =>
@@ -67,14 +74,16 @@ export function driftPerDay(entries: readonly Entry[], parameter: PadQuantity): 
 }
 
 const CHLORINE_MOVERS: readonly Agent[] = ['chlorine', 'chlorine-remover', 'other'];
-const MOVED_BY: Readonly<Record<PadQuantity, readonly Agent[]>> = {
+const MOVED_BY: Readonly<Record<Tested, readonly Agent[]>> = {
   'free-chlorine': CHLORINE_MOVERS,
   'total-chlorine': CHLORINE_MOVERS,
   ph: ['acid', 'base', 'bicarbonate', 'chlorine', 'stabilizer', 'other'],
   'total-alkalinity': ['acid', 'base', 'bicarbonate', 'other'],
   'total-hardness': ['calcium', 'other'],
+  'calcium-hardness': ['calcium', 'chlorine', 'other'],
   'cyanuric-acid': ['stabilizer', 'chlorine', 'other'],
   salt: ['salt', 'other'],
+  boron: ['other'],
 };
 
 /** Days until the value leaves its span, by the faster end of what the slope may be. Infinity when it doesn't. */

@@ -1,9 +1,11 @@
 /** Reads the logbook's own tables and, leniently, tables of others that have the columns `time` and `parameter`. */
-import { PAD_QUANTITIES, type PadQuantity } from '../measurement/quantities.ts';
+import { completed, type Given } from '../measurement/measurement.ts';
+import { METHODS } from '../measurement/methods.ts';
+import { QUANTITY_IDS, type QuantityId, unitOf } from '../measurement/quantities.ts';
 import { contentOf, nameOf } from './csv-columns.ts';
 import { readCsv } from './csv.ts';
 import { type FileProblem, type ReadFile, sift } from './incoming.ts';
-import { type Entry, entrySchema, LOG_VERSION, type LoggedValue, type Pool, poolSchema } from './schema.ts';
+import { type Entry, entrySchema, LOG_VERSION, type Pool, poolSchema } from './schema.ts';
 import { cleanText } from './text.ts';
 import { parseIso } from './time.ts';
 
@@ -164,53 +166,98 @@ function fieldsOf(kind: string, group: readonly TableRow[]): object {
 
 function readingOf(group: readonly TableRow[]): object {
   const { cells } = group[0]!;
+  const named = group.filter((row) => row.cells('parameter') !== '');
   const scaleName = cleanText(cells('strip scale'), 120);
+  const origin = cells('strip scale from') || null;
   const quality = ['greys misfit', 'light change', 'marks misfit'].map((name) => numberOf(cells(name)));
   const [neutralResidual, shadingPercent, marksResidualMm] = quality;
   return {
     origin: cells('origin') || 'typed',
-    values: group.filter((row) => row.cells('parameter') !== '').map((row) => valueOf(row.cells)),
-    scale: scaleName === '' ? null : { id: cells('strip scale id'), name: scaleName },
+    values: [...named.filter(isMatched).flatMap((row) => valuesOf(row.cells)), ...temperatureOf(cells)],
+    unmatched: named.filter((row) => !isMatched(row)).map((row) => quantityOf(row.cells('parameter'))),
+    scale: scaleName === '' ? null : { id: cells('strip scale id'), name: scaleName, origin },
     correction: cells('correction') || null,
     sinceDipSeconds: numberOf(cells('since dip')),
-    waterTemperatureC: numberOf(cells('water temperature')),
     warnings: cells('warnings').split(' ').filter(Boolean),
     quality: quality.includes(null) ? null : { neutralResidual, shadingPercent, marksResidualMm },
     pictureId: cells('picture') || null,
   };
 }
 
-function valueOf(cells: Cells): unknown {
-  const parameter = parameterOf(cells('parameter'));
-  const photo = estimateOf(cells, 'photo value', 'low', 'high');
-  const byHand = numberOf(cells('value by hand')) ?? (photo ? null : numberOf(cells('value')));
-  return {
-    parameter,
-    unit: cells('unit') || (parameter === 'ph' ? 'pH' : 'mg/L'),
-    photo,
+/** A pad that matched nothing has a row, and no value in it. */
+function isMatched({ cells }: TableRow): boolean {
+  return ['value', 'photo value', 'value by hand'].some((name) => cells(name) !== '') || cells('word') !== 'unmatched';
+}
+
+/** Up to version 4 a value by hand stood in the row of the photo's: two measurements. */
+function valuesOf(cells: Cells): unknown[] {
+  const byPhoto = estimateOf(cells, 'photo value', 'low', 'high');
+  const byHand = numberOf(cells('value by hand'));
+  if (byPhoto === null && byHand === null) return [valueOf(cells, numberOf(cells('value')), 'unsaid')];
+  const photo = byPhoto === null ? [] : [valueOf(cells, byPhoto.value, 'photo')];
+  if (byHand === null) return photo;
+  const said = saidIn(cells);
+  const nothing = Object.fromEntries(Object.keys(said).map((key) => [key, null]));
+  return [
+    ...photo.map((value) => ({ ...value, ...nothing })),
+    { ...valueOf(() => '', byHand, 'unsaid', cells('parameter'), cells('unit')), ...said, isSure: null },
+  ];
+}
+
+function valueOf(
+  cells: Cells,
+  value: number | null,
+  usual: 'photo' | 'unsaid',
+  parameter = cells('parameter'),
+  unit = cells('unit'),
+): object {
+  const quantity = quantityOf(parameter);
+  const known = QUANTITY_IDS.find((id) => id === quantity);
+  // Left as it is, for the schema to say that it can't be used.
+  if (!known || value === null || (unit !== '' && unit !== unitOf(known)))
+    return { quantity: unit === '' ? quantity : `${quantity} in ${unit}`, value };
+  const given = {
+    value,
+    low: numberOf(cells('low')) ?? undefined,
+    high: numberOf(cells('high')) ?? undefined,
     alternative: estimateOf(cells, 'other value', 'other low', 'other high'),
     offScale: cells('off scale') || null,
-    openAbove: cells('open').includes('above'),
     openBelow: cells('open').includes('below'),
-    word: cells('word') || null,
+    openAbove: cells('open').includes('above'),
+    method: METHODS.find((method) => method === cells('measured by')) ?? usual,
+  } as Given;
+  return { ...completed(known, given), ...saidIn(cells) };
+}
+
+function saidIn(cells: Cells): object {
+  const word = cells('word');
+  return {
+    // Said of the pad, where a value by hand stands in its place.
+    word: word === '' || word === 'unmatched' ? null : word,
     otherWord: cells('other word') || null,
     isSure: cells('sure') === '' ? null : cells('sure') === 'yes',
-    byHand,
-  } satisfies Record<keyof LoggedValue, unknown>;
+  };
+}
+
+/** Up to version 4 the water's temperature had a column of its own. */
+function temperatureOf(cells: Cells): object[] {
+  const celsius = numberOf(cells('water temperature'));
+  if (celsius === null) return [];
+  return [valueOf((name) => (name === 'measured by' ? 'meter' : ''), celsius, 'unsaid', 'temperature')];
 }
 
 /** 'Free chlorine' and 'free_chlorine' mean 'free-chlorine'. */
-function parameterOf(text: string): PadQuantity | string {
+function quantityOf(text: string): QuantityId | string {
   const id = text
     .trim()
     .toLowerCase()
     .replace(/[\s_]+/g, '-');
-  return PAD_QUANTITIES.find((known) => known === id) ?? text;
+  return QUANTITY_IDS.find((known) => known === id) ?? text;
 }
 
-function estimateOf(cells: Cells, value: string, low: string, high: string): unknown {
-  const estimate = { value: numberOf(cells(value)), low: numberOf(cells(low)), high: numberOf(cells(high)) };
-  return estimate.value === null ? null : estimate;
+function estimateOf(cells: Cells, value: string, low: string, high: string): { readonly value: number } | null {
+  const best = numberOf(cells(value));
+  return best === null ? null : { value: best, ...{ low: numberOf(cells(low)), high: numberOf(cells(high)) } };
 }
 
 /** A number with a decimal point or comma; null for an empty cell, NaN for what is no number, which no schema takes. */

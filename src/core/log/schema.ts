@@ -3,11 +3,12 @@
  * Times are UTC; `zoneMinutes` says what the clock on the wall showed.
  */
 import * as z from 'zod/mini';
+import { foundFields, type Measurement, usedScaleSchema } from '../measurement/measurement.ts';
 import { PAD_QUANTITIES } from '../measurement/quantities.ts';
 import { isCleanText } from './text.ts';
 
 /** See `migrate.ts` for what changed when. */
-export const LOG_VERSION = 4;
+export const LOG_VERSION = 5;
 
 const id = z
   .string()
@@ -20,38 +21,21 @@ const whole = (least: number, most: number) => z.int().check(z.minimum(least), z
 /** As `Date.prototype.toISOString` writes it, so that times sort as text. */
 const time = z.iso.datetime({ precision: 3 });
 const revision = whole(1, 1_000_000_000);
-const measured = number(0, 100_000);
 
 const word = z.enum(['low', 'in-range', 'high', 'off-scale', 'unmatched']);
 
-const estimate = z
-  .object({ value: measured, low: measured, high: measured })
-  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
-
+/** A measurement, and what was said of it on the day. Its time and its scale are the entry's. */
 export const loggedValueSchema = z
   .object({
-    parameter: z.enum(PAD_QUANTITIES),
-    unit: z.enum(['mg/L', 'pH']),
-    /** What the photo gave; null where the pad matched nothing or no photo was taken. */
-    photo: z.nullable(estimate),
-    /** A second stretch of the scale that the colour fits as well. */
-    alternative: z.nullable(estimate),
-    offScale: z.nullable(z.enum(['below', 'above'])),
-    /** The interval reaches the scale's last (first) block: the true value may lie beyond it. */
-    openAbove: z.boolean(),
-    openBelow: z.boolean(),
+    ...foundFields,
     /** As it was worded on the day, by the targets of the day. */
     word: z.nullable(word),
     /** Of the second value, where it was another one. */
     otherWord: z.nullable(word),
     /** The word held all over the interval; null where it isn't known. */
     isSure: z.nullable(z.boolean()),
-    /** The value of another test, entered by hand. It goes before the photo's. */
-    byHand: z.nullable(measured),
   })
-  .check(
-    z.refine(({ parameter, unit }) => (parameter === 'ph') === (unit === 'pH'), 'the unit does not suit the parameter'),
-  );
+  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
 
 const entryFields = {
   id,
@@ -70,12 +54,15 @@ export const readingEntrySchema = z.object({
   ...entryFields,
   kind: z.literal('reading'),
   origin: z.enum(['photo', 'typed']),
-  values: z.array(loggedValueSchema).check(z.maxLength(12)),
-  scale: z.nullable(z.object({ id: text(64), name })),
+  /** A quantity measured in two ways is here twice: see `countingValues`. */
+  values: z.array(loggedValueSchema).check(z.maxLength(40)),
+  /** Pads whose colour was near no part of the scale. */
+  unmatched: z.array(z.enum(PAD_QUANTITIES)).check(z.maxLength(12)),
+  /** That the photo was read with. */
+  scale: z.nullable(z.extend(usedScaleSchema, { id: text(64), name })),
   correction: z.nullable(z.enum(['neutrals', 'anchors'])),
   /** From the end of the dip to the photo. */
   sinceDipSeconds: z.nullable(number(0, 86_400)),
-  waterTemperatureC: z.nullable(number(-5, 60)),
   /** Codes of the warnings shown with the reading. */
   warnings: z.array(z.string().check(z.regex(/^[a-z][a-z-]{0,39}$/))).check(z.maxLength(20)),
   quality: z.nullable(
@@ -172,12 +159,27 @@ export function newestFirst(a: Entry, b: Entry): number {
   return a.id < b.id ? 1 : a.id > b.id ? -1 : 0;
 }
 
-/** The value that counts, with its interval; a value by hand has none of its own. Null where nothing was found. */
-export function countingEstimate(
-  value: LoggedValue,
-): { readonly value: number; readonly low: number; readonly high: number } | null {
-  if (value.byHand !== null) return { value: value.byHand, low: value.byHand, high: value.byHand };
-  const { photo, alternative } = value;
-  if (!photo || !alternative) return photo;
-  return { ...photo, low: Math.min(photo.low, alternative.low), high: Math.max(photo.high, alternative.high) };
+/** The values that count: what another test gave goes before the photo's. */
+export function countingValues({ values }: Pick<ReadingEntry, 'values'>): LoggedValue[] {
+  const others = new Set(values.filter(({ method }) => method !== 'photo').map(({ quantity }) => quantity));
+  return values.filter(({ method, quantity }) => method !== 'photo' || !others.has(quantity));
 }
+
+/** As measurements, each with the time and the scale of its entry. */
+export function measurementsIn({ values, scale, time }: ReadingEntry): Measurement[] {
+  return values.map(({ word: _word, otherWord: _other, isSure: _sure, ...value }) => ({
+    ...value,
+    scale: value.method === 'photo' ? scale : null,
+    time,
+  }));
+}
+
+/** A measurement as an entry has it. */
+export function toLogged(
+  { scale: _scale, time: _time, ...value }: Measurement,
+  { word, otherWord, isSure }: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>,
+): LoggedValue {
+  return { ...value, word, otherWord, isSure };
+}
+
+export const NOTHING_SAID = { word: null, otherWord: null, isSure: null } as const;

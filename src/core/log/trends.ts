@@ -1,54 +1,53 @@
-/** The log as series: what a parameter did over time, and what changed since last time. */
-import { PAD_QUANTITIES, type PadQuantity } from '../measurement/quantities.ts';
-import type { OffScale } from '../reading/reading.ts';
-import { countingEstimate, type Entry, type LoggedValue, type ReadingEntry } from './schema.ts';
+/** The log as series: what a quantity did over time, and what changed since last time. */
+import { type OffScale, reachOf } from '../measurement/measurement.ts';
+import { QUANTITY_IDS, type QuantityId } from '../measurement/quantities.ts';
+import { countingValues, type Entry, type LoggedValue, type ReadingEntry } from './schema.ts';
 
 export interface TrendPoint {
   readonly entryId: string;
   /** ISO 8601, UTC. */
   readonly time: string;
   readonly value: number;
-  /** 90 % interval; equal to the value where none is known. */
+  /** 90 % interval: where two stretches of the scale fit, from the lower to the upper. */
   readonly low: number;
   readonly high: number;
+  /** The truth may lie beyond that end. */
+  readonly openBelow: boolean;
+  readonly openAbove: boolean;
   readonly offScale: OffScale;
   readonly byHand: boolean;
   /** As it was worded on the day. */
   readonly said: Pick<LoggedValue, 'word' | 'otherWord' | 'isSure'>;
 }
 
-/** Points in the order of time. Pads that matched nothing are left out. */
-export function seriesOf(entries: readonly Entry[], parameter: PadQuantity): TrendPoint[] {
+/** Points in the order of time. */
+export function seriesOf(entries: readonly Entry[], quantity: QuantityId): TrendPoint[] {
   return entries
     .filter((entry) => entry.kind === 'reading')
     .flatMap((entry) =>
-      entry.values.filter((value) => value.parameter === parameter).flatMap((value) => pointOf(entry, value)),
+      countingValues(entry)
+        .filter((value) => value.quantity === quantity)
+        .map((value) => pointOf(entry, value)),
     )
     .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
 }
 
-/** The parameters that were ever read, in the fixed order. */
-export function parametersOf(entries: readonly Entry[]): PadQuantity[] {
+/** What was ever measured, in the fixed order. */
+export function quantitiesIn(entries: readonly Entry[]): QuantityId[] {
   const seen = new Set(
-    entries.flatMap((entry) =>
-      entry.kind === 'reading' ? entry.values.filter(countingEstimate).map(({ parameter }) => parameter) : [],
-    ),
+    entries.flatMap((entry) => (entry.kind === 'reading' ? entry.values.map(({ quantity }) => quantity) : [])),
   );
-  return PAD_QUANTITIES.filter((parameter) => seen.has(parameter));
+  return QUANTITY_IDS.filter((quantity) => seen.has(quantity));
 }
 
-function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint[] {
-  const estimate = countingEstimate(logged);
-  if (!estimate) return [];
-  const byHand = logged.byHand !== null;
-  const { word, otherWord, isSure } = logged;
-  const offScale = byHand ? null : logged.offScale;
-  return [{ entryId: id, time, ...estimate, offScale, byHand, said: { word, otherWord, isSure } }];
+function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint {
+  const { word, otherWord, isSure, offScale, method } = logged;
+  const byHand = method !== 'photo';
+  return { entryId: id, time, ...reachOf(logged), offScale, byHand, said: { word, otherWord, isSure } };
 }
 
-export interface ParameterChange {
-  readonly parameter: PadQuantity;
-  readonly unit: 'mg/L' | 'pH';
+export interface QuantityChange {
+  readonly quantity: QuantityId;
   readonly before: number;
   readonly after: number;
   readonly timeBefore: string;
@@ -56,22 +55,22 @@ export interface ParameterChange {
   readonly direction: 'up' | 'down' | 'unclear';
 }
 
-/** Each parameter of the newest reading against the last reading before it that had the same parameter. */
-export function changesSinceLast(entries: readonly Entry[]): ParameterChange[] {
+/** Each quantity of the newest reading against the last reading before it that had the same quantity. */
+export function changesSinceLast(entries: readonly Entry[]): QuantityChange[] {
   const readings = entries.filter((entry) => entry.kind === 'reading').sort((a, b) => (a.time < b.time ? 1 : -1));
   const newest = readings[0];
   if (!newest) return [];
-  return newest.values.flatMap((value): ParameterChange[] => {
-    const after = pointOf(newest, value)[0];
-    const before = after && seriesOf(readings.slice(1), value.parameter).at(-1);
-    if (!after || !before) return [];
-    const { parameter, unit } = value;
+  return countingValues(newest).flatMap((value): QuantityChange[] => {
+    const { quantity } = value;
+    const after = pointOf(newest, value);
+    const before = seriesOf(readings.slice(1), quantity).at(-1);
+    if (!before) return [];
     const direction = directionOf(before, after);
-    return [{ parameter, unit, before: before.value, after: after.value, timeBefore: before.time, direction }];
+    return [{ quantity, before: before.value, after: after.value, timeBefore: before.time, direction }];
   });
 }
 
-function directionOf(before: TrendPoint, after: TrendPoint): ParameterChange['direction'] {
+function directionOf(before: TrendPoint, after: TrendPoint): QuantityChange['direction'] {
   const change = after.value - before.value;
   // Independent errors add up as squares; towards each other the inner halves of the intervals count.
   const [upper, lower] = change > 0 ? [before, after] : [after, before];
@@ -107,6 +106,8 @@ export function summarise(
     inTarget: target && values.filter((value) => value >= target.low && value <= target.high).length,
     surelyInTarget:
       target &&
-      points.filter(({ low, high, offScale }) => offScale === null && low >= target.low && high <= target.high).length,
+      points.filter(
+        ({ low, high, openBelow, openAbove }) => !openBelow && !openAbove && low >= target.low && high <= target.high,
+      ).length,
   };
 }

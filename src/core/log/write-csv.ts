@@ -6,9 +6,11 @@ import { LOG_VERSION, type LogData } from './schema.ts';
 export function writeLogCsv({ pools, entries }: LogData, made: string, words: TableWords): string {
   const names = new Map(pools.map(({ id, name }) => [id, name]));
   const rows = entries.flatMap((entry): Row[] => {
-    const poolName = names.get(entry.poolId) ?? '';
-    const values = entry.kind === 'reading' && entry.values.length > 0 ? entry.values : [null];
-    return values.map((value) => ({ entry, value, poolName, words }));
+    const about = { entry, value: null, unmatched: null, poolName: names.get(entry.poolId) ?? '', words };
+    if (entry.kind !== 'reading') return [about];
+    const values = entry.values.map((value) => ({ ...about, value }));
+    const unmatched = entry.unmatched.map((quantity) => ({ ...about, unmatched: quantity }));
+    return values.length + unmatched.length > 0 ? [...values, ...unmatched] : [about];
   });
   return writeCsv([
     COLUMNS.map(headerOf),

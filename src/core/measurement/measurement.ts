@@ -3,7 +3,7 @@
  * logbook all speak of this one thing; what comes out of storage or a file goes through its schema.
  */
 import * as z from 'zod/mini';
-import { intervalFor, METHODS, type TypedMethod } from './methods.ts';
+import { intervalFor, METHODS } from './methods.ts';
 import { QUANTITY_IDS, type QuantityId } from './quantities.ts';
 
 /** Wider than any pool, so that whatever a scale can say can be kept; what a pool can be is for who uses it. */
@@ -27,8 +27,8 @@ export const usedScaleSchema = z.object({
 });
 export type UsedScale = z.output<typeof usedScaleSchema>;
 
-/** What was found. In the quantity's own unit. */
-export const resultFields = {
+/** What was found, in the quantity's own unit, and how. */
+export const foundFields = {
   quantity: z.enum(QUANTITY_IDS),
   ...estimateSchema.shape,
   /** A second, separate stretch of the scale that the colour fits as well. */
@@ -38,12 +38,12 @@ export const resultFields = {
   /** The interval reaches the scale's lowest (highest) value: the true value may lie beyond what the test shows. */
   openBelow: z.boolean(),
   openAbove: z.boolean(),
+  method: z.enum(METHODS),
 };
 
 export const measurementSchema = z
   .object({
-    ...resultFields,
-    method: z.enum(METHODS),
+    ...foundFields,
     /** Of a photo; null for everything else. */
     scale: z.nullable(usedScaleSchema),
     /** ISO 8601, UTC. */
@@ -54,24 +54,30 @@ export const measurementSchema = z
 export type Measurement = Readonly<z.output<typeof measurementSchema>>;
 export type Result = Omit<Measurement, 'method' | 'scale' | 'time'>;
 
-/** What holds of everything that is only a number. */
-export const PLAIN = { alternative: null, offScale: null, openBelow: false, openAbove: false } as const;
+/** A measurement as people and files give it: only the value must be there. */
+export type Given = Pick<Result, 'value'> & {
+  readonly [Key in keyof Omit<Measurement, 'quantity' | 'value'>]?: Measurement[Key] | undefined;
+};
 
-/** A value that somebody typed, with the interval its test deserves. */
-export function typedResult(quantity: QuantityId, value: number, method: TypedMethod): Result {
-  return { quantity, value, ...intervalFor(quantity, value, method), ...PLAIN };
+/** What was left out filled in: nothing beyond the value, and the interval that its test deserves. */
+export function completed(quantity: QuantityId, given: Given): Result & Pick<Measurement, 'method'> {
+  const { value, offScale = null, method = 'unsaid' } = given;
+  // Off the scale, its end is a firm bound on the near side.
+  const usual = offScale || method === 'photo' ? { low: value, high: value } : intervalFor(quantity, value, method);
+  const { low = usual.low, high = usual.high, alternative = null, openBelow = false, openAbove = false } = given;
+  return { quantity, value, low, high, alternative, offScale, openBelow, openAbove, method };
+}
+
+export interface Reach extends Estimate {
+  readonly openBelow: boolean;
+  readonly openAbove: boolean;
 }
 
 /**
  * Everywhere the truth may lie: where two stretches of the scale fit, the span that holds both. Off the scale, its
  * end is a firm bound on the near side, and nothing bounds the far one.
  */
-export function reachOf(
-  result: Pick<Result, 'value' | 'low' | 'high' | 'alternative' | 'offScale' | 'openBelow' | 'openAbove'>,
-): Estimate & {
-  readonly openBelow: boolean;
-  readonly openAbove: boolean;
-} {
+export function reachOf(result: Omit<Result, 'quantity'>): Reach {
   const { value, low, high, alternative, offScale } = result;
   return {
     value,

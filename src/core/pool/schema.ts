@@ -3,6 +3,8 @@
  * Metric throughout: litres, °C, mg/L (alkalinity and hardness as CaCO3, boron as B). Blank means unknown.
  */
 import * as z from 'zod';
+import { estimateSchema, OFF_SCALE, usedScaleSchema } from '../measurement/measurement.ts';
+import { METHODS } from '../measurement/methods.ts';
 import { QUANTITIES, type QuantityId } from '../measurement/quantities.ts';
 import { PRODUCT_IDS, product } from '../water/products.ts';
 import { CHLORINATIONS, SURFACES, targetsSchema } from '../water/targets.ts';
@@ -47,17 +49,21 @@ function temperature() {
   });
 }
 
-/** A value with the span it may lie in. Off the scale, the value is the end of the scale: only a bound is known. */
-function measured(number: z.ZodType<number>) {
+/** A measurement of which all but the value may be left out. */
+function measured(id: QuantityId, number: z.ZodType<number>) {
   return z
     .strictObject({
+      quantity: z.literal(id).optional(),
       value: number,
       low: number.optional(),
       high: number.optional(),
-      offScale: z.enum(['below', 'above']).nullable().optional(),
-      /** The span reaches the end of the test's scale: the truth may lie beyond. */
+      alternative: z.optional(z.nullable(estimateSchema)),
+      offScale: z.enum(OFF_SCALE).nullable().optional(),
       openBelow: z.boolean().optional(),
       openAbove: z.boolean().optional(),
+      method: z.enum(METHODS).optional(),
+      scale: z.optional(z.nullable(usedScaleSchema)),
+      time: z.iso.datetime().optional(),
     })
     .superRefine(({ value, low, high }, context) => {
       if ((low !== undefined && low > value) || (high !== undefined && high < value)) {
@@ -71,7 +77,7 @@ function measured(number: z.ZodType<number>) {
 
 export type Measured = z.output<ReturnType<typeof measured>>;
 
-const reading = (id: QuantityId) => measured(id === 'temperature' ? temperature() : bounded(id));
+const reading = (id: QuantityId) => measured(id, id === 'temperature' ? temperature() : bounded(id));
 
 export const readingsSchema = z
   .strictObject({

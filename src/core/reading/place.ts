@@ -2,7 +2,7 @@
 import { ciede2000 } from '../colour/difference.ts';
 import type { Triple } from '../colour/lab.ts';
 import type { ScaleCurve } from '../scale/curve.ts';
-import type { OffScale } from './reading.ts';
+import type { OffScale } from '../measurement/measurement.ts';
 
 export interface Stretch {
   readonly value: number;

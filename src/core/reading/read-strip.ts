@@ -69,7 +69,7 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
   const unmatched = first.filter(({ matched }) => !matched);
   if (unmatched.length >= first.length / 2 || misfitOf(first) > MOST_MISFIT) {
     const strange = unmatched.length > 0 ? unmatched : first;
-    return refused(strange.map((pad) => ({ ...pad, code: 'strip-mismatch' })));
+    return refused(strange.map(({ quantity, outline }) => ({ code: 'strip-mismatch', parameter: quantity, outline })));
   }
   const doubts = [...judgement.doubts, ...aboutUnmatched(unmatched)];
   return {
@@ -92,8 +92,8 @@ function misfitOf(pads: readonly PadReading[]): number {
 
 /** A pad that is nowhere on its scale makes the scale itself doubtful, and so the other pads. */
 function aboutUnmatched(unmatched: readonly PadReading[]): Doubt[] {
-  return unmatched.flatMap(({ parameter, outline }): Doubt[] => [
-    { code: 'pad-unmatched', sigma: 0, parameter, outline },
+  return unmatched.flatMap(({ quantity, outline }): Doubt[] => [
+    { code: 'pad-unmatched', sigma: 0, parameter: quantity, outline },
     { code: 'pad-unmatched', sigma: UNMATCHED_SIGMA, parameter: null, outline: null },
   ]);
 }
@@ -134,8 +134,7 @@ function refused(objections: readonly Objection[]): Reading {
 function describePad(pad: ScalePad, sample: PadSample, lab: Triple, placed: Placement): PadReading {
   const found = placed.matched ? placed.best : null;
   return {
-    parameter: pad.parameter,
-    unit: pad.unit,
+    quantity: pad.parameter,
     value: found?.value ?? null,
     low: found?.low ?? null,
     high: found?.high ?? null,

@@ -1,4 +1,5 @@
 /** What one photo gave. Codes and numbers only; the page and the command word them (see `messages.ts`). */
+import type { Result } from '../measurement/measurement.ts';
 import type { PadQuantity } from '../measurement/quantities.ts';
 
 /** Reasons a photo can't support a reading. */
@@ -47,25 +48,17 @@ export interface Place {
   readonly outline: readonly (readonly [number, number])[];
 }
 
-export type OffScale = 'below' | 'above' | null;
-
 /** Where a value stands. 'unmatched' = the pad's colour is near no part of the scale. */
 export type Word = 'low' | 'in-range' | 'high' | 'off-scale' | 'unmatched';
 
-export interface PadReading {
-  readonly parameter: PadQuantity;
-  readonly unit: 'mg/L' | 'pH';
+/** What a pad gave, and what only a pad has. */
+export interface PadReading extends Omit<Result, 'quantity' | 'value' | 'low' | 'high'> {
+  readonly quantity: PadQuantity;
   /** Best value; null when unmatched. Off the scale: the end of the scale. */
   readonly value: number | null;
   /** 90 % interval; null when unmatched. */
   readonly low: number | null;
   readonly high: number | null;
-  /** A second, separate stretch of the scale that the colour fits as well (the curve folds). */
-  readonly alternative: { readonly value: number; readonly low: number; readonly high: number } | null;
-  readonly offScale: OffScale;
-  /** The interval reaches the scale's lowest (highest) block: the true value may lie beyond what the scale shows. */
-  readonly openBelow: boolean;
-  readonly openAbove: boolean;
   readonly matched: boolean;
   /** CIEDE2000 from the pad to the nearest point of the scale. */
   readonly deltaE: number;

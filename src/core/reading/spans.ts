@@ -1,5 +1,5 @@
 /** Where each reading of a strip should lie. */
-import type { PadQuantity } from '../measurement/quantities.ts';
+import type { QuantityId } from '../measurement/quantities.ts';
 import type { TargetId } from '../water/targets.ts';
 
 export interface Span {
@@ -7,20 +7,21 @@ export interface Span {
   readonly high: number;
 }
 
-export type Spans = Partial<Record<PadQuantity, Span>>;
+export type Spans = Partial<Record<QuantityId, Span>>;
 
 /** Total chlorine has no span of its own; a hardness pad reads calcium and magnesium together. */
-const TARGET_OF: Partial<Record<PadQuantity, TargetId>> = {
+const TARGET_OF: Partial<Record<QuantityId, TargetId>> = {
   'free-chlorine': 'free-chlorine',
   ph: 'ph',
   'total-alkalinity': 'total-alkalinity',
   'total-hardness': 'calcium-hardness',
+  'calcium-hardness': 'calcium-hardness',
   'cyanuric-acid': 'cyanuric-acid',
   salt: 'salt',
 };
 
 export function spansFrom(targets: Readonly<Record<TargetId, Span>>): Spans {
-  const entries = Object.entries(TARGET_OF) as [PadQuantity, TargetId][];
+  const entries = Object.entries(TARGET_OF) as [QuantityId, TargetId][];
   return Object.fromEntries(entries.map(([parameter, id]) => [parameter, pick(targets[id])]));
 }
 

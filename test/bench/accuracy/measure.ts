@@ -86,8 +86,8 @@ function addTo<Code>(counts: Map<Code, number>, code: Code): void {
 
 /** @returns whether the pad is wrong by over a block and confident */
 function count(result: Result, pad: PadReading, blocks: readonly number[], truth: number): boolean {
-  const own = result.byParameter.get(pad.parameter) ?? emptyTally();
-  result.byParameter.set(pad.parameter, own);
+  const own = result.byParameter.get(pad.quantity) ?? emptyTally();
+  result.byParameter.set(pad.quantity, own);
   const tallies = [result.all, own];
   if (pad.value === null) {
     for (const tally of tallies) tally.unmatched++;

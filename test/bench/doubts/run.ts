@@ -83,10 +83,10 @@ function resultsOf(
   strip: StudioStrip,
   { strip: laid }: Scene,
 ): PadResult[] {
-  return pads.flatMap(({ parameter, value, low, high, alternative, openBelow, openAbove }, i): PadResult[] => {
+  return pads.flatMap(({ quantity, value, low, high, alternative, openBelow, openAbove }, i): PadResult[] => {
     if (value === null) return [];
     const blocks = strip.pads[i]!.values;
-    const truth = laid!.values[parameter]!;
+    const truth = laid!.values[quantity]!;
     const main = (openBelow || truth >= low!) && (openAbove || truth <= high!);
     const other = alternative !== null && truth >= alternative.low && truth <= alternative.high;
     return [

@@ -26,7 +26,7 @@ export class Tally {
       return;
     }
     this.read++;
-    const wrong = reading.pads.filter((pad) => this.#addPad(pad, scale, values[pad.parameter]));
+    const wrong = reading.pads.filter((pad) => this.#addPad(pad, scale, values[pad.quantity]));
     if (wrong.length > 0) this.wrong.push(name);
   }
 
@@ -39,7 +39,7 @@ export class Tally {
     }
     // A value of something that the strip in the photo doesn't measure can only be wrong.
     if (truth === undefined) return true;
-    const blocks = scale.pads.find(({ parameter }) => parameter === pad.parameter)!.blocks.map(({ value }) => value);
+    const blocks = scale.pads.find(({ parameter }) => parameter === pad.quantity)!.blocks.map(({ value }) => value);
     const step = Math.abs(stepOf(blocks, pad.value) - stepOf(blocks, truth));
     this.steps.push(step);
     const inMain = (pad.openBelow || truth >= pad.low!) && (pad.openAbove || truth <= pad.high!);

@@ -8,13 +8,13 @@ const START = Date.parse('2026-06-01T00:00:00.000Z');
 const time = (day: number) => new Date(START + day * DAY).toISOString();
 
 function point(day: number, value: number, rest: Partial<TrendPoint> = {}): TrendPoint {
-  const span = { low: value - 1, high: value + 1 };
+  const span = { low: value - 1, high: value + 1, openBelow: false, openAbove: false };
   const said = { word: null, otherWord: null, isSure: null };
   return { entryId: `e${day}`, time: time(day), value, ...span, offScale: null, byHand: false, said, ...rest };
 }
 
 function panel(points: readonly TrendPoint[], target: Panel['target'] = { low: 2, high: 6 }): Panel {
-  return { parameter: 'free-chlorine', title: 'Free chlorine, mg/L', points, target };
+  return { quantity: 'free-chlorine', title: 'Free chlorine, mg/L', points, target };
 }
 
 function draw(panels: readonly Panel[], rest: Partial<ChartData> = {}): SvgNode[] {

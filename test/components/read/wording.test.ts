@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { cardNames } from '../../../src/components/read/card-names.ts';
-import { type Entry, toHandover } from '../../../src/components/read/entry.ts';
+import { type Entry, measurementOf } from '../../../src/components/read/entry.ts';
 import {
   intervalText,
   ribbonText,
@@ -9,6 +9,7 @@ import {
   valueText,
   wordFor,
 } from '../../../src/components/read/wording.ts';
+import type { ByHand } from '../../../src/core/reading/measured.ts';
 import type { PadReading } from '../../../src/core/reading/reading.ts';
 import type { ScalePad } from '../../../src/core/scale/schema.ts';
 
@@ -25,8 +26,7 @@ const scalePad: ScalePad = {
   ],
 };
 const reading: PadReading = {
-  parameter: 'total-alkalinity',
-  unit: 'mg/L',
+  quantity: 'total-alkalinity',
   value: 93,
   low: 71.5,
   high: 118,
@@ -39,7 +39,7 @@ const reading: PadReading = {
   lab: [68, -20, 8],
   outline: [],
 };
-const entry = (pad: Partial<PadReading>, byHand: number | null = null): Entry => ({
+const entry = (pad: Partial<PadReading>, byHand: ByHand | null = null): Entry => ({
   pad: { ...reading, ...pad },
   scalePad,
   target: { low: 80, high: 120 },
@@ -48,13 +48,17 @@ const entry = (pad: Partial<PadReading>, byHand: number | null = null): Entry =>
   timing: null,
 });
 
+const SCALE = { id: 'my-strips', name: 'Mine', origin: 'taught' } as const;
+const TIME = '2026-06-01T09:30:00.000Z';
+const measured = (one: Entry) => measurementOf(one, SCALE, TIME);
+
 describe('the mark of the time', () => {
   it('stands on the photo’s value, not on one by hand, and is in the ribbon’s text', () => {
     const late = { ...entry({}), timing: 'read-late' } as const;
     expect(timingMark(entry({}))).toBe('');
     expect(timingMark(late)).toBe('read too late');
     expect(timingMark({ ...late, timing: 'read-early' })).toBe('read too early');
-    expect(timingMark({ ...late, byHand: 90 })).toBe('');
+    expect(timingMark({ ...late, byHand: { value: 90, method: 'unsaid' } })).toBe('');
     expect(ribbonText(late)).toContain('93 mg/L, read too late.');
   });
 });
@@ -91,7 +95,7 @@ describe('a pad in words', () => {
   it('names no value it does not have', () => {
     const none = entry({ matched: false, value: null, low: null, high: null });
     expect([valueText(none), wordFor(none)?.text]).toEqual(['–', "can't tell"]);
-    expect(toHandover(none)).toBeNull();
+    expect(measured(none)).toBeNull();
   });
 
   it('says over and under off the scale', () => {
@@ -99,15 +103,36 @@ describe('a pad in words', () => {
     expect(valueText(entry({ value: 0, offScale: 'below' }))).toBe('under 0');
   });
 
-  it('lets a value by hand stand in for the photo’s, and says so', () => {
-    const hand = entry({ value: 240, offScale: 'above' }, 130);
-    expect([valueText(hand), wordFor(hand)?.text, intervalText(hand)]).toEqual(['130', 'high', 'Entered by hand.']);
-    expect(toHandover(hand)).toMatchObject({ value: 130, low: 130, high: 130, offScale: null, origin: 'hand' });
+  it('lets a value by hand stand in for the photo’s, says so, and gives it the interval of its test', () => {
+    const hand = entry({ value: 240, offScale: 'above' }, { value: 130, method: 'drops' });
+    expect([valueText(hand), wordFor(hand)?.text]).toEqual(['130', 'perhaps high']);
+    expect(intervalText(hand)).toBe('Entered by hand, measured by a drop kit: likely 120 to 140.');
+    expect(measured(hand)).toMatchObject({
+      value: 130,
+      low: 120,
+      high: 140,
+      offScale: null,
+      method: 'drops',
+      scale: null,
+    });
+    expect(intervalText(entry({}, { value: 100, method: 'unsaid' }))).toBe('Entered by hand: likely 85 to 115.');
   });
 
-  it('hands two fitting stretches on as one interval that holds both', () => {
-    const two = entry({ alternative: { value: 190, low: 170, high: 210 } });
-    expect(toHandover(two)).toMatchObject({ value: 93, low: 71.5, high: 210, origin: 'photo' });
+  it('hands on all that the photo gave: both stretches, open ends, the scale and the time', () => {
+    const alternative = { value: 190, low: 170, high: 210 };
+    expect(measured(entry({ alternative, openAbove: true }))).toEqual({
+      quantity: 'total-alkalinity',
+      value: 93,
+      low: 71.5,
+      high: 118,
+      alternative,
+      offScale: null,
+      openBelow: false,
+      openAbove: true,
+      method: 'photo',
+      scale: SCALE,
+      time: TIME,
+    });
   });
 });
 

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
 import type { Choice } from '../../../src/core/log/choices.ts';
 import { isCleanText } from '../../../src/core/log/text.ts';
-import { PAD_QUANTITIES } from '../../../src/core/measurement/quantities.ts';
+import { METHODS } from '../../../src/core/measurement/methods.ts';
+import { PAD_QUANTITIES, QUANTITY_IDS } from '../../../src/core/measurement/quantities.ts';
 import { EYES, THEMES, UNIT_SYSTEMS } from '../../../src/core/settings.ts';
 
 const hex = fc.constantFrom(...'0123456789abcdef');
@@ -50,22 +51,23 @@ const estimate = fc
   .map((values) => [...values].sort((a, b) => a - b))
   .map(([low, value, high]) => ({ low: low!, value: value!, high: high! }));
 
-const word = fc.constantFrom('low', 'in-range', 'high', 'off-scale', 'unmatched');
+const word = fc.constantFrom('low', 'in-range', 'high', 'off-scale');
 
-const loggedValue: fc.Arbitrary<LoggedValue> = fc
+/** Anything that can be measured, in any way and with any doubt. */
+export const loggedValue: fc.Arbitrary<LoggedValue> = fc
   .record({
-    parameter: fc.constantFrom(...PAD_QUANTITIES),
-    photo: maybe(estimate),
+    quantity: fc.constantFrom(...QUANTITY_IDS),
+    found: estimate,
     alternative: maybe(estimate),
     offScale: maybe(fc.constantFrom('below' as const, 'above' as const)),
     openAbove: fc.boolean(),
     openBelow: fc.boolean(),
+    method: fc.constantFrom(...METHODS),
     word: maybe(word),
     otherWord: maybe(word),
     isSure: maybe(fc.boolean()),
-    byHand: maybe(number(0, 5000)),
   })
-  .map((value) => ({ ...value, unit: value.parameter === 'ph' ? ('pH' as const) : ('mg/L' as const) }));
+  .map(({ found, ...rest }) => ({ ...rest, ...found }));
 
 export const pool: fc.Arbitrary<Pool> = fc.record({
   id,
@@ -93,10 +95,12 @@ export function entry(poolIds: fc.Arbitrary<string>): fc.Arbitrary<Entry> {
       kind: fc.constant('reading' as const),
       origin: fc.constantFrom('photo' as const, 'typed' as const),
       values: fc.array(loggedValue, { maxLength: 5 }),
-      scale: maybe(fc.record({ id: text(20), name })),
+      unmatched: fc.uniqueArray(fc.constantFrom(...PAD_QUANTITIES), { maxLength: 3 }),
+      scale: maybe(
+        fc.record({ id: text(20), name, origin: maybe(fc.constantFrom('practice' as const, 'taught' as const)) }),
+      ),
       correction: maybe(fc.constantFrom('neutrals' as const, 'anchors' as const)),
       sinceDipSeconds: maybe(number(0, 600)),
-      waterTemperatureC: maybe(number(-5, 45)),
       warnings: fc.array(fc.constantFrom('uneven-light', 'poor-fit', 'from-a-later-day'), { maxLength: 3 }),
       quality: maybe(
         fc.record({

@@ -63,16 +63,16 @@ describe('a part that can’t be used', () => {
     for (const i of [2, 4]) expect(problems[i]!.message).not.toMatch(/^: /);
   });
 
-  it('is a value outside its interval, or in another’s unit', () => {
+  it('is a value outside its interval, or of no quantity of ours', () => {
     const value = loggedValue('ph', 7.4, 0.2);
     const isKept = (change: object) => read({ entries: [reading(0, [{ ...value, ...change }])] }).entries.length === 1;
-    expect(isKept({ photo: { low: 7.4, value: 7.4, high: 7.4 } })).toBe(true);
-    expect(isKept({ photo: { low: 7.5, value: 7.4, high: 7.6 } })).toBe(false);
-    expect(isKept({ photo: { low: 7.2, value: 7.4, high: 7.3 } })).toBe(false);
+    expect(isKept({ low: 7.4, high: 7.4 })).toBe(true);
+    expect(isKept({ low: 7.5, high: 7.6 })).toBe(false);
+    expect(isKept({ low: 7.2, high: 7.3 })).toBe(false);
     expect(isKept({ alternative: { low: 7.2, value: 7.4, high: 7.3 } })).toBe(false);
-    expect(isKept({ unit: 'mg/L' })).toBe(false);
-    expect(isKept({ parameter: 'salt' })).toBe(false);
-    expect(isKept({ parameter: 'salt', unit: 'mg/L' })).toBe(true);
+    expect(isKept({ quantity: 'mood' })).toBe(false);
+    expect(isKept({ method: 'guess' })).toBe(false);
+    expect(isKept({ quantity: 'salt' })).toBe(true);
   });
 
   it.each(['/9j/A', '/9j', 'x/9j/', '/9j/AA=A', '/9j/====', '/9j/AAA-'])('is a picture of %j', (base64) => {
@@ -87,34 +87,63 @@ describe('a part that can’t be used', () => {
 });
 
 describe('an older file', () => {
-  const now = { ...loggedValue('ph', 7.4, 0.2), otherWord: null, isSure: null };
+  const photo = { value: 7.4, low: 7.2, high: 7.6 };
+  const value1 = { parameter: 'ph', unit: 'pH', ...photo, offScale: null, word: 'in-range', byHand: null };
+  const value2 = {
+    parameter: 'ph',
+    unit: 'pH',
+    photo,
+    alternative: null,
+    offScale: null,
+    word: 'in-range',
+    byHand: null,
+  };
+  const value3 = { ...value2, openAbove: false, openBelow: false };
+  const value4 = { ...value3, otherWord: null, isSure: null };
+  const now = { ...loggedValue('ph', 7.4, 0.2), ...photo, isSure: null };
   const without = (whole: object, ...keys: string[]) =>
     Object.fromEntries(Object.entries(whole).filter(([key]) => !keys.includes(key)));
-  const value3 = without(now, 'otherWord', 'isSure');
-  const value2 = without(value3, 'openAbove', 'openBelow');
-  const value1 = { ...without(value2, 'photo', 'alternative'), ...now.photo };
+  const reading4 = { ...without(reading(0, []), 'unmatched'), scale: null, waterTemperatureC: null };
   const addition1 = without(addition(0, 'acid'), 'chlorineGrams', 'acidMoles', 'agent');
   const pool1 = without(POOL, 'chlorinatorGramsPerDay');
-  const values = (content: object, version: number) =>
-    read({ entries: [reading(0, [content as never])] }, version).entries[0];
+  const of = (content: object, version: number, change: object = {}) =>
+    read({ entries: [{ ...reading4, values: [content], ...change }] }, version).entries[0];
 
-  it('brings no hedge before version 4, no open ends before 3, no chlorine or acid before 2', () => {
-    for (const [version, value] of [value1, value2, value3].entries()) {
-      expect(values(value, version + 1)).toMatchObject({ values: [now] });
+  it('brings no way of measuring before version 5, no hedge before 4, no open ends before 3', () => {
+    for (const [version, value] of [value1, value2, value3, value4].entries()) {
+      expect(of(value, version + 1)).toMatchObject({ values: [now], unmatched: [] });
     }
-    expect(values({ ...value1, value: null, low: null, high: null }, 1)).toMatchObject({
-      values: [{ photo: null, alternative: null }],
+    expect(of({ ...value1, value: null, low: null, high: null, word: 'unmatched' }, 1)).toMatchObject({
+      values: [],
+      unmatched: ['ph'],
     });
-    const old = read({ pools: [pool1], entries: [addition1] }, 1);
-    expect(old).toMatchObject({
+  });
+
+  it('brings no chlorine or acid before version 2', () => {
+    expect(read({ pools: [pool1], entries: [addition1] }, 1)).toMatchObject({
       pools: [{ chlorinatorGramsPerDay: null }],
       entries: [{ agent: 'other', chlorineGrams: null, acidMoles: null }],
     });
   });
 
+  it('has a value by hand beside the photo’s from version 5 on, and the temperature among the values', () => {
+    const scale = { id: 'my-strips', name: 'Mine' };
+    expect(of({ ...value4, byHand: 7.8, isSure: true }, 4, { waterTemperatureC: 19.5, scale })).toMatchObject({
+      values: [
+        { ...now, word: null },
+        { quantity: 'ph', value: 7.8, low: expect.closeTo(7.5, 9) as number, method: 'unsaid', word: 'in-range' },
+        { quantity: 'temperature', value: 19.5, low: 18.5, high: 20.5, method: 'meter' },
+      ],
+      scale: { ...scale, origin: null },
+    });
+  });
+
   it('keeps what it had of a later version', () => {
-    const kept = { ...loggedValue('ph', 7.4, 0.2), openAbove: true, openBelow: true, otherWord: 'high', isSure: true };
-    expect(values(kept, 2)).toMatchObject({ values: [kept] });
+    const kept = { ...value2, openAbove: true, openBelow: true, otherWord: 'high', isSure: true };
+    expect(of(kept, 2)).toMatchObject({
+      values: [{ openAbove: true, openBelow: true, otherWord: 'high', isSure: true }],
+    });
+    expect(of(now, 4)).toMatchObject({ values: [now] });
     const dosed = addition(0, 'acid', { acidMoles: 3 });
     expect(read({ pools: [{ ...POOL, chlorinatorGramsPerDay: 9 }], entries: [dosed] }, 1)).toMatchObject({
       pools: [{ chlorinatorGramsPerDay: 9 }],
@@ -122,7 +151,7 @@ describe('an older file', () => {
     });
   });
 
-  it.each([1, 2, 3])('of version %i may hold nonsense anywhere', (version) => {
+  it.each([1, 2, 3, 4])('of version %i may hold nonsense anywhere', (version) => {
     const entry = reading(0, []);
     const { problems, pools, entries } = read(
       {

@@ -94,8 +94,12 @@ describe('data versions', () => {
     expect(back.incoming.pictures).toHaveLength(original.pictures.length);
     expect(back.incoming.entries[0]).toMatchObject({
       note: 'After the rain',
-      waterTemperatureC: 19.5,
-      values: [{ photo: { value: 1.5, low: 1, high: 2.2 } }, { photo: null, byHand: 7.5 }],
+      values: [
+        { quantity: 'free-chlorine', value: 1.5, low: 1, high: 2.2, method: 'photo' },
+        { quantity: 'ph', value: 7.5 },
+        { quantity: 'temperature', value: 19.5 },
+      ],
+      unmatched: ['ph'],
     });
     expect(back.incoming.entries.find(({ kind }) => kind === 'addition')).toMatchObject({ amount: 350, unit: 'mL' });
   });

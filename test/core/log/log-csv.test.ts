@@ -46,12 +46,17 @@ describe('the table of the logbook', () => {
       'time (ISO 8601)': '2026-06-01T09:00:00.000+02:00',
       pool: POOL.name,
       parameter: 'free-chlorine',
-      'value (mg/L, or pH for pH)': '2.5',
-      'low (mg/L, or pH for pH)': '2',
-      'high (mg/L, or pH for pH)': '3',
+      'value (in the unit)': '2.5',
+      'low (in the unit)': '2',
+      'high (in the unit)': '3',
       unit: 'mg/L',
     });
-    expect(rows[3]).toMatchObject({ parameter: 'ph', unit: 'pH', 'water temperature (°C)': '26' });
+    expect(rows[3]).toMatchObject({
+      parameter: 'ph',
+      unit: 'pH',
+      'measured by': 'photo',
+      'strip scale from': 'practice',
+    });
     expect(rows[4]).toMatchObject({ product: "'=acid" });
   });
 
@@ -71,9 +76,35 @@ describe('the table of the logbook', () => {
         zoneMinutes: 120,
         poolId: read.incoming.pools[0]!.id,
         values: [
-          { parameter: 'free-chlorine', byHand: 1.5, photo: null },
-          { parameter: 'ph', byHand: 7.6, unit: 'pH' },
+          { quantity: 'free-chlorine', value: 1.5, method: 'unsaid' },
+          { quantity: 'ph', value: 7.6 },
         ],
+      },
+    ]);
+  });
+
+  it('reads what version 4 wrote: a value by hand in the row of the photo’s, the temperature in a column', () => {
+    const read = readLogCsv(
+      [
+        'record,time,pool,parameter,value,unit,low,high,word,photo value,value by hand,water temperature (°C),origin,id',
+        'about,2026-07-01T00:00:00.000Z,,,,,,,,,,,,dipwise-logbook-4',
+        'reading,2026-07-01T00:00Z,,free-chlorine,1.5,mg/L,1,2,low,1.5,,19.5,photo,reading-1',
+        'reading,2026-07-01T00:00Z,,ph,7.6,pH,7.2,7.6,in-range,7.4,7.6,19.5,photo,reading-1',
+        'reading,2026-07-01T00:00Z,,salt,,mg/L,,,unmatched,,,19.5,photo,reading-1',
+      ].join('\n'),
+      context,
+    );
+    if (!read.ok) throw new Error(read.failure);
+    expect(read.problems).toEqual([]);
+    expect(read.incoming.entries).toMatchObject([
+      {
+        values: [
+          { quantity: 'free-chlorine', value: 1.5, low: 1, high: 2, method: 'photo', word: 'low' },
+          { quantity: 'ph', value: 7.4, low: 7.2, high: 7.6, method: 'photo', word: null },
+          { quantity: 'ph', value: 7.6, method: 'unsaid', word: 'in-range', isSure: null },
+          { quantity: 'temperature', value: 19.5, method: 'meter' },
+        ],
+        unmatched: ['salt'],
       },
     ]);
   });

@@ -1,18 +1,17 @@
 /** When a reading will have left its span: worked cases at the edges of the rule. */
 import { describe, expect, it } from 'vitest';
-import { driftPerDay, nextTest, RULE_DAYS } from '../../../src/core/log/next-test.ts';
+import { driftPerDay, nextTest, RULE_DAYS, type Tested } from '../../../src/core/log/next-test.ts';
 import type { Agent } from '../../../src/core/log/schema.ts';
-import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
-const series = (parameter: PadQuantity, values: readonly number[], from = 0) =>
-  values.map((value, day) => reading(from + day, [loggedValue(parameter, value)]));
+const series = (quantity: Tested, values: readonly number[], from = 0) =>
+  values.map((value, day) => reading(from + day, [loggedValue(quantity, value)]));
 const target = () => ({ low: 2, high: 6 });
 
 describe('nextTest', () => {
-  it('gives the earliest need of all parameters', () => {
+  it('gives the earliest need of all quantities', () => {
     const entries = [...series('total-alkalinity', [90]), ...series('ph', [7.4], 1)];
-    const due = { parameter: 'ph', time: dayTime(1 + RULE_DAYS.ph), reason: 'rule' };
+    const due = { quantity: 'ph', time: dayTime(1 + RULE_DAYS.ph), reason: 'rule' };
     expect(nextTest(entries, () => null, dayTime(1))).toMatchObject(due);
     expect(nextTest(entries.toReversed(), () => null, dayTime(1))).toMatchObject(due);
   });
@@ -53,7 +52,7 @@ describe('nextTest', () => {
 
 describe('driftPerDay', () => {
   /* What acts on what is chemistry; which of it moves a reading enough to count is common practice, no source. */
-  const movers: Record<PadQuantity, readonly Agent[]> = {
+  const movers: Record<Tested, readonly Agent[]> = {
     // Both chlorines rise with it and fall with thiosulfate; who knows what 'other' is.
     'free-chlorine': ['chlorine', 'chlorine-remover', 'other', 'water'],
     'total-chlorine': ['chlorine', 'chlorine-remover', 'other', 'water'],
@@ -61,20 +60,23 @@ describe('driftPerDay', () => {
     ph: ['acid', 'base', 'bicarbonate', 'chlorine', 'stabilizer', 'other', 'water'],
     'total-alkalinity': ['acid', 'base', 'bicarbonate', 'other', 'water'],
     'total-hardness': ['calcium', 'other', 'water'],
+    // So does calcium hypochlorite bring calcium.
+    'calcium-hardness': ['calcium', 'chlorine', 'other', 'water'],
     // Dichlor and trichlor bring cyanuric acid.
     'cyanuric-acid': ['stabilizer', 'chlorine', 'other', 'water'],
     salt: ['salt', 'other', 'water'],
+    boron: ['other', 'water'],
   };
-  const cases = Object.entries(movers) as [PadQuantity, readonly Agent[]][];
+  const cases = Object.entries(movers) as [Tested, readonly Agent[]][];
   /** Falls by a half a day, but for one jump. */
-  const jumped = (parameter: PadQuantity, agent: Agent) => [
-    ...series(parameter, [6, 5.5, 5, 4.5]),
+  const jumped = (quantity: Tested, agent: Agent) => [
+    ...series(quantity, [6, 5.5, 5, 4.5]),
     addition(3.5, agent),
-    ...series(parameter, [9, 8.5, 8], 4),
+    ...series(quantity, [9, 8.5, 8], 4),
   ];
 
-  it.each(cases)('of %s is broken by %j', (parameter, agents) => {
-    for (const agent of agents) expect(driftPerDay(jumped(parameter, agent), parameter)!.value).toBeCloseTo(-0.5, 9);
+  it.each(cases)('of %s is broken by %j', (quantity, agents) => {
+    for (const agent of agents) expect(driftPerDay(jumped(quantity, agent), quantity)!.value).toBeCloseTo(-0.5, 9);
   });
 
   it.each([
@@ -85,8 +87,8 @@ describe('driftPerDay', () => {
     ['total-hardness', 'acid'],
     ['cyanuric-acid', 'base'],
     ['salt', 'bicarbonate'],
-  ] as const)('of %s is not broken by %s', (parameter, agent) => {
-    expect(driftPerDay(jumped(parameter, agent), parameter)!.value).toBeGreaterThan(0);
+  ] as const)('of %s is not broken by %s', (quantity, agent) => {
+    expect(driftPerDay(jumped(quantity, agent), quantity)!.value).toBeGreaterThan(0);
   });
 
   it('is unknown without readings, and from one', () => {

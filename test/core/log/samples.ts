@@ -1,6 +1,6 @@
 /** The invented pool: round, 5.5 m across and 1.2 m deep, with a salt chlorinator, in a hillside garden. */
 import type { AdditionEntry, Agent, Entry, LoggedValue, Pool, ReadingEntry } from '../../../src/core/log/schema.ts';
-import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
+import type { QuantityId } from '../../../src/core/measurement/quantities.ts';
 
 export const POOL: Pool = {
   id: 'hillside-pool',
@@ -32,19 +32,20 @@ function common(day: number) {
   };
 }
 
-export function loggedValue(parameter: PadQuantity, value: number, half = 0): LoggedValue {
+export function loggedValue(quantity: QuantityId, value: number, half = 0): LoggedValue {
   return {
-    parameter,
-    unit: parameter === 'ph' ? 'pH' : 'mg/L',
-    photo: { value, low: Math.max(0, value - half), high: value + half },
+    quantity,
+    value,
+    low: Math.max(0, value - half),
+    high: value + half,
     alternative: null,
     offScale: null,
     openAbove: false,
     openBelow: false,
+    method: 'photo',
     word: 'in-range',
     otherWord: null,
     isSure: half === 0,
-    byHand: null,
   };
 }
 
@@ -54,10 +55,10 @@ export function reading(day: number, values: readonly LoggedValue[], rest: Parti
     kind: 'reading',
     origin: 'photo',
     values: [...values],
-    scale: { id: 'practice-4', name: 'Practice scale' },
+    unmatched: [],
+    scale: { id: 'practice-4', name: 'Practice scale', origin: 'practice' },
     correction: 'neutrals',
     sinceDipSeconds: 20,
-    waterTemperatureC: 26,
     warnings: [],
     quality: null,
     pictureId: null,

@@ -34,23 +34,24 @@ describe('a row', () => {
         origin: 'typed',
         values: [
           {
-            parameter: 'ph',
-            unit: 'pH',
-            photo: null,
+            quantity: 'ph',
+            value: 7.4,
+            low: expect.closeTo(7.1, 9) as number,
+            high: expect.closeTo(7.7, 9) as number,
             alternative: null,
             offScale: null,
             openAbove: false,
             openBelow: false,
+            method: 'unsaid',
             word: null,
             otherWord: null,
             isSure: null,
-            byHand: 7.4,
           },
         ],
+        unmatched: [],
         scale: null,
         correction: null,
         sinceDipSeconds: null,
-        waterTemperatureC: null,
         warnings: [],
         quality: null,
         pictureId: null,
@@ -116,9 +117,7 @@ describe('a row', () => {
       '2026-06-02,TOTAL  alkalinity,90',
     );
     expect(problems).toEqual([]);
-    expect(entries).toMatchObject([
-      { values: [{ parameter: 'free-chlorine' }, { parameter: 'total-alkalinity', unit: 'mg/L' }] },
-    ]);
+    expect(entries).toMatchObject([{ values: [{ quantity: 'free-chlorine' }, { quantity: 'total-alkalinity' }] }]);
   });
 
   it.each([
@@ -131,9 +130,7 @@ describe('a row', () => {
     ['0.74E1', 7.4],
     [' 7.4 ', 7.4],
   ])('takes %s for a number', (cell, value) => {
-    expect(read('time,parameter,value', `2026-06-02,ph,${cell}`).entries).toMatchObject([
-      { values: [{ byHand: value }] },
-    ]);
+    expect(read('time,parameter,value', `2026-06-02,ph,${cell}`).entries).toMatchObject([{ values: [{ value }] }]);
   });
 
   it.each(['7.4.1', '0x7', '7 4', 'Infinity', '.', '1e9999', '<7', '7pH'])('takes %s for none', (cell) => {
@@ -202,9 +199,10 @@ describe('a value on its way out and in', () => {
     { openAbove: true, openBelow: true },
     { isSure: true },
     { isSure: false },
-    { byHand: 7.6 },
-    { photo: null, byHand: 7.6 },
-    { photo: null },
+    { method: 'drops' as const },
+    { alternative: { value: 8, low: 7.9, high: 8.2 } },
+    { offScale: 'above' as const },
+    { quantity: 'temperature' as const },
   ])('keeps %j', (change) => {
     const { value, read } = back(change);
     expect(read).toEqual(value);

@@ -1,21 +1,21 @@
 import { describe, expect, it } from 'vitest';
 import { driftPerDay, nextTest, RULE_DAYS } from '../../../src/core/log/next-test.ts';
-import { changesSinceLast, parametersOf, seriesOf, summarise } from '../../../src/core/log/trends.ts';
+import { changesSinceLast, quantitiesIn, seriesOf, summarise } from '../../../src/core/log/trends.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
 describe('seriesOf', () => {
   it('goes by time, takes the value by hand before the photo’s, and leaves out what matched nothing', () => {
     const entries = [
-      reading(2, [{ ...loggedValue('ph', 7.4, 0.2), byHand: 7.6 }]),
+      reading(2, [loggedValue('ph', 7.4, 0.2), { ...loggedValue('ph', 7.6, 0.25), method: 'drops' }]),
       addition(1, 'acid'),
       reading(0, [loggedValue('ph', 7.8, 0.2)]),
-      reading(3, [{ ...loggedValue('ph', 7), photo: null }]),
+      reading(3, [], { unmatched: ['ph'] }),
     ];
     expect(seriesOf(entries, 'ph')).toMatchObject([
       { time: dayTime(0), value: 7.8, low: 7.6, high: 8, byHand: false },
-      { time: dayTime(2), value: 7.6, low: 7.6, high: 7.6, byHand: true },
+      { time: dayTime(2), value: 7.6, low: 7.35, high: 7.85, byHand: true },
     ]);
-    expect(parametersOf(entries)).toEqual(['ph']);
+    expect(quantitiesIn(entries)).toEqual(['ph']);
   });
 
   it('shows the one interval that holds both where two values fit', () => {
@@ -32,7 +32,7 @@ describe('changesSinceLast', () => {
       reading(2, [loggedValue('free-chlorine', after, half)]),
     ])[0]!;
 
-  it('compares with the last reading that had the same parameter', () => {
+  it('compares with the last reading that had the same quantity', () => {
     expect(change(3, 1, 0.2)).toMatchObject({ direction: 'down', before: 3, after: 1, timeBefore: dayTime(0) });
     expect(change(1, 3, 0.2)).toMatchObject({ direction: 'up' });
   });
@@ -47,7 +47,8 @@ describe('changesSinceLast', () => {
   it('goes by the halves of the intervals that face each other', () => {
     const told = (value: number, low: number, high: number) => ({
       ...loggedValue('free-chlorine', value),
-      photo: { value, low, high },
+      low,
+      high,
     });
     // hypot(0.3, 0.4) = 0.5 between 2 and 2.6: surely more. The outer halves of 2 and 1 would hide it.
     const [lower, upper] = [told(2, 0, 2.3), told(2.6, 2.2, 3.6)];
@@ -83,8 +84,13 @@ describe('summarise', () => {
     expect(summarise([], null)).toBeNull();
   });
 
-  it('counts apart what lies in the span with its whole interval', () => {
+  it('counts apart what lies in the span with its whole interval, an open end being none', () => {
     const readings = [7.25, 7.5].map((value, day) => reading(day, [loggedValue('ph', value, 0.1)]));
+    const open = reading(2, [{ ...loggedValue('ph', 7.5, 0.1), openAbove: true }]);
+    expect(summarise(seriesOf([open], 'ph'), { low: 7.2, high: 7.8 })).toMatchObject({
+      inTarget: 1,
+      surelyInTarget: 0,
+    });
     expect(summarise(seriesOf(readings, 'ph'), { low: 7.2, high: 7.8 })).toMatchObject({
       inTarget: 2,
       surelyInTarget: 1,
@@ -100,7 +106,7 @@ describe('nextTest', () => {
     const steady = [3, 3.1, 2.9, 3].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
     expect(nextTest(steady, target, dayTime(3))).toEqual({
       time: dayTime(3 + RULE_DAYS['free-chlorine']),
-      parameter: 'free-chlorine',
+      quantity: 'free-chlorine',
       reason: 'rule',
       overdue: false,
     });

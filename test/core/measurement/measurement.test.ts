@@ -1,12 +1,7 @@
 /** The one type of a measurement: what it holds, and the interval that each way of measuring deserves. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  measurementSchema,
-  reachOf,
-  typedResult,
-  type Measurement,
-} from '../../../src/core/measurement/measurement.ts';
+import { measurementSchema, reachOf, completed, type Measurement } from '../../../src/core/measurement/measurement.ts';
 import { intervalFor, TEST_ERRORS, TYPED_METHODS } from '../../../src/core/measurement/methods.ts';
 import { PAD_QUANTITIES, QUANTITIES, QUANTITY_IDS } from '../../../src/core/measurement/quantities.ts';
 
@@ -118,6 +113,6 @@ describe('how far a typed value may be off', () => {
   });
 
   it('knows that no stabilizer is none', () => {
-    expect(typedResult('cyanuric-acid', 0, 'unsaid')).toMatchObject({ value: 0, low: 0, high: 0 });
+    expect(completed('cyanuric-acid', { value: 0 })).toMatchObject({ value: 0, low: 0, high: 0 });
   });
 });

@@ -1,4 +1,5 @@
 /** What is known about the water: readings with their spans, and what stands in for what is blank. */
+import { completed, reachOf } from '../../measurement/measurement.ts';
 import { QUANTITIES, type QuantityId } from '../../measurement/quantities.ts';
 import { type Measured, type PlanInput } from '../../pool/schema.ts';
 import type { Known, Span } from './spanned.ts';
@@ -12,23 +13,6 @@ export type KnownWater = Readonly<
   }
 >;
 
-/**
- * Half the span of a typed value that came without one: about what a fresh drop test or a good meter can tell.
- * Common practice, no source. The larger of the two counts.
- */
-const TEST_ERROR: Record<QuantityId, { readonly least: number; readonly share: number }> = {
-  'free-chlorine': { least: 0.2, share: 0.1 },
-  'total-chlorine': { least: 0.2, share: 0.1 },
-  ph: { least: 0.1, share: 0 },
-  'total-alkalinity': { least: 5, share: 0.05 },
-  'total-hardness': { least: 10, share: 0.05 },
-  'calcium-hardness': { least: 10, share: 0.05 },
-  'cyanuric-acid': { least: 5, share: 0.15 },
-  salt: { least: 100, share: 0.05 },
-  boron: { least: 5, share: 0.1 },
-  temperature: { least: 1, share: 0 },
-};
-
 /** How far beyond its scale an off-scale reading is taken to reach at most: only for predictions, never for a dose. */
 function beyond(id: QuantityId, end: number, side: 'below' | 'above'): number {
   const { min, max } = QUANTITIES[id];
@@ -37,22 +21,14 @@ function beyond(id: QuantityId, end: number, side: 'below' | 'above'): number {
 }
 
 function fromReading(id: QuantityId, measured: Measured): Known {
-  const { value } = measured;
-  const { least, share } = TEST_ERROR[id];
+  const { value, low, high, openBelow, openAbove } = reachOf(completed(id, measured));
   const { min, max } = QUANTITIES[id];
-  const error = value === 0 && id === 'cyanuric-acid' ? 0 : Math.max(least, share * value);
-  const offScale = measured.offScale ?? null;
-  const below = offScale === 'below' || measured.openBelow === true;
-  const above = offScale === 'above' || measured.openAbove === true;
-  // Off the scale, its end is a firm bound on the near side.
-  const low = measured.low ?? (offScale ? value : value - error);
-  const high = measured.high ?? (offScale ? value : value + error);
   return {
     value,
-    low: Math.max(min, below ? beyond(id, low, 'below') : low),
-    high: Math.min(max, above ? beyond(id, high, 'above') : high),
+    low: Math.max(min, openBelow ? beyond(id, low, 'below') : low),
+    high: Math.min(max, openAbove ? beyond(id, high, 'above') : high),
     from: 'measured',
-    open: above ? 'above' : below && low > min ? 'below' : null,
+    open: openAbove ? 'above' : openBelow && low > min ? 'below' : null,
   };
 }
 
@@ -103,7 +79,8 @@ export function knownWater(input: PlanInput): KnownAndAssumed {
     const measured = readings[id];
     if (!measured) return null;
     const hasSpan = measured.low !== undefined || measured.high !== undefined || measured.offScale;
-    if (!hasSpan && id !== 'temperature') withoutSpan.push(id);
+    const isSaid = (measured.method ?? 'unsaid') !== 'unsaid';
+    if (!hasSpan && !isSaid && id !== 'temperature') withoutSpan.push(id);
     return fromReading(id, measured);
   };
   const orAssumed = (id: Exclude<AssumptionCode & QuantityId, 'calcium-hardness'> | 'calcium-hardness'): Known => {

@@ -11,25 +11,37 @@ const assumed = (change: Change, code: string) => planOf(change).assumptions.fin
 const without: 'total-chlorine'[] = ['total-chlorine'];
 
 describe('a typed value', () => {
-  /* What a fresh drop test or a good meter can tell. Common practice, no source. */
-  it('is as sure as a fresh test: a share of it, and no less than a drop', () => {
-    const span = (id: 'total-alkalinity' | 'cyanuric-acid' | 'free-chlorine', value: number) => {
-      const { totalAlkalinity, cyanuricAcid, freeChlorine } = planOf({ readings: { [id]: { value } }, without }).now
-        .spans;
-      return { 'total-alkalinity': totalAlkalinity, 'cyanuric-acid': cyanuricAcid, 'free-chlorine': freeChlorine }[id];
-    };
-    expect(span('total-alkalinity', 80)).toEqual({ value: 80, low: 75, high: 85 });
-    expect(span('total-alkalinity', 200)).toEqual({ value: 200, low: 190, high: 210 });
-    expect(span('cyanuric-acid', 40)).toEqual({ value: 40, low: 34, high: 46 });
-    expect(span('free-chlorine', 5)).toEqual({ value: 5, low: 4.5, high: 5.5 });
+  const spanOf = (id: 'total-alkalinity' | 'cyanuric-acid' | 'free-chlorine', typed: object) => {
+    const { spans } = planOf({ readings: { [id]: typed }, without }).now;
+    return {
+      'total-alkalinity': spans.totalAlkalinity,
+      'cyanuric-acid': spans.cyanuricAcid,
+      'free-chlorine': spans.freeChlorine,
+    }[id];
+  };
+
+  it('is as sure as the way it was measured', () => {
+    const alkalinity = (method?: string) => spanOf('total-alkalinity', { value: 200, ...(method && { method }) });
+    expect(alkalinity('drops')).toEqual({ value: 200, low: 185, high: 215 });
+    expect(alkalinity('meter')).toEqual({ value: 200, low: 184, high: 216 });
+    expect(alkalinity('eye')).toEqual({ value: 200, low: 140, high: 260 });
+    expect(alkalinity('unsaid')).toEqual({ value: 200, low: 170, high: 230 });
+    expect(alkalinity()).toEqual(alkalinity('unsaid'));
     // Water either has stabilizer or has none.
-    expect(span('cyanuric-acid', 0)).toEqual({ value: 0, low: 0, high: 0 });
+    expect(spanOf('cyanuric-acid', { value: 0 })).toEqual({ value: 0, low: 0, high: 0 });
+    expect(spanOf('free-chlorine', { value: 5, low: 4.9, high: 5.1, method: 'eye' })).toEqual({
+      value: 5,
+      low: 4.9,
+      high: 5.1,
+    });
   });
 
-  it('is named as one, unless it came with an end', () => {
+  it('is named as one of which nobody said how it was measured', () => {
     const named = (ph: object) => assumed({ readings: { ph: { value: 7.5, ...ph } } }, 'test-error')?.readings ?? [];
     expect(named({})).toEqual(['ph']);
-    for (const end of [{ low: 7.4 }, { high: 7.6 }, { offScale: 'above' }]) expect(named(end)).toEqual([]);
+    expect(named({ method: 'unsaid' })).toEqual(['ph']);
+    for (const said of [{ low: 7.4 }, { high: 7.6 }, { offScale: 'above' }, { method: 'drops' }])
+      expect(named(said)).toEqual([]);
   });
 });
 

@@ -247,9 +247,9 @@ describe('assumptions', () => {
     expect(made.generalCautions).toContain('strip-total-hardness');
   });
 
-  it('give a typed value the doubt of a fresh drop test, and say so', () => {
+  it('give a typed value the doubt of a test that nobody named, and say so', () => {
     const made = planOf({ readings: { ph: { value: 7.5 } } });
-    expect(made.now.spans.ph).toEqual({ value: 7.5, low: 7.4, high: 7.6 });
+    expect(made.now.spans.ph).toEqual({ value: 7.5, low: 7.2, high: 7.8 });
     expect(made.assumptions.find(({ code }) => code === 'test-error')!.readings).toEqual(['ph']);
   });
 });

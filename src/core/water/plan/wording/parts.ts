@@ -119,7 +119,7 @@ export function assumptionLine(assumption: Assumption, units: UnitSystem): strin
 function assumptionText({ code, span, readings, product: id }: Assumption, units: UnitSystem): string {
   switch (code) {
     case 'test-error':
-      return `No span was given for ${(readings ?? []).map(readingName).join(', ')}: taken as sure as a fresh drop test.`;
+      return `How ${(readings ?? []).map(readingName).join(', ')} ${readings?.length === 1 ? 'was' : 'were'} measured was not said: taken as surer than a strip by eye, and less sure than a drop test.`;
     case 'calcium-from-total':
       return `Calcium taken as ${fixed(100 * span.value, 0)} % of the total hardness (${fixed(100 * span.low, 0)} to ${fixed(100 * span.high, 0)} %).`;
     case 'fill-water':
