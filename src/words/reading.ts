@@ -1,4 +1,5 @@
 /** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
+import { printMarkName } from '../core/card/print-mark.ts';
 import type { QuantityId } from '../core/measurement/quantities.ts';
 import type { RefusalCode, WarningCode, Word } from '../core/reading/reading.ts';
 import type { Judgement } from '../core/reading/word.ts';
@@ -133,7 +134,8 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
   'another-print': {
     wrong:
       'This is another print of the card than the one the scale was taught with, so the colours rest on its greys alone and the intervals are wider.',
-    remedy: 'Use the card that the scale was taught with, or teach the scale again beside this one.',
+    remedy:
+      'Use the card that the scale was taught with. Or make the scale know this one: photograph the chart once more beside it, with “Add another light” on the scales’ page.',
   },
   'poor-fit': {
     wrong: 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
@@ -174,6 +176,19 @@ const PARAMETERS: Record<QuantityId, string> = {
 
 export function refusalMessage(code: RefusalCode): ReasonMessage {
   return REFUSALS[code];
+}
+
+/** The doubt about another print, with the names of both where they are known. */
+export function anotherPrintMessage(seen: number | null, taught: readonly number[]): ReasonMessage {
+  const { remedy, wrong } = WARNINGS['another-print'];
+  if (seen === null && taught.length === 0) return { wrong, remedy };
+  const names = taught.map(printMarkName).join(' and ');
+  const teacher = taught.length === 0 ? 'a card from before prints had marks' : `card ${names}`;
+  const here = seen === null ? 'another print' : `card ${printMarkName(seen)}`;
+  return {
+    wrong: `This is ${here}; the scale was taught with ${teacher}. The colours rest on the greys alone and the intervals are wider.`,
+    remedy,
+  };
 }
 
 export function warningMessage(code: WarningCode): ReasonMessage {

@@ -2,7 +2,7 @@
 import { handOver } from '../../browser/handover.ts';
 import type { Unkept } from '../../browser/unkept.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
-import { warningMessage } from '../../words/reading.ts';
+import { anotherPrintMessage, warningMessage } from '../../words/reading.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import { usedScale } from '../../core/reading/measured.ts';
 import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
@@ -63,11 +63,11 @@ export function readingSheet(data: SheetData): HTMLElement {
     onPutAway: data.onPutAway,
   });
   const pads = padRows(entries, keep.onCorrected);
-  const warnings = h('div', {}, ...warningList(outcome, letters));
+  const warnings = h('div', {}, ...warningList(outcome, scale, letters));
   const setTime = (seconds: number | null) => {
     sinceDipSeconds = seconds;
     outcome = withTiming(data.outcome, scale, seconds);
-    warnings.replaceChildren(...warningList(outcome, letters));
+    warnings.replaceChildren(...warningList(outcome, scale, letters));
     entries.forEach((entry, i) => (entries[i] = { ...entry, timing: judgeTiming(scale, seconds) }));
     pads.redraw();
     keep.onCorrected();
@@ -104,8 +104,17 @@ export function readingSheet(data: SheetData): HTMLElement {
   );
 }
 
-function warningList({ warnings }: ReadOutcome, letters: ReturnType<typeof lettersOf>): HTMLElement[] {
-  return warnings.map((code) => reasonLine({ ...warningMessage(code), code, letter: letters.get(code) }));
+function warningList(
+  { warnings, basis }: ReadOutcome,
+  { teachings }: StripScale,
+  letters: ReturnType<typeof lettersOf>,
+): HTMLElement[] {
+  const taught = [...new Set(teachings.flatMap(({ printMark }) => printMark ?? []))];
+  return warnings.map((code) => {
+    const message =
+      code === 'another-print' ? anotherPrintMessage(basis?.printMark ?? null, taught) : warningMessage(code);
+    return reasonLine({ ...message, code, letter: letters.get(code) });
+  });
 }
 
 function padRows(entries: Entry[], onCorrected: () => void): { list: HTMLElement; redraw: () => void } {

@@ -78,6 +78,7 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
     pads: first.map((pad, i) => (pad.matched ? read(scale.pads[i]!, i, doubts) : pad)),
     warnings: codesOf(doubts),
     places: placesOf(doubts),
+    basis: { printMark: card.printMark, teaching: main.teaching },
     quality: {
       neutralResidual: main.correction.residual,
       shadingPercent: main.correction.shadingPercent,
@@ -145,6 +146,7 @@ function describePad(pad: ScalePad, sample: PadSample, lab: Triple, placed: Plac
     matched: placed.matched,
     deltaE: placed.deltaE,
     lab,
+    sigma: placed.sigma,
     outline: sample.outline,
   };
 }

@@ -64,6 +64,8 @@ export interface PadReading extends Omit<Result, 'quantity' | 'value' | 'low' | 
   readonly deltaE: number;
   /** Corrected colour of the pad, Lab D65. */
   readonly lab: readonly [number, number, number];
+  /** One standard deviation of it, CIEDE2000; left out in readings of before this was kept. */
+  readonly sigma?: number;
   /** The pad's corners on the card, mm. */
   readonly outline: readonly (readonly [number, number])[];
 }
@@ -75,6 +77,13 @@ export interface ReadOutcome {
   readonly warnings: readonly WarningCode[];
   /** Where the warnings lie; those about the whole photo have no place. */
   readonly places: readonly Place[];
+  /** What the colours rest on; left out in readings of before this was kept. */
+  readonly basis?: {
+    /** Of the card in the photo; null where it has none, or it couldn't be read. */
+    readonly printMark: number | null;
+    /** Position of the teaching photo in whose colours the pads are given; null for the greys alone. */
+    readonly teaching: number | null;
+  };
   /** What was measured about the photo itself. */
   readonly quality: {
     /** Root mean square misfit of the neutrals after correction, CIEDE2000. */

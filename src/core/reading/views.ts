@@ -9,7 +9,8 @@ import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
 import { ANOTHER_PRINT, unlikeSamePrint } from '../colour/same-print.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import { curveThrough, type ScaleCurve } from '../scale/curve.ts';
-import type { StripScale, Teaching } from '../scale/schema.ts';
+import { blocksIn, withLearnt } from '../scale/learn.ts';
+import type { StripScale } from '../scale/schema.ts';
 
 export interface View {
   readonly correction: NeutralCorrection;
@@ -17,6 +18,8 @@ export interface View {
   toScale(sample: PatchSample): Triple;
   /** One a pad. */
   readonly curves: readonly ScaleCurve[];
+  /** Position of the teaching photo; null for the greys alone. */
+  readonly teaching: number | null;
   /** All views together 1. */
   readonly weight: number;
 }
@@ -38,7 +41,7 @@ const MOST_RESIDUAL = 5;
 const LIKENESS = 1.5;
 
 export function viewsOf(card: CardSamples, scale: StripScale): Views {
-  const taught = scale.teachings.flatMap((teaching) => towards(card, scale, teaching) ?? []);
+  const taught = scale.teachings.flatMap((_, teaching) => towards(card, scale, teaching) ?? []);
   // Colours are asked only where the marks don't say.
   const perhapsSame = taught.filter(({ print }) => print !== 'another');
   const anotherPrint =
@@ -61,7 +64,7 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
   const correction = fitNeutrals(card);
   const toScale = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
-  const view = { correction, toScale, curves: scale.pads.map(curveThrough), weight: 1 };
+  const view = { correction, toScale, curves: curvesOf(scale, null), teaching: null, weight: 1 };
   return { correction: 'neutrals', views: [view], anchorResidual: 0 };
 }
 
@@ -73,16 +76,28 @@ interface Towards {
 }
 
 /** @returns null when this photo's card has too few colour patches */
-function towards(card: CardSamples, scale: StripScale, teaching: Teaching): Towards | null {
+function towards(card: CardSamples, scale: StripScale, position: number): Towards | null {
+  const teaching = scale.teachings[position]!;
   const correction = fitNeutrals(card, teaching.print);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
   if (anchors.length < LEAST_ANCHORS) return null;
   const map = fitAnchorMap(anchors, neutrals);
-  const curves = scale.pads.map((pad, k) =>
-    curveThrough({ ...pad, blocks: pad.blocks.map(({ value }, i) => ({ value, lab: teaching.blocks[k]![i]! })) }),
-  );
-  const view = { correction, toScale: (sample: PatchSample) => map.apply(linear(sample)), curves, weight: 1 };
+  const view = {
+    correction,
+    toScale: (sample: PatchSample) => map.apply(linear(sample)),
+    curves: curvesOf(scale, position),
+    teaching: position,
+    weight: 1,
+  };
   const print = comparePrints(card, { version: teaching.cardVersion, printMark: teaching.printMark ?? null });
   return { view, map, print, unlike: unlikeSamePrint(anchors) };
+}
+
+/** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */
+function curvesOf(scale: StripScale, teaching: number | null): ScaleCurve[] {
+  return scale.pads.map((pad, k) => {
+    const blocks = blocksIn(scale, k, teaching);
+    return curveThrough({ ...pad, blocks: withLearnt(scale, pad.parameter, blocks, teaching) });
+  });
 }

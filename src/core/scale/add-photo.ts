@@ -1,15 +1,20 @@
 /** Another photo of the same chart, usually in another light, for a scale that is there already. */
+import { comparePrints } from '../card/print-mark.ts';
 import { fitNeutrals } from '../colour/neutrals.ts';
 import type { StripScale } from './schema.ts';
 import { type TaughtPhoto, teachingOf } from './teach.ts';
 
 /**
- * The scale's own blocks become the mean over all its photos.
- * @param photo of the same printed card; its blocks in the order of the scale's pads and their values
+ * The scale's own blocks become the mean over all its photos. A photo beside another print of the card makes the scale
+ * know that print too.
+ * @param photo its blocks in the order of the scale's pads and their values
  * @throws RangeError when most greys of the card are clipped
  */
 export function addPhoto(scale: StripScale, photo: TaughtPhoto): StripScale {
-  const print = scale.teachings[0]?.print ?? fitNeutrals(photo.card).print;
+  const samePrint = scale.teachings.find(
+    ({ cardVersion: version, printMark = null }) => comparePrints(photo.card, { version, printMark }) !== 'another',
+  );
+  const print = samePrint?.print ?? fitNeutrals(photo.card).print;
   const teachings = [...scale.teachings, teachingOf(photo, print)];
   return {
     ...scale,

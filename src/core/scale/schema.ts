@@ -90,6 +90,21 @@ export const teachingSchema = z.object({
   blocks: z.array(z.array(labSchema).max(40)).max(12),
 });
 
+/** What one reading taught that was corrected by hand: how far the pad's colour lay from the chart's at a known value. */
+export const learntSchema = z.object({
+  parameter: z.enum(PAD_QUANTITIES),
+  /** What the other test said, in the pad's unit. */
+  value: finite('a known value').min(0).max(100_000),
+  /** The pad's Lab less the chart's at that value, as a teaching photo showed them. */
+  off: z.tuple([finite('L*').min(-100).max(100), finite('a*').min(-100).max(100), finite('b*').min(-100).max(100)]),
+  /** One standard deviation of that, CIEDE2000. */
+  sigma: finite('sigma').min(0.1).max(100),
+  /** Position of that teaching photo; null where the greys alone led. */
+  teaching: z.number().int().min(0).max(19).nullable(),
+  /** When, ISO 8601. */
+  at: z.string().max(40),
+});
+
 export const scaleSchema = z
   .object({
     format: z.literal('dipwise-scale', { error: "this isn't a strip scale: format must be 'dipwise-scale'" }),
@@ -118,6 +133,7 @@ export const scaleSchema = z
     readAfterSeconds: seconds('readAfterSeconds'),
     readBeforeSeconds: seconds('readBeforeSeconds'),
     teachings: z.array(teachingSchema).max(20).default([]),
+    learnt: z.array(learntSchema).max(200).optional(),
   })
   .superRefine((scale, context) => {
     if (scale.readBeforeSeconds <= scale.readAfterSeconds) {
@@ -154,6 +170,7 @@ export const scaleSchema = z
 export type StripScale = z.output<typeof scaleSchema>;
 export type ScalePad = StripScale['pads'][number];
 export type Block = ScalePad['blocks'][number];
+export type Learnt = z.output<typeof learntSchema>;
 export type Teaching = z.output<typeof teachingSchema>;
 
 /** One thing wrong with a scale: where (as a path a person can follow) and what. */

@@ -162,4 +162,20 @@ describe('adding a photo', () => {
     expect(scale.teachings).toHaveLength(1);
     expect(withoutSigns(labsOf(scale))).toEqual(withoutSigns(scale.teachings[0]!.blocks));
   });
+
+  it('beside another print of the card measures that print’s greys by themselves', () => {
+    const taught = teachScale(REQUEST, [photo(0.9)], 'garden');
+    const further = photo(0.7);
+    const ordered = { ...further, blocks: [[1, 2, 0].map((i) => further.blocks[0]![i]!), further.blocks[1]!] };
+    const other = { ...ordered, card: { ...ordered.card, printMark: 5 } };
+    const known = {
+      ...taught,
+      teachings: taught.teachings.map((one) => ({ ...one, printMark: 6, print: { dotGain: 0.4, black: 0.2 } })),
+    };
+    expect(addPhoto(known, other).teachings[1]).toMatchObject({ printMark: 5 });
+    const gainOf = (scale: StripScale) => scale.teachings[1]!.print.dotGain;
+    // The known print's gain is believed beforehand, where it is that print.
+    expect(gainOf(addPhoto(known, other))).toBeLessThan(0.3);
+    expect(gainOf(addPhoto(known, { ...other, card: { ...other.card, printMark: 6 } }))).toBeGreaterThan(0.35);
+  });
 });
