@@ -1,7 +1,7 @@
 /** The slow quantities at a moment, from all that is known of them, with what was learnt and what is odd. */
 import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
 import { explain, type Oddity } from './oddities.ts';
-import { rowOf, runSlow, VOLUME, type SlowRun } from './slow-model.ts';
+import { rowOf, runSlow, VOLUME, type Assumptions, type SlowRun } from './slow-model.ts';
 
 /** A value with a 90 % interval. */
 export interface Estimate {
@@ -30,8 +30,11 @@ export function estimateSlow(pool: TrackedPool, events: readonly TrackEvent[], a
   const known = events.filter((event) => event.day <= at);
   const read = new Set(known.flatMap((event) => (event.kind === 'read' ? [event.quantity] : [])));
   if (read.size === 0) return null;
-  const { oddities, assumptions } = explain(pool, known, likeliestShare(pool, known));
-  const runs = SHARES.map((sharedVariance) => runSlow(pool, known, at, { ...assumptions, sharedVariance }));
+  const plain = runsOf(pool, known, at, NOTHING_ODD);
+  const weighed = weightsOf(plain);
+  const likeliest = SHARES.reduce((sum, share, i) => sum + share * weighed[i]!, 0);
+  const { oddities, assumptions } = explain(pool, known, likeliest);
+  const runs = oddities.length === 0 ? plain : runsOf(pool, known, at, assumptions);
   const weights = weightsOf(runs);
   const quantities = new Map<SlowQuantity, Estimate>();
   for (const quantity of SLOW_QUANTITIES) {
@@ -42,12 +45,15 @@ export function estimateSlow(pool: TrackedPool, events: readonly TrackEvent[], a
   return { quantities, litres: litresOf(pool, runs, weights), oddities };
 }
 
-function likeliestShare(pool: TrackedPool, events: readonly TrackEvent[]): number {
-  const at = events.at(-1)!.day;
-  const none = { jumps: [], doubted: new Map<number, number>() };
-  const runs = SHARES.map((sharedVariance) => runSlow(pool, events, at, { ...none, sharedVariance }));
-  const weights = weightsOf(runs);
-  return SHARES.reduce((sum, share, i) => sum + share * weights[i]!, 0);
+const NOTHING_ODD = { jumps: [], doubted: new Map<number, number>() };
+
+function runsOf(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  at: number,
+  assumptions: Omit<Assumptions, 'sharedVariance'>,
+): SlowRun[] {
+  return SHARES.map((sharedVariance) => runSlow(pool, events, at, { ...assumptions, sharedVariance }));
 }
 
 function weightsOf(runs: readonly SlowRun[]): number[] {

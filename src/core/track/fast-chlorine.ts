@@ -85,15 +85,10 @@ function pass(filter: Filter, days: number): void {
   const gathered = (1 - stays) / loss;
   const next = there * stays + made * gathered;
   const byLoss = -loss * days * stays * there + made * (days * stays - gathered);
-  filter.move([
-    [
-      THERE,
-      [
-        [THERE, stays],
-        [LOSS, byLoss],
-        [MADE, gathered],
-      ],
-    ],
+  filter.move(THERE, [
+    [THERE, stays],
+    [LOSS, byLoss],
+    [MADE, gathered],
   ]);
   filter.shift(THERE, next - filter.state.mean[THERE]!);
   // Each day's loss differs from the next; only what is left of a day's surplus counts.

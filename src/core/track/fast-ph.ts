@@ -92,14 +92,9 @@ function laidStraight(filter: Filter, ofPh: (ph: number) => number, ofSpeed: ((s
     const next = ofPh(ph);
     const slope = (ofPh(ph + STEP) - next) / STEP;
     const bySpeed = ofSpeed ? (ofSpeed(speed + STEP) - next) / STEP : 0;
-    filter.move([
-      [
-        PH,
-        [
-          [PH, slope],
-          [SPEED, bySpeed],
-        ],
-      ],
+    filter.move(PH, [
+      [PH, slope],
+      [SPEED, bySpeed],
     ]);
     filter.shift(PH, next - filter.state.mean[PH]!);
   } catch (error) {

@@ -16,7 +16,7 @@ export interface Gaussian {
 
 /** What was done to the state, in order, with what the smoother needs to undo it. */
 export type FilterStep =
-  | { readonly kind: 'moved'; readonly rows: readonly (readonly [place: number, row: Row])[] }
+  | { readonly kind: 'moved'; readonly place: number; readonly row: Row }
   | {
       readonly kind: 'observed';
       /** Whose number it was, as given to `observe`. */
@@ -41,9 +41,14 @@ export class Filter {
   /** Sum over all numbers of the log of their density, given those before. */
   logLikelihood = 0;
   readonly #state: Gaussian;
+  readonly #isKept: boolean;
+  readonly #scratch: Float64Array;
 
-  constructor(start: Gaussian) {
+  /** @param isKept the steps are wanted for a smoother */
+  constructor(start: Gaussian, isKept = false) {
     this.#state = copyOf(start);
+    this.#isKept = isKept;
+    this.#scratch = new Float64Array(start.size);
   }
 
   get state(): Gaussian {
@@ -75,25 +80,18 @@ export class Filter {
     this.#state.covariance[place * this.#state.size + place]! += variance;
   }
 
-  /** Replaces places by sums of places, all taken from the state as it was: x[place] = row · x. */
-  move(rows: readonly (readonly [place: number, row: Row])[]): void {
+  /** Replaces a place by a sum of places: x[place] = row · x. */
+  move(place: number, row: Row): void {
     const { size, mean, covariance } = this.#state;
-    const means = rows.map(([, row]) => this.meanOf(row));
-    const alongs = rows.map(([, row]) => covarianceWith(this.#state, row));
-    const among = rows.map((_, i) =>
-      rows.map(([, other]) => other.reduce((sum, [place, weight]) => sum + weight * alongs[i]![place]!, 0)),
-    );
-    rows.forEach(([place], i) => {
-      mean[place] = means[i]!;
-      for (let k = 0; k < size; k++) {
-        covariance[place * size + k] = alongs[i]![k]!;
-        covariance[k * size + place] = alongs[i]![k]!;
-      }
-    });
-    rows.forEach(([place], i) => {
-      rows.forEach(([other], k) => (covariance[place * size + other] = among[i]![k]!));
-    });
-    this.steps.push({ kind: 'moved', rows });
+    mean[place] = this.meanOf(row);
+    const along = this.#along(row);
+    const variance = row.reduce((sum, [from, weight]) => sum + weight * along[from]!, 0);
+    for (let k = 0; k < size; k++) {
+      covariance[place * size + k] = along[k]!;
+      covariance[k * size + place] = along[k]!;
+    }
+    covariance[place * size + place] = variance;
+    if (this.#isKept) this.steps.push({ kind: 'moved', place, row });
   }
 
   /**
@@ -102,7 +100,7 @@ export class Filter {
    */
   observe(row: Row, value: number, errorVariance: number, id = -1): { innovation: number; variance: number } {
     const { size, mean, covariance } = this.#state;
-    const gain = covarianceWith(this.#state, row);
+    const gain = this.#along(row);
     const variance = row.reduce((sum, [place, weight]) => sum + weight * gain[place]!, errorVariance);
     const innovation = value - this.meanOf(row);
     for (let i = 0; i < size; i++) {
@@ -116,25 +114,28 @@ export class Filter {
       }
     }
     this.logLikelihood -= (Math.log(2 * Math.PI * variance) + (innovation * innovation) / variance) / 2;
-    this.steps.push({ kind: 'observed', id, row, innovation, variance, gain });
+    if (this.#isKept) this.steps.push({ kind: 'observed', id, row, innovation, variance, gain: gain.slice() });
     return { innovation, variance };
   }
 
   /** Keeps the state under a number, for the smoother to come back to. */
   mark(id: number): void {
-    this.steps.push({ kind: 'marked', id, state: copyOf(this.#state) });
+    if (this.#isKept) this.steps.push({ kind: 'marked', id, state: copyOf(this.#state) });
+  }
+
+  /** Covariance of the state with a row, in a place that the next call takes again. */
+  #along(row: Row): Float64Array {
+    const { size, covariance } = this.#state;
+    const along = this.#scratch;
+    along.fill(0);
+    for (const [place, weight] of row) {
+      const from = place * size;
+      for (let k = 0; k < size; k++) along[k]! += weight * covariance[from + k]!;
+    }
+    return along;
   }
 }
 
 function copyOf({ size, mean, covariance }: Gaussian): Gaussian {
   return { size, mean: mean.slice(), covariance: covariance.slice() };
-}
-
-function covarianceWith({ size, covariance }: Gaussian, row: Row): Float64Array {
-  const along = new Float64Array(size);
-  for (const [place, weight] of row) {
-    const from = place * size;
-    for (let k = 0; k < size; k++) along[k]! += weight * covariance[from + k]!;
-  }
-  return along;
 }

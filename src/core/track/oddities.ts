@@ -46,8 +46,9 @@ export function explain(pool: TrackedPool, events: readonly TrackEvent[], shared
   const oddities: Oddity[] = [];
   const jumps: Jump[] = [];
   const doubted = new Map<number, number>();
+  const index = indexOf(events);
   while (oddities.length < MAX_ODDITIES) {
-    const next = clearest(pool, events, { sharedVariance, jumps, doubted });
+    const next = clearest(pool, events, index, { sharedVariance, jumps, doubted });
     if (!next) break;
     oddities.push(next.oddity);
     if (next.jump) jumps.push(next.jump);
@@ -65,29 +66,34 @@ interface Found {
   readonly observation: number;
 }
 
-function clearest(pool: TrackedPool, events: readonly TrackEvent[], assumptions: Assumptions): Found | null {
-  const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions);
+function clearest(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  index: ReadingIndex,
+  assumptions: Assumptions,
+): Found | null {
+  const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions, true);
   const { states, misfits } = smooth(filter.steps, filter.state.size, PLACES);
   let found: Found | null = null;
   let most = THRESHOLD;
   for (const { id, size } of misfits) {
     const observation = events[id] as Observation;
-    if (Math.abs(size) <= most || assumptions.doubted.has(id) || isLast(events, id)) continue;
+    if (Math.abs(size) <= most || assumptions.doubted.has(id) || index.isLast(id)) continue;
     most = Math.abs(size);
     found = { oddity: misfit('misfit', observation, size), jump: null, observation: id };
   }
   for (const state of states) {
     for (const quantity of SLOW_QUANTITIES) {
       const shock = strongest(state, quantity);
-      const seen = seenAt(events, state.id, quantity);
-      if (Math.abs(shock.z) <= most || seen.length === 0 || isFirst(events, seen[0]!)) continue;
+      const seen = index.at(state.id, quantity);
+      if (Math.abs(shock.z) <= most || seen === undefined || index.isFirst(seen)) continue;
       if (assumptions.jumps.some((jump) => jump.day === state.id && sharesContent(jump.quantity, quantity))) continue;
       most = Math.abs(shock.z);
-      const observation = events[seen[0]!] as Observation;
+      const observation = events[seen] as Observation;
       const jump = { day: state.id, quantity, size: 2 * Math.abs(shock.size) };
-      found = isLast(events, seen[0]!)
-        ? { oddity: misfit('unconfirmed', observation, shock.z), jump, observation: seen[0]! }
-        : { oddity: leapAt(events, state.id, quantity, shock), jump, observation: seen[0]! };
+      found = index.isLast(seen)
+        ? { oddity: misfit('unconfirmed', observation, shock.z), jump, observation: seen }
+        : { oddity: leapAt(events, state.id, quantity, shock), jump, observation: seen };
     }
   }
   return found;
@@ -126,19 +132,35 @@ function misfit(kind: 'misfit' | 'unconfirmed', seen: Observation, size: number)
   return { kind, quantity, day, entry, value, expected: value - size * deviation };
 }
 
-/** The places among the events of what was read of a quantity on a day. */
-function seenAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity): number[] {
-  return events.flatMap((event, i) =>
-    event.kind === 'read' && event.day === day && event.quantity === quantity ? [i] : [],
-  );
+/** Which events read what, by their places among the events. */
+interface ReadingIndex {
+  /** The first that read a quantity on a day. */
+  readonly at: (day: number, quantity: SlowQuantity) => number | undefined;
+  /** Nothing that it measures was measured on an earlier (later) day. */
+  readonly isFirst: (event: number) => boolean;
+  readonly isLast: (event: number) => boolean;
 }
 
-function isFirst(events: readonly TrackEvent[], at: number): boolean {
-  const { quantity, day } = events[at] as Observation;
-  return !events.some((event) => event.kind === 'read' && event.day < day && sharesContent(event.quantity, quantity));
-}
-
-function isLast(events: readonly TrackEvent[], at: number): boolean {
-  const { quantity, day } = events[at] as Observation;
-  return !events.some((event) => event.kind === 'read' && event.day > day && sharesContent(event.quantity, quantity));
+function indexOf(events: readonly TrackEvent[]): ReadingIndex {
+  const places = new Map<string, number>();
+  const first = new Map<number, number>();
+  const last = new Map<number, number>();
+  events.forEach((event, i) => {
+    if (event.kind !== 'read') return;
+    const key = `${event.quantity} ${event.day}`;
+    if (!places.has(key)) places.set(key, i);
+    for (const content of contentsOf(event.quantity)) {
+      if (!first.has(content)) first.set(content, event.day);
+      last.set(content, event.day);
+    }
+  });
+  const every = (event: number, days: ReadonlyMap<number, number>) => {
+    const { quantity, day } = events[event] as Observation;
+    return contentsOf(quantity).every((content) => days.get(content) === day);
+  };
+  return {
+    at: (day, quantity) => places.get(`${quantity} ${day}`),
+    isFirst: (event) => every(event, first),
+    isLast: (event) => every(event, last),
+  };
 }

@@ -107,18 +107,20 @@ export interface SlowRun {
 /**
  * Runs over all events.
  * @param until the day for which the state is wanted, at or after the last event
+ * @param isKept the filter's steps are wanted for a smoother
  */
 export function runSlow(
   pool: TrackedPool,
   events: readonly TrackEvent[],
   until: number,
   assumptions: Assumptions,
+  isKept = false,
 ): SlowRun {
   const methods = methodsOf(
     events.filter((event) => event.kind === 'read'),
     BIASES,
   );
-  const filter = new Filter(startOf(pool, methods.size));
+  const filter = new Filter(startOf(pool, methods.size), isKept);
   const marks: number[] = [];
   let day = events[0]?.day ?? until;
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
@@ -159,16 +161,11 @@ function startOf(pool: TrackedPool, biasCount: number) {
 function pass(filter: Filter, days: number): void {
   const stays = Math.exp(-LEAVES_PER_DAY * days);
   const through = (1 - stays) / LEAVES_PER_DAY;
-  filter.move(
-    CONTENTS.map((_, i): [number, Row] => [
-      i,
-      [
-        [i, stays],
-        [DRIFT + i, through],
-      ],
-    ]),
-  );
   CONTENTS.forEach((content, i) => {
+    filter.move(i, [
+      [i, stays],
+      [DRIFT + i, through],
+    ]);
     const [absolute, relative] = HABITS[content].wander;
     filter.disturb(i, (absolute ** 2 + (relative * filter.state.mean[i]!) ** 2) * days);
   });
@@ -176,37 +173,27 @@ function pass(filter: Filter, days: number): void {
 
 function put(filter: Filter, pool: TrackedPool, { moles, doubt }: Addition): void {
   const volume = filter.state.mean[VOLUME]!;
-  const rows: [number, Row][] = [];
-  const shifts: [number, number][] = [];
   for (const [content, name] of Object.entries(MOLES_OF)) {
     const brought = moles[name] ?? 0;
     if (brought === 0) continue;
     const place = placeOf(content as Content);
     const rise = ((MG_PER_MOLE[content as keyof typeof MG_PER_MOLE] * brought) / pool.litres) * Math.exp(-volume);
-    rows.push([
-      place,
-      [
-        [place, 1],
-        [VOLUME, -rise],
-      ],
+    filter.move(place, [
+      [place, 1],
+      [VOLUME, -rise],
     ]);
-    shifts.push([place, rise]);
-  }
-  if (rows.length === 0) return;
-  filter.move(rows);
-  for (const [place, rise] of shifts) {
     filter.shift(place, rise * (1 + volume));
     filter.disturb(place, (doubt * rise) ** 2);
   }
 }
 
 function exchange(filter: Filter, pool: TrackedPool, { share, doubt, by }: Exchange): void {
-  const before = CONTENTS.map((_, i) => filter.state.mean[i]!);
-  filter.move(CONTENTS.map((_, i): [number, Row] => [i, [[i, 1 - share]]]));
   CONTENTS.forEach((content, i) => {
+    const before = filter.state.mean[i]!;
     const [mean, deviation] = incoming(content, by, pool);
+    filter.move(i, [[i, 1 - share]]);
     filter.shift(i, share * mean);
-    filter.disturb(i, (doubt * share * (before[i]! - mean)) ** 2 + (share * deviation) ** 2);
+    filter.disturb(i, (doubt * share * (before - mean)) ** 2 + (share * deviation) ** 2);
   });
 }
 

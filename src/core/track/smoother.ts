@@ -45,7 +45,7 @@ export function smooth(
     const step = steps[i]!;
     if (step.kind === 'marked') states.push(smoothed(step.id, step.state, adjoint, information, places));
     else if (step.kind === 'observed') misfits.push(before(step, adjoint, information, size));
-    else through(step.rows, adjoint, information, size);
+    else through(step, adjoint, information, size);
   }
   return { states: states.reverse(), misfits: misfits.reverse() };
 }
@@ -85,43 +85,21 @@ function before(
   return { id, size: pull / Math.sqrt(known) };
 }
 
-/** r <- F' r, N <- F' N F, where F is the identity but for the given rows. */
-function through(
-  rows: readonly (readonly [number, readonly (readonly [number, number])[]])[],
-  r: Float64Array,
-  N: Float64Array,
-  size: number,
-): void {
-  const taken = rows.map(([place]) => {
-    const value = r[place]!;
-    r[place] = 0;
-    return value;
-  });
-  rows.forEach(([, row], i) => row.forEach(([from, weight]) => (r[from]! += weight * taken[i]!)));
-  // Rows first, then columns.
-  const lines = rows.map(([place]) => {
-    const line = N.slice(place * size, (place + 1) * size);
-    N.fill(0, place * size, (place + 1) * size);
-    return line;
-  });
-  rows.forEach(([, row], i) =>
-    row.forEach(([from, weight]) => {
-      for (let k = 0; k < size; k++) N[from * size + k]! += weight * lines[i]![k]!;
-    }),
-  );
-  const columns = rows.map(([place]) => {
-    const column = new Float64Array(size);
-    for (let k = 0; k < size; k++) {
-      column[k] = N[k * size + place]!;
-      N[k * size + place] = 0;
-    }
-    return column;
-  });
-  rows.forEach(([, row], i) =>
-    row.forEach(([from, weight]) => {
-      for (let k = 0; k < size; k++) N[k * size + from]! += weight * columns[i]![k]!;
-    }),
-  );
+type Moved = Extract<FilterStep, { kind: 'moved' }>;
+
+/** r <- F' r, N <- F' N F, where F is the identity but for one row. */
+function through({ place, row }: Moved, r: Float64Array, N: Float64Array, size: number): void {
+  const taken = r[place]!;
+  r[place] = 0;
+  for (const [from, weight] of row) r[from]! += weight * taken;
+  const line = N.slice(place * size, (place + 1) * size);
+  N.fill(0, place * size, (place + 1) * size);
+  for (const [from, weight] of row) for (let k = 0; k < size; k++) N[from * size + k]! += weight * line[k]!;
+  for (let k = 0; k < size; k++) {
+    const column = N[k * size + place]!;
+    N[k * size + place] = 0;
+    for (const [from, weight] of row) N[k * size + from]! += weight * column;
+  }
 }
 
 function smoothed(

@@ -21,13 +21,10 @@ export class Dense {
     this.#state.forEach((row, i) => row.push(i === place ? Math.sqrt(variance) : 0));
   }
 
-  move(rows: readonly (readonly [number, Row])[]): void {
-    const next = rows.map(([, row]) => this.#along(row));
-    const means = rows.map(([, row]) => row.reduce((sum, [place, weight]) => sum + weight * this.#mean[place]!, 0));
-    rows.forEach(([place], i) => {
-      this.#state[place] = next[i]!;
-      this.#mean[place] = means[i]!;
-    });
+  move(place: number, row: Row): void {
+    const next = this.#along(row);
+    this.#mean[place] = row.reduce((sum, [from, weight]) => sum + weight * this.#mean[from]!, 0);
+    this.#state[place] = next;
   }
 
   observe(row: Row, value: number, variance: number): void {

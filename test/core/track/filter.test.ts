@@ -10,7 +10,7 @@ const IRREGULAR = 15_099;
 const LEVEL = 1469.1;
 
 function nile() {
-  const filter = new Filter(gaussian([0], [Math.sqrt(1e7)]));
+  const filter = new Filter(gaussian([0], [Math.sqrt(1e7)]), true);
   let first = 0;
   NILE.forEach((flow, i) => {
     filter.mark(i);
@@ -52,7 +52,7 @@ describe('filter and smoother beside the whole Gaussian written out', () => {
       start[0].push(random.normal());
       start[1].push(random.between(0.5, 2));
     }
-    const filter = new Filter(gaussian(...start));
+    const filter = new Filter(gaussian(...start), true);
     const dense = new Dense(...start);
     const row = (): Row =>
       [0, 1, 2, 3].filter(() => random.chance(0.6)).map((place) => [place, 0.7 * random.normal()] as const);
@@ -65,10 +65,11 @@ describe('filter and smoother beside the whole Gaussian written out', () => {
       dense.shift(place, amount);
       filter.disturb(place, variance);
       dense.disturb(place, variance);
-      const [a, b] = [some(), some()];
-      const moved = [[a, row()] as const, ...(a === b ? [] : [[b, row()] as const])];
-      filter.move(moved);
-      dense.move(moved);
+      for (const moved of [some(), some()]) {
+        const sum = row();
+        filter.move(moved, sum);
+        dense.move(moved, sum);
+      }
       const seen: [Row, number, number] = [
         [[some(), 1], ...row().slice(0, 1)],
         random.normal(),
@@ -93,7 +94,7 @@ describe('filter and smoother beside the whole Gaussian written out', () => {
     const random = randomFrom(11);
     const values = Array.from({ length: 20 }, (_, i) => random.normal() + (i >= 12 ? 6 : 0));
     const run = (wide: number | null, skip: number | null) => {
-      const filter = new Filter(gaussian([0], [3]));
+      const filter = new Filter(gaussian([0], [3]), true);
       values.forEach((value, i) => {
         if (i === wide) filter.disturb(0, WIDE);
         filter.mark(i);
