@@ -1,14 +1,8 @@
 /** The slow quantities at a moment, from all that is known of them, with what was learnt and what is odd. */
+import type { Estimate } from '../measurement/measurement.ts';
 import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
 import { explain, type Oddity } from './oddities.ts';
 import { rowOf, runSlow, VOLUME, type Assumptions, type SlowRun } from './slow-model.ts';
-
-/** A value with a 90 % interval. */
-export interface Estimate {
-  readonly value: number;
-  readonly low: number;
-  readonly high: number;
-}
 
 export interface SlowEstimate {
   readonly quantities: ReadonlyMap<SlowQuantity, Estimate>;

@@ -1,10 +1,10 @@
 /** What the water is at a moment, from all that the logbook holds of it. */
-import type { Measurement } from '../measurement/measurement.ts';
+import type { Estimate, Measurement } from '../measurement/measurement.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId, type Unit } from '../measurement/quantities.ts';
 import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
 import { DAY_MILLIS, daysBefore } from '../log/time.ts';
 import { waterOf, type Water } from '../water/water.ts';
-import { estimateSlow, type Estimate, type SlowEstimate } from './estimate-slow.ts';
+import { estimateSlow, type SlowEstimate } from './estimate-slow.ts';
 import type { SlowQuantity } from './events.ts';
 import { followChlorine } from './fast-chlorine.ts';
 import { followPh } from './fast-ph.ts';

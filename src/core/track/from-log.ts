@@ -1,5 +1,5 @@
 /** A logbook's entries as the events that the estimate is made from. */
-import { typedResult, type Measurement } from '../measurement/measurement.ts';
+import { reachOf, type Measurement } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
 import { DAY_MILLIS } from '../log/time.ts';
@@ -22,23 +22,10 @@ export interface LoggedMeasurement {
 export function measurementsOf(entry: Entry): LoggedMeasurement[] {
   if (entry.kind !== 'reading') return [];
   const { id, time, scale } = entry;
-  return entry.values.flatMap(({ parameter, photo, alternative, offScale, openAbove, openBelow, byHand }) => {
-    const measurement: Measurement | null =
-      byHand !== null
-        ? { ...typedResult(parameter, byHand, 'unsaid'), method: 'unsaid', scale: null, time }
-        : photo && {
-            quantity: parameter,
-            ...photo,
-            alternative,
-            offScale,
-            openAbove,
-            openBelow,
-            method: 'photo',
-            scale: scale && { ...scale, origin: null },
-            time,
-          };
-    return measurement ? [{ entry: id, measurement }] : [];
-  });
+  return entry.values.map((value) => ({
+    entry: id,
+    measurement: { ...value, scale: value.method === 'photo' ? scale : null, time },
+  }));
 }
 
 export interface LogEvents {
@@ -124,18 +111,17 @@ function isSlow(quantity: QuantityId): quantity is SlowQuantity {
 
 /** An interval that reaches the end of a scale bounds the truth on its near side only. */
 function seenIn({ entry, measurement }: LoggedMeasurement): SeenAt & Seen {
-  const { quantity, value, low, high, alternative, offScale, openAbove, openBelow, method, scale, time } = measurement;
-  const from = Math.min(low, alternative?.low ?? low);
-  const to = Math.max(high, alternative?.high ?? high);
-  const isAbove = offScale === 'above' || (openAbove && !openBelow);
-  const isBelow = offScale === 'below' || (openBelow && !openAbove);
-  const half = isAbove ? value - from : isBelow ? to - value : (to - from) / 2;
+  const { quantity, value, alternative, method, scale, time } = measurement;
+  const { low, high, openAbove, openBelow } = reachOf(measurement);
+  const isAbove = openAbove && !openBelow;
+  const isBelow = openBelow && !openAbove;
+  const half = isAbove ? value - low : isBelow ? high - value : (high - low) / 2;
   return {
     kind: 'read',
     day: dayOfTime(time),
     entry,
     quantity,
-    value: alternative ? (from + to) / 2 : value,
+    value: alternative ? (low + high) / 2 : value,
     // A value known to the dot would stop the filter; no test is.
     deviation: Math.max(half / Z90, 0.02 * Math.max(1, value)),
     bound: isAbove ? 'above' : isBelow ? 'below' : null,
