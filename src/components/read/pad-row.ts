@@ -23,8 +23,16 @@ import {
   wordFor,
 } from './wording.ts';
 
-/** @param number the pad's number on the card picture */
-export function padRow(entry: Entry, number: number, onCorrect: (byHand: ByHand | null) => void): HTMLElement {
+/**
+ * @param number the pad's number on the card picture
+ * @param teach lets the scale learn the value by hand; null where it can't
+ */
+export function padRow(
+  entry: Entry,
+  number: number,
+  teach: HTMLElement | null,
+  onCorrect: (byHand: ByHand | null) => void,
+): HTMLElement {
   const { pad, byHand } = entry;
   const name = parameterName(pad.quantity);
   const word = wordFor(entry);
@@ -58,6 +66,7 @@ export function padRow(entry: Entry, number: number, onCorrect: (byHand: ByHand 
         .join(' '),
     ),
     correction(entry, name, onCorrect),
+    teach,
   );
 }
 

@@ -16,6 +16,7 @@ import { type Entry, measurementOf } from './entry.ts';
 import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';
+import { teachButton } from './teach-button.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { jpegOf, waitingRoom } from './waiting.ts';
 import { timeText } from '../../words/dates.ts';
@@ -62,7 +63,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     onWaiting: waitingRoom(data, () => ({ entries, sinceDipSeconds })),
     onPutAway: data.onPutAway,
   });
-  const pads = padRows(entries, keep.onCorrected);
+  const pads = padRows(entries, data, keep.onCorrected);
   const warnings = h('div', {}, ...warningList(outcome, scale, letters));
   const setTime = (seconds: number | null) => {
     sinceDipSeconds = seconds;
@@ -117,10 +118,14 @@ function warningList(
   });
 }
 
-function padRows(entries: Entry[], onCorrected: () => void): { list: HTMLElement; redraw: () => void } {
+function padRows(
+  entries: Entry[],
+  data: SheetData,
+  onCorrected: () => void,
+): { list: HTMLElement; redraw: () => void } {
   const list = h('ol', { class: 'pads' });
   const draw = (i: number): HTMLElement =>
-    padRow(entries[i]!, i + 1, (byHand) => {
+    padRow(entries[i]!, i + 1, teachButton(entries[i]!, data), (byHand) => {
       entries[i] = { ...entries[i]!, byHand };
       onCorrected();
       const row = draw(i);

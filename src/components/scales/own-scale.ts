@@ -2,3 +2,4 @@
 export { concernsOf } from './concerns-of.ts';
 export { editForm } from './edit-form.ts';
 export { scaleEntry } from './scale-entry.ts';
+export { withoutLearnt } from '../../core/scale/learn.ts';

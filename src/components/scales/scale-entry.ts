@@ -1,11 +1,12 @@
 /** One scale on the shelf: what it is, what it tells apart, and what can be done with it. */
 import { parameterName } from '../../words/reading.ts';
-import type { StripScale } from '../../core/scale/schema.ts';
+import type { Learnt, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { button, said } from './button.ts';
 import { concernList } from './concerns.ts';
 import { padRibbon } from './pad-ribbon.ts';
+import { learntText } from '../../words/learnt.ts';
 import { byEyeNotes, scaleFacts } from '../../words/shelf.ts';
 
 export interface EntryActions {
@@ -14,6 +15,7 @@ export interface EntryActions {
   readonly onDuplicate: () => void;
   readonly onSave: () => void;
   readonly onDelete: () => void;
+  readonly onForget: (learnt: Learnt) => void;
 }
 
 export function scaleEntry(scale: StripScale, concerns: readonly string[], actions: EntryActions): HTMLElement {
@@ -29,6 +31,7 @@ export function scaleEntry(scale: StripScale, concerns: readonly string[], actio
     ),
     h('details', {}, h('summary', {}, 'What can be told apart', said(scale)), concernList(concerns), byEye(scale)),
     everyEye(scale),
+    knownWater(scale, actions.onForget),
     h(
       'p',
       { class: 'buttons' },
@@ -45,6 +48,21 @@ export function scaleEntry(scale: StripScale, concerns: readonly string[], actio
       button('Delete', scale, actions.onDelete),
     ),
   );
+}
+
+function knownWater(scale: StripScale, onForget: EntryActions['onForget']): HTMLElement | null {
+  const { learnt = [] } = scale;
+  if (learnt.length === 0) return null;
+  const items = learnt.map((one) =>
+    h(
+      'li',
+      {},
+      learntText(one),
+      ' ',
+      button('Forget it', scale, () => onForget(one)),
+    ),
+  );
+  return h('details', {}, h('summary', {}, 'What it has learnt from known water', said(scale)), h('ul', {}, ...items));
 }
 
 /** Drawn when it is opened. */

@@ -61,6 +61,8 @@ class ScaleShelf extends HTMLElement {
         onDuplicate: () => void this.#duplicate(scale),
         onSave: () => void saveToFile(scale),
         onDelete: () => void this.#delete(scale),
+        onForget: (learnt) =>
+          void this.#keep(this.#own!.withoutLearnt(scale, learnt), `${scale.name} has forgotten it.`),
       });
     });
     list.replaceChildren(...entries);

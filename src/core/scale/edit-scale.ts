@@ -20,9 +20,17 @@ export function duplicateOf(scale: StripScale, id: string, name: string): StripS
   return { ...structuredCopy(scale), id, name, origin: 'taught' };
 }
 
-/** New values bring the blocks into a new order where need be; those of the teaching photos go along. */
+/**
+ * New values bring the blocks into a new order where need be; those of the teaching photos go along. What known water
+ * taught about a pad rests on its old values, and goes with them.
+ */
 export function withPads(scale: StripScale, edits: readonly PadEdit[]): StripScale {
   const orders = scale.pads.map((pad, i) => newOrder(edits[i]?.values ?? pad.blocks.map(({ value }) => value)));
+  const revalued = new Set(
+    scale.pads
+      .filter(({ blocks }, i) => edits[i]?.values.some((value, k) => value !== blocks[k]!.value))
+      .map(({ parameter }) => parameter),
+  );
   return {
     ...scale,
     pads: scale.pads.map((pad, i) => {
@@ -33,6 +41,7 @@ export function withPads(scale: StripScale, edits: readonly PadEdit[]): StripSca
       }));
       return { ...pad, centreMm, widthMm, heightMm, blocks };
     }),
+    ...(scale.learnt && { learnt: scale.learnt.filter(({ parameter }) => !revalued.has(parameter)) }),
     teachings: scale.teachings.map((teaching) => ({
       ...teaching,
       blocks: teaching.blocks.map((labs, i) => orders[i]!.map((from) => labs[from]!)),

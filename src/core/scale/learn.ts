@@ -54,6 +54,28 @@ export function learntFrom(scale: StripScale, known: KnownValue, at: string): Le
   };
 }
 
+/** Further off than this, CIELAB, something else is wrong: the other test, a stain, another strip. */
+const MOST_OFF = 14;
+const MOST_LEARNT = 200;
+
+export type Lesson =
+  | { readonly scale: StripScale; readonly reason: null }
+  | { readonly scale: null; readonly reason: 'beyond-chart' | 'too-far' };
+
+/** The scale with one more known value; a second one for the same pad of the same photo takes the place of the first. */
+export function withKnown(scale: StripScale, known: KnownValue, at: string): Lesson {
+  const one = learntFrom(scale, known, at);
+  if (!one) return { scale: null, reason: 'beyond-chart' };
+  if (Math.hypot(...one.off) > MOST_OFF) return { scale: null, reason: 'too-far' };
+  const others = (scale.learnt ?? []).filter(({ parameter, at: when }) => parameter !== one.parameter || when !== at);
+  return { scale: { ...scale, learnt: [...others, one].slice(-MOST_LEARNT) }, reason: null };
+}
+
+/** The scale without one of the things that it has learnt. */
+export function withoutLearnt(scale: StripScale, { parameter, at }: Pick<Learnt, 'parameter' | 'at'>): StripScale {
+  return { ...scale, learnt: (scale.learnt ?? []).filter((one) => one.parameter !== parameter || one.at !== at) };
+}
+
 /** The pad's blocks as one teaching photo showed them, or as the scale has them. */
 export function blocksIn(scale: StripScale, pad: number, teaching: number | null): Block[] {
   const seen = teaching === null ? null : scale.teachings[teaching]?.blocks[pad];

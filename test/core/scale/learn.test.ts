@@ -1,7 +1,8 @@
 /** What readings corrected by hand teach a scale. */
 import { describe, expect, it } from 'vitest';
-import { learntFrom, shiftsOf, withLearnt } from '../../../src/core/scale/learn.ts';
+import { learntFrom, shiftsOf, withKnown, withLearnt, withoutLearnt } from '../../../src/core/scale/learn.ts';
 import { type Learnt, parseScale } from '../../../src/core/scale/schema.ts';
+import { withPads } from '../../../src/core/scale/edit-scale.ts';
 import { phPad, plainScale } from './fixtures.ts';
 
 const PAD = phPad();
@@ -41,6 +42,30 @@ describe('a corrected reading', () => {
     const known = { doubt: 0, lab: FIRST.lab, teaching: null, sigma: 1 } as const;
     expect(learntFrom(SCALE, { ...known, parameter: 'ph', value: FIRST.value - 0.1 }, AT)).toBeNull();
     expect(learntFrom(SCALE, { ...known, parameter: 'salt', value: 3000 }, AT)).toBeNull();
+  });
+});
+
+describe('a scale', () => {
+  const known = { parameter: 'ph', value: SECOND.value, doubt: 0, teaching: null, sigma: 2 } as const;
+  const lab = [SECOND.lab[0] + 2, SECOND.lab[1] - 1, SECOND.lab[2] + 3] as const;
+
+  it('learns once from one photo, keeps it in its file, and can forget it', () => {
+    const { scale } = withKnown(withKnown(SCALE, { ...known, lab: SECOND.lab }, AT).scale!, { ...known, lab }, AT);
+    expect(scale!.learnt).toEqual([learnt()]);
+    expect(parseScale(JSON.parse(JSON.stringify(scale)))).toMatchObject({ ok: true, scale: { learnt: [learnt()] } });
+    expect(withoutLearnt(scale!, { parameter: 'ph', at: 'another day' }).learnt).toHaveLength(1);
+    expect(withoutLearnt(scale!, learnt()).learnt).toEqual([]);
+  });
+
+  it('learns nothing from what can’t be, and forgets what rests on values that were changed', () => {
+    const far = [SECOND.lab[0] + 15, SECOND.lab[1], SECOND.lab[2]] as const;
+    expect(withKnown(SCALE, { ...known, lab: far }, AT)).toEqual({ scale: null, reason: 'too-far' });
+    expect(withKnown(SCALE, { ...known, lab, value: 99 }, AT)).toEqual({ scale: null, reason: 'beyond-chart' });
+    const taught = withKnown(SCALE, { ...known, lab }, AT).scale!;
+    const values = PAD.blocks.map(({ value }) => value);
+    const edited = (changed: number[]) => withPads(taught, [{ ...PAD, values: changed }]).learnt;
+    expect(edited(values)).toHaveLength(1);
+    expect(edited(values.map((value) => value + 0.05))).toEqual([]);
   });
 });
 
