@@ -11,7 +11,8 @@ const USAGE = `Use: npm start -- [--port NUMBER] [--phone] [--built]
 
 const options = read(process.argv.slice(2));
 endWithTerminal();
-ensureInstalled();
+// To serve what is there nothing is renewed.
+if (!options.built || !existsSync(join(root, 'node_modules', 'sirv'))) ensureInstalled();
 if (!options.built) {
   const built = npm('run', '--silent', 'build');
   if (built !== 0) process.exit(built);

@@ -24,15 +24,18 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
     packages: /^(astro|minisearch$|d3-scale$|d3-shape$)/,
   },
   content: { rooms: ['components', 'words', 'core'], packages: /^$/ },
-  layouts: { rooms: ['layouts', 'components', 'words', 'browser', 'core', 'styles'], packages: /^astro/ },
+  layouts: { rooms: ['layouts', 'components', 'words', 'browser', 'core', 'styles'], packages: /^(astro|@typeface\/)/ },
   print: { rooms: ['print', 'words', 'core'], packages: /^(node:|pdfkit|fontkit|sharp|workbox-build$)/ },
   pages: {
     rooms: ['pages', 'layouts', 'components', 'words', 'browser', 'core', 'print', 'content', 'styles'],
     packages: /^(node:|astro|sharp)/,
   },
-  // Makes the engine ready, in Node.
-  build: { rooms: ['build'], packages: /^(node:|wasmparser$)/ },
-  cli: { rooms: ['cli', 'words', 'vision', 'core', 'print', 'build'], packages: /^(node:|sharp|zod|opencv-wasm)/ },
+  // Makes the engine and the typeface ready, in Node.
+  build: { rooms: ['build'], packages: /^(node:|wasmparser$|subset-font$)/ },
+  cli: {
+    rooms: ['cli', 'words', 'vision', 'core', 'print', 'build'],
+    packages: /^(node:|sharp|sirv$|zod|opencv-wasm)/,
+  },
 };
 
 function violations(file: string): string[] {

@@ -14,7 +14,7 @@ const BOXES: Readonly<Record<string, { says: string; files: string }>> = {
   'src/browser': { says: 'camera, files, store', files: 'src/browser/**/*.ts' },
   'src/words': { says: 'every sentence', files: 'src/words/**/*.ts' },
   'src/vision': { says: 'finds and samples, in a worker', files: 'src/vision/**/*.ts' },
-  'src/build': { says: 'makes the engine small', files: 'src/build/**/*.{ts,mjs}' },
+  'src/build': { says: 'makes engine and typeface small', files: 'src/build/**/*.{ts,mjs}' },
   'src/print': { says: 'the card, at build time', files: 'src/print/**/*.{ts,mjs,js}' },
   'src/cli': { says: 'the commands', files: 'src/cli/**/*.{ts,mjs}' },
   'src/core': { says: 'colour, readings, water', files: 'src/core/**/*.ts' },
@@ -41,7 +41,9 @@ export function countRooms(): Rooms {
     }
   }
   const boxes = Object.entries(BOXES).map(([box, { files }]) => {
-    const named = [...packages.get(box)!].filter((name) => !/^(node|virtual|astro):|^astro$/.test(name)).sort();
+    const named = [...packages.get(box)!]
+      .filter((name) => !/^(node|virtual|astro):|^astro$|^@typeface/.test(name))
+      .sort();
     return [box, { files: globSync(files).length, packages: named }] as const;
   });
   return { boxes: new Map(boxes), arrows: new Map([...arrows].sort(([a], [b]) => (a < b ? -1 : 1))) };
@@ -68,29 +70,28 @@ svg { --paper: #faf6ec; --ink: #2b2a27; --soft: #5f5443; --box: #fffdf6; }
 .node text[font-weight] { fill: var(--ink); }
 .edge path { stroke: var(--soft); }
 .edge polygon { fill: var(--soft); stroke: var(--soft); }
-.edge text { fill: var(--ink); stroke: var(--paper); stroke-width: 4px; paint-order: stroke; }
 </style>`;
 
-/** The drawing as SVG: the same for the same code, in light and in dark. */
+/** The drawing as SVG, in light and in dark: boxes with their packages, and an arrow where one imports from another. */
 export async function drawRooms({ boxes, arrows }: Rooms): Promise<string> {
-  const nodes = [...boxes].map(([box, { files, packages }]) => {
-    const lines = [BOXES[box]!.says, [`${files} files`, ...packages].join(', ')];
+  const nodes = [...boxes].map(([box, { packages }]) => {
+    const lines = [BOXES[box]!.says, packages.join(', ')].filter(Boolean);
     const rows = lines.map((line) => `<BR/><FONT POINT-SIZE="11">${line}</FONT>`);
     return `"${box}" [label=<<B>${box}</B>${rows.join('')}>]`;
   });
-  const edges = [...arrows].map(([arrow, count]) => {
+  const edges = [...arrows.keys()].map((arrow) => {
     const [from, to] = arrow.split(' -> ');
-    return `"${from}" -> "${to}" [label=" ${count} " penwidth=${(0.6 + Math.log10(count)).toFixed(2)}]`;
+    return `"${from}" -> "${to}"`;
   });
   const graph = `digraph {
     // Wide margins: the font that a reader has may be wider than the one that the layout reckons with.
     graph [rankdir=TB nodesep=0.2 ranksep=0.5 pad=0.25 bgcolor=white fontname="Times, serif"]
     node [shape=box style="rounded,filled" fillcolor=white fontname="Times, serif" fontsize=14 margin="0.32,0.1"]
-    edge [fontname="Times, serif" fontsize=12 arrowsize=0.7]
+    edge [arrowsize=0.7]
     ${[...nodes, ...edges].join('\n    ')}
   }`;
   const svg = (await instance()).renderString(graph, { format: 'svg' });
-  const words = [...arrows].map(([arrow, count]) => `${arrow.replace(' -> ', ' to ')}: ${count}`);
+  const words = [...arrows.keys()].map((arrow) => arrow.replace(' -> ', ' to '));
   return `${svg
     // Without the drawing program's preamble, and its tips of node names and letters.
     .slice(svg.indexOf('<svg'))
