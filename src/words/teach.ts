@@ -1,6 +1,7 @@
 /** What the teaching page says about rows that don't make a scale yet, and of what it did. */
 import { countText, listText, plural } from './grammar.ts';
 import type { RowProblem, RowUnit } from '../core/scale/row-problem.ts';
+import { formatValue } from './numbers.ts';
 
 export function problemText(problem: RowProblem): string {
   switch (problem.code) {
@@ -12,6 +13,8 @@ export function problemText(problem: RowProblem): string {
       return 'Give at least two blocks of this row their values.';
     case 'not-a-number':
       return `The value of block ${problem.block + 1} is not a number.`;
+    case 'unclear':
+      return `The value of block ${problem.block + 1} can be read as ${listText(problem.values.map(formatValue), 'or')}. Write it without a mark between thousands, or with more decimals.`;
     case 'twice':
       return `Two blocks have the value ${problem.value}.`;
     case 'out-of-order':
@@ -57,3 +60,5 @@ export const OFF_CHART = {
   'on-card': 'That is on the card. Mark the blocks of the chart beside it.',
   'off-photo': 'That lies outside the photo.',
 } as const;
+
+export const NO_SECONDS = 'Give the seconds as a number, an hour at most.';

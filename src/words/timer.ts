@@ -84,3 +84,5 @@ export function announcement(phase: DipPhase, leftSeconds: number | null, isRead
   const left = leftSeconds === null ? '' : ` ${secondsText(leftSeconds)} ${until}.`;
   return `${word}.${left} ${todo}`;
 }
+
+export const NO_SINCE_DIP = 'Give the seconds from the dip to the photo as a number, at most a day, or leave it empty.';

@@ -52,7 +52,7 @@ test('a value can be corrected by hand, is marked, and can be taken back', async
   const row = sheet(page).locator('.pad[data-parameter=ph]');
   const before = await row.locator('.pad-value strong').textContent();
   await row.locator('summary').click();
-  await row.getByRole('spinbutton').fill('7.15');
+  await row.getByRole('textbox').fill('7.15');
   await row.getByRole('button', { name: 'Use this' }).click();
   await expect(row.locator('.pad-value strong')).toHaveText('7.15');
   await expect(row).toContainText('Entered by hand');
@@ -60,7 +60,7 @@ test('a value can be corrected by hand, is marked, and can be taken back', async
   await row.getByRole('button', { name: 'Back to the photo’s value' }).click();
   await expect(row.locator('.pad-value strong')).toHaveText(before!);
   await row.locator('summary').click();
-  await row.getByRole('spinbutton').fill('7.15');
+  await row.getByRole('textbox').fill('7.15');
   await page.keyboard.press('Enter');
   const handed = await handedOn(page);
   expect(handed.find(({ quantity }) => quantity === 'ph')).toMatchObject({ value: 7.15, method: 'unsaid' });

@@ -7,6 +7,8 @@ import { judgementText, parameterName } from '../../words/reading.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
 import { METHOD_WORDS } from '../../words/methods.ts';
+import type { Plausible } from '../../core/typed/number.ts';
+import { readTyped, valueOf } from '../typed.ts';
 
 export function temperatureUnit(): '°C' | '°F' {
   return settings.units() === 'us' ? '°F' : '°C';
@@ -25,12 +27,17 @@ export function toCelsius(typed: number): number {
   return settings.units() === 'us' ? convertTemperature(typed, 'F', 'C') : typed;
 }
 
+/** A temperature, in the visitor's unit. */
+export function plausibleTemperature(): Plausible {
+  return settings.units() === 'us' ? { min: 23, max: 140 } : { min: -5, max: 60 };
+}
+
 /** A water's temperature as typed: null where nothing was, NaN where it can't be a pool's. */
-export function typedCelsius(typed: string): number | null {
-  const text = typed.trim().replace(',', '.');
-  if (text === '') return null;
-  const celsius = toCelsius(Number(text));
-  return celsius >= -5 && celsius <= 60 ? celsius : NaN;
+export function typedCelsius(text: string): number | null {
+  const { min, max } = plausibleTemperature();
+  const typed = valueOf(readTyped(text, { min, max }));
+  if (typed === null) return null;
+  return typed >= min && typed <= max ? toCelsius(typed) : NaN;
 }
 
 export function volumeUnit(): 'L' | 'US gal' {

@@ -2,7 +2,11 @@
 import { newId } from '../../browser/store/ids.ts';
 import { type Pool, poolSchema } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
+import { fieldNumber } from '../../core/typed/number.ts';
+import { PLAUSIBLE } from '../../core/typed/plausible.ts';
+import { ANSWER_FIRST } from '../../words/typed.ts';
 import { h } from '../dom.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 import { fromLitres, toLitres, volumeUnit } from './measures.ts';
 
 interface PoolFormActions {
@@ -22,10 +26,11 @@ export function poolForm(pool: Pool | null, actions: PoolFormActions): HTMLFormE
   });
   const litres = pool?.volumeLitres ?? null;
   const volume = h('input', { id: 'pool-volume', inputmode: 'decimal', autocomplete: 'off' });
-  volume.value = litres === null ? '' : String(fromLitres(litres));
+  volume.value = litres === null ? '' : fieldNumber(fromLitres(litres));
   const shown = volume.value;
   const cell = h('input', { id: 'pool-cell', inputmode: 'decimal', autocomplete: 'off' });
-  cell.value = pool?.chlorinatorGramsPerDay?.toString() ?? '';
+  const grams = pool?.chlorinatorGramsPerDay ?? null;
+  cell.value = grams === null ? '' : fieldNumber(grams);
   const said = h('p', { role: 'status' });
   const leave = h('button', { type: 'button' }, 'Leave it');
   leave.addEventListener('click', actions.onLeave);
@@ -57,22 +62,19 @@ export function poolForm(pool: Pool | null, actions: PoolFormActions): HTMLFormE
       ...(pool ?? { id: newId(), revision: 1, edited: new Date().toISOString() }),
       name: cleanText(name.value, 120).trim(),
       // A volume that wasn't touched keeps its unrounded litres.
-      volumeLitres: volume.value === shown ? litres : volumeOf(volume.value),
-      chlorinatorGramsPerDay: numberOf(cell.value),
+      volumeLitres: volume.value === shown ? litres : volumeOf(volume),
+      chlorinatorGramsPerDay: typedNumber(cell, PLAUSIBLE.gramsPerDay),
     });
     if (parsed.success) actions.onKeep(parsed.data);
-    else said.textContent = wrongText(parsed.error.issues[0]?.path[0]);
+    else said.textContent = isAsking(form) ? ANSWER_FIRST : wrongText(parsed.error.issues[0]?.path[0]);
   });
   return form;
 }
 
-function volumeOf(text: string): number | null {
-  const typed = numberOf(text);
+function volumeOf(field: HTMLInputElement): number | null {
+  const { min, max } = PLAUSIBLE.volume;
+  const typed = typedNumber(field, { min: fromLitres(min), max: fromLitres(max) });
   return typed === null ? null : toLitres(typed);
-}
-
-function numberOf(text: string): number | null {
-  return text.trim() === '' ? null : Number(text.trim().replace(',', '.'));
 }
 
 function wrongText(field: PropertyKey | undefined): string {

@@ -1,6 +1,14 @@
 /** Writing into the logbook by hand: an addition, the weather, a note, or values of another test. */
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
-import { AMOUNT_UNITS, type Entry, entrySchema, NOTHING_SAID, SKIES, toLogged } from '../../core/log/schema.ts';
+import {
+  AMOUNT_UNITS,
+  type AmountUnit,
+  type Entry,
+  entrySchema,
+  NOTHING_SAID,
+  SKIES,
+  toLogged,
+} from '../../core/log/schema.ts';
 import { agentOf, productContent } from '../../core/log/product-content.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
@@ -8,8 +16,12 @@ import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
 import { measuredByHand } from '../../core/reading/measured.ts';
 import { product, PRODUCT_IDS } from '../../core/water/products.ts';
 import { need } from '../dom.ts';
-import { toCelsius } from './measures.ts';
+import { plausibleTemperature, toCelsius } from './measures.ts';
 import { capitalised } from '../../words/grammar.ts';
+import type { Plausible } from '../../core/typed/number.ts';
+import { PLAUSIBLE, PLAUSIBLE_AMOUNT, plausibleFor } from '../../core/typed/plausible.ts';
+import { ANSWER_FIRST } from '../../words/typed.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 
 export type Written = { readonly ok: true; readonly entry: Entry } | { readonly ok: false; readonly message: string };
 
@@ -29,8 +41,9 @@ export function readForm(form: HTMLFormElement, poolId: string): Written {
     note: cleanText(valueOf(form, 'note'), 2000).trim(),
   };
   const missing = missingIn(form, kind, common.note);
-  if (missing) return { ok: false, message: missing };
   const parsed = entrySchema.safeParse({ ...common, kind, ...fieldsOf(form, kind) });
+  if (isAsking(form)) return { ok: false, message: ANSWER_FIRST };
+  if (missing) return { ok: false, message: missing };
   if (parsed.success) return { ok: true, entry: parsed.data };
   return { ok: false, message: 'A number here can’t be right. Please look at it once more.' };
 }
@@ -48,7 +61,7 @@ function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): st
     return any(['sky', 'air', 'rain', 'bathers']) || note !== '' ? null : 'There is no weather to keep yet.';
   }
   if (!any(['product'])) return 'Please say what you added.';
-  return (numberOf(form, 'amount') ?? 0) > 0 ? null : 'Please say how much you added.';
+  return (amountOf(form) ?? 0) > 0 ? null : 'Please say how much you added.';
 }
 
 function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
@@ -58,12 +71,12 @@ function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
     case 'addition':
       return additionFields(form);
     case 'weather': {
-      const air = numberOf(form, 'air');
+      const air = numberOf(form, 'air', plausibleTemperature());
       const sky = SKIES.find((each) => each === valueOf(form, 'sky')) ?? null;
       return {
         airTemperatureC: air === null ? null : toCelsius(air),
         sky,
-        rainMm: numberOf(form, 'rain'),
+        rainMm: numberOf(form, 'rain', PLAUSIBLE.rain),
         bathers: numberOf(form, 'bathers'),
       };
     }
@@ -75,9 +88,10 @@ function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
 function readingFields(form: HTMLFormElement): object {
   const method = TYPED_METHODS.find((each) => each === valueOf(form, 'method')) ?? 'unsaid';
   const values = QUANTITY_IDS.flatMap((quantity) => {
-    const typed = numberOf(form, quantity);
+    const isTemperature = quantity === 'temperature';
+    const typed = numberOf(form, quantity, isTemperature ? plausibleTemperature() : plausibleFor(quantity));
     if (typed === null) return [];
-    const value = quantity === 'temperature' ? toCelsius(typed) : typed;
+    const value = isTemperature ? toCelsius(typed) : typed;
     return [toLogged(measuredByHand(quantity, { value, method }, ''), NOTHING_SAID)];
   });
   return {
@@ -93,15 +107,25 @@ function readingFields(form: HTMLFormElement): object {
   };
 }
 
+function amountUnit(form: HTMLFormElement): AmountUnit {
+  return AMOUNT_UNITS.find((each) => each === valueOf(form, 'unit')) ?? 'L';
+}
+
+/** So much of a product; of water and of other things it may be more. */
+function amountOf(form: HTMLFormElement): number | null {
+  const isProduct = PRODUCT_IDS.some((each) => each === valueOf(form, 'product'));
+  return numberOf(form, 'amount', isProduct ? PLAUSIBLE_AMOUNT[amountUnit(form)] : undefined);
+}
+
 function additionFields(form: HTMLFormElement): object {
-  const unit = AMOUNT_UNITS.find((each) => each === valueOf(form, 'unit')) ?? 'L';
-  const amount = numberOf(form, 'amount') ?? 0;
+  const unit = amountUnit(form);
+  const amount = amountOf(form) ?? 0;
   const own = cleanText(valueOf(form, 'name'), 120).trim();
   const common = { origin: 'typed', amount, unit } as const;
   const chosen = valueOf(form, 'product');
   const id = PRODUCT_IDS.find((each) => each === chosen);
   if (id) {
-    const content = productContent(id, numberOf(form, 'strength'), amount, unit);
+    const content = productContent(id, numberOf(form, 'strength', PLAUSIBLE.percent), amount, unit);
     return { ...common, product: own || capitalised(product(id).name), agent: agentOf(id), ...content };
   }
   const unknown = { chlorineGrams: null, acidMoles: null };
@@ -132,8 +156,7 @@ function valueOf(form: HTMLFormElement, name: string): string {
     : '';
 }
 
-/** With a point or a comma; null when empty, NaN when it is no number. */
-function numberOf(form: HTMLFormElement, name: string): number | null {
-  const text = valueOf(form, name).trim();
-  return text === '' ? null : Number(text.replace(',', '.'));
+/** Null when empty, NaN when it is no number or one of two. */
+function numberOf(form: HTMLFormElement, name: string, plausible?: Plausible): number | null {
+  return typedNumber(need(form, `[name="${name}"]`), plausible);
 }

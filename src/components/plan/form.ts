@@ -6,7 +6,10 @@
  * beside it, so that switching units and back changes nothing.
  */
 import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
-import { formatConverted, parseNumber } from './numbers.ts';
+import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
+import { fieldNumber, type Plausible } from '../../core/typed/number.ts';
+import { PLAUSIBLE, plausibleFor } from '../../core/typed/plausible.ts';
+import { typedNumber } from '../typed.ts';
 
 type Field = HTMLInputElement | HTMLSelectElement;
 type Tree = Record<string, unknown>;
@@ -40,8 +43,9 @@ export function collect(form: HTMLElement, units: UnitSystem): Tree {
     if (value !== undefined && hasCompany(form, field)) put(input, field.dataset['at']!.split('.'), value);
   }
   input['shelf'] = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
-    const strength = parseNumber(form.querySelector<Field>(`[data-strength-of="${box.dataset['product']!}"]`)!.value);
-    return strength === undefined ? { product: box.dataset['product'] } : { product: box.dataset['product'], strength };
+    const field = form.querySelector<HTMLInputElement>(`[data-strength-of="${box.dataset['product']!}"]`)!;
+    const strength = typedNumber(field, PLAUSIBLE.percent);
+    return strength === null ? { product: box.dataset['product'] } : { product: box.dataset['product'], strength };
   });
   return input;
 }
@@ -51,13 +55,13 @@ export function valueOf(field: Field, units: UnitSystem): number | string | bool
   if (field instanceof HTMLSelectElement) return yesNo(field.value);
   const { metric, shown } = field.dataset;
   if (metric !== undefined && shown === field.value) return Number(metric);
-  const typed = parseNumber(field.value);
-  return typed === undefined ? undefined : toMetric(quantityOf(field), typed, units);
+  const typed = typedNumber(field, plausibleAt(field, units));
+  return typed === null ? undefined : toMetric(quantityOf(field), typed, units);
 }
 
 /** Fills a field with a metric number, shown to four figures or as `shown` says. */
 export function fill(field: Field, metric: number, units: UnitSystem, shown?: string): void {
-  field.value = shown ?? formatConverted(fromMetric(quantityOf(field), metric, units));
+  field.value = shown ?? fieldNumber(fromMetric(quantityOf(field), metric, units), 4);
   field.dataset['metric'] = String(metric);
   field.dataset['shown'] = field.value;
 }
@@ -71,6 +75,20 @@ export function switchUnits(form: HTMLElement, from: UnitSystem, to: UnitSystem)
   for (const label of form.querySelectorAll<HTMLElement>('[data-unit-of]')) {
     label.textContent = UNITS[label.dataset['unitOf'] as FieldQuantity][to === 'metric' ? 0 : 1];
   }
+}
+
+/** What the field can hold, in its own unit. */
+function plausibleAt(field: HTMLInputElement, units: UnitSystem): Plausible | undefined {
+  const quantity = quantityOf(field);
+  const id = QUANTITY_IDS.find((each) => field.dataset['at']?.split('.').includes(each));
+  if (id) {
+    const { min, max } = plausibleFor(id);
+    return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
+  }
+  if (quantity === 'percent') return PLAUSIBLE.percent;
+  if (quantity === undefined || quantity === 'temperature') return undefined;
+  const { min, max } = PLAUSIBLE[quantity];
+  return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
 }
 
 function quantityOf(field: Field): FieldQuantity | undefined {

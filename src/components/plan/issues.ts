@@ -2,6 +2,8 @@
 import type { InputIssue } from '../../core/pool/schema.ts';
 import { h } from '../dom.ts';
 import { fieldsOf } from './form.ts';
+import { capitalised } from '../../words/grammar.ts';
+import { isAsking } from '../typed.ts';
 
 /** @returns the issues that belong to no field of the form */
 export function showIssues(form: HTMLElement, issues: readonly InputIssue[]): InputIssue[] {
@@ -9,7 +11,7 @@ export function showIssues(form: HTMLElement, issues: readonly InputIssue[]): In
   return issues.filter((issue) => {
     const field = fieldFor(form, issue.where);
     if (!field) return true;
-    if (field.getAttribute('aria-invalid') === 'true') return false;
+    if (field.getAttribute('aria-invalid') === 'true' || isAsking(field.parentElement!)) return false;
     const id = `${field.id || field.dataset['strengthOf']!}-issue`;
     field.setAttribute('aria-invalid', 'true');
     field.setAttribute('aria-errormessage', id);
@@ -19,7 +21,7 @@ export function showIssues(form: HTMLElement, issues: readonly InputIssue[]): In
 }
 
 function clearIssues(form: HTMLElement): void {
-  for (const note of form.querySelectorAll('.field-issue')) note.remove();
+  for (const note of form.querySelectorAll('.field-issue:not(.which-number)')) note.remove();
   for (const field of form.querySelectorAll('[aria-invalid]')) {
     field.removeAttribute('aria-invalid');
     field.removeAttribute('aria-errormessage');
@@ -38,6 +40,6 @@ function fieldFor(form: HTMLElement, where: string): HTMLElement | undefined {
 }
 
 export function sentence(text: string): string {
-  const first = /^pH\b/.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
+  const first = capitalised(text);
   return first.endsWith('.') || first.endsWith('?') ? first : `${first}.`;
 }

@@ -22,6 +22,10 @@ import {
   valueText,
   wordFor,
 } from './wording.ts';
+import { fieldNumber } from '../../core/typed/number.ts';
+import { plausibleFor } from '../../core/typed/plausible.ts';
+import { NOT_A_VALUE } from '../../words/typed.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 
 /**
  * @param number the pad's number on the card picture
@@ -86,14 +90,12 @@ function ribbonOf(entry: Entry): SVGElement {
 
 function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: ByHand | null) => void): HTMLElement {
   const unit = unitOf(pad.quantity);
+  const { min, max } = unit === 'pH' ? { min: 0, max: 14 } : { min: 0, max: 100_000 };
   const input = h('input', {
-    type: 'number',
     inputmode: 'decimal',
-    min: 0,
-    max: unit === 'pH' ? 14 : 100_000,
-    step: 'any',
+    autocomplete: 'off',
     required: true,
-    value: byHand?.value ?? null,
+    value: byHand && fieldNumber(byHand.value),
     'aria-label': `${name} by another test${unit === 'pH' ? '' : `, in ${unit}`}`,
   });
   const options = TYPED_METHODS.map((method) =>
@@ -108,8 +110,14 @@ function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: By
   }
   form.addEventListener('submit', (event) => {
     event.preventDefault();
-    onCorrect({ value: input.valueAsNumber, method: method.value as TypedMethod });
+    const typed = typedNumber(input, plausibleFor(pad.quantity)) ?? NaN;
+    const isGood = typed >= min && typed <= max;
+    if (isGood) return onCorrect({ value: typed, method: method.value as TypedMethod });
+    if (isAsking(form)) return;
+    input.setCustomValidity(NOT_A_VALUE);
+    input.reportValidity();
   });
+  input.addEventListener('input', () => input.setCustomValidity(''));
   const label = h('summary', {}, 'Correct by hand', h('span', { class: 'visually-hidden' }, `: ${name}`));
   return h('details', { class: 'correct no-print' }, label, form);
 }

@@ -2,9 +2,11 @@
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { windowText } from '../../words/timer.ts';
+import { NO_SINCE_DIP } from '../../words/timer.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 
 /** As the logbook takes it. */
-const MOST_SECONDS = 86_400;
+const MAX_SECONDS = 86_400;
 
 /**
  * @param seconds from the end of the dip; null where it isn't known
@@ -17,18 +19,17 @@ export function sinceDipField(
 ): HTMLElement {
   const input = h('input', {
     id: 'since-dip',
-    type: 'number',
     inputmode: 'numeric',
-    min: 0,
-    max: MOST_SECONDS,
-    step: 1,
     autocomplete: 'off',
     'aria-describedby': 'since-dip-window',
     value: seconds === null ? null : Math.round(seconds),
   });
   input.addEventListener('change', () => {
-    if (!input.reportValidity()) return;
-    onChange(input.value === '' ? null : input.valueAsNumber);
+    const typed = typedNumber(input, { min: 0, max: MAX_SECONDS });
+    const isGood = typed === null || (typed >= 0 && typed <= MAX_SECONDS);
+    input.setCustomValidity(isGood || isAsking(input.parentElement!) ? '' : NO_SINCE_DIP);
+    if (isGood && input.reportValidity()) onChange(typed && Math.round(typed));
+    else input.reportValidity();
   });
   const hint = `This strip wants it ${windowText(scale)} after. Leave it empty if you don’t know.`;
   return h(

@@ -4,6 +4,9 @@ import { type PadEdit, withPads } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
 import { issueText } from '../../words/shelf.ts';
+import { fieldNumber, type Plausible } from '../../core/typed/number.ts';
+import { PLAUSIBLE, plausibleFor } from '../../core/typed/plausible.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 
 /** @param onDone with the changed scale, or null when nothing is to change */
 export function editForm(scale: StripScale, onDone: (scale: StripScale | null) => void): HTMLFormElement {
@@ -38,6 +41,7 @@ export function editForm(scale: StripScale, onDone: (scale: StripScale | null) =
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     const parsed = parseScale(changed(scale, form));
+    if (isAsking(form)) return;
     if (parsed.ok) return onDone(parsed.scale);
     const issues = need(form, '.issues');
     issues.replaceChildren(...parsed.issues.map((issue) => h('p', { class: 'wrong' }, issueText(issue))));
@@ -49,22 +53,22 @@ function field(label: string, name: string, value: string | number, type: 'text'
   const attributes =
     type === 'text'
       ? { type, name, value: String(value), maxlength: 120 }
-      : { type: 'text', inputmode: 'decimal', name, value };
+      : { type: 'text', inputmode: 'decimal', name, value: fieldNumber(Number(value)) };
   return h('label', {}, `${label} `, h('input', { ...attributes, autocomplete: 'off' }));
 }
 
 /** What the fields say; a field that holds no number becomes one that no scale can have, so that it is named as wrong. */
 function changed(scale: StripScale, form: HTMLFormElement): StripScale {
   const text = (name: string) => need<HTMLInputElement>(form, `[name="${name}"]`).value.trim();
-  const number = (name: string) => {
-    const plain = text(name).replace(',', '.');
-    return plain === '' ? Number.NaN : Number(plain);
-  };
+  const number = (name: string, plausible: Plausible = PLAUSIBLE.seconds) =>
+    typedNumber(need(form, `[name="${name}"]`), plausible) ?? Number.NaN;
   const edits = scale.pads.map((pad, i): PadEdit => ({
-    centreMm: number(`centreMm-${i}`),
-    widthMm: number(`widthMm-${i}`),
-    heightMm: Math.min(pad.heightMm, number(`widthMm-${i}`)),
-    values: pad.blocks.map((_, k) => (text(`value-${i}-${k}`) === '' ? null : number(`value-${i}-${k}`))),
+    centreMm: number(`centreMm-${i}`, PLAUSIBLE.millimetres),
+    widthMm: number(`widthMm-${i}`, PLAUSIBLE.millimetres),
+    heightMm: Math.min(pad.heightMm, number(`widthMm-${i}`, PLAUSIBLE.millimetres)),
+    values: pad.blocks.map((_, k) =>
+      text(`value-${i}-${k}`) === '' ? null : number(`value-${i}-${k}`, plausibleFor(pad.parameter)),
+    ),
   }));
   return {
     ...withPads(scale, edits),

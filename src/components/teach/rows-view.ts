@@ -7,7 +7,6 @@ import {
   filledBySteps,
   filledFrom,
   listOf,
-  readNumber,
   type Row,
   unitsFor,
   unlikelyValues,
@@ -16,6 +15,7 @@ import {
 } from './rows.ts';
 import { type PictureSource, rowPicture } from './row-picture.ts';
 import { blocksText, problemText, rowUnitText, unlikelyText } from '../../words/teach.ts';
+import { typedNumber } from '../typed.ts';
 
 export interface RowsEvents {
   /** The row is to change; the fields show it already unless `redraw`. */
@@ -115,7 +115,7 @@ export class RowsView {
       const [r, g, b] = block.sample.rgb.map((channel) => Math.round(255 * channel)) as [number, number, number];
       swatch.style.backgroundColor = `rgb(${r} ${g} ${b})`;
       if (fixed) return h('li', {}, swatch, h('span', {}, value === '' ? '–' : value));
-      const badBlock = wrong !== undefined && (wrong.code !== 'not-a-number' || wrong.block === k);
+      const badBlock = wrong !== undefined && (!('block' in wrong) || wrong.block === k);
       const input = h('input', {
         type: 'text',
         inputmode: 'decimal',
@@ -147,10 +147,9 @@ export class RowsView {
     const [first, step] = [field('first'), field('step')];
     const button = h('button', { type: 'button' }, 'Fill');
     button.addEventListener('click', () => {
-      const [from, by] = [readNumber(first.value), readNumber(step.value.replace(/^-/, ''))];
-      if (from === null || by === null) return (from === null ? first : step).focus();
-      const signed = step.value.startsWith('-') ? -by : by;
-      this.#events.onChange(i, (row) => filledBySteps(row, from, signed), true);
+      const [from, by] = [typedNumber(first), typedNumber(step)].map((value) => value ?? NaN) as [number, number];
+      if (Number.isNaN(from) || Number.isNaN(by)) return (Number.isNaN(from) ? first : step).focus();
+      this.#events.onChange(i, (row) => filledBySteps(row, from, by), true);
     });
     return h(
       'details',

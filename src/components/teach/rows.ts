@@ -3,6 +3,9 @@ import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { RowProblem, RowUnit } from '../../core/scale/row-problem.ts';
 import { convert } from '../../core/water/units.ts';
 import type { BlockFound } from '../../vision/messages.ts';
+import { fieldNumber, type TypedNumber } from '../../core/typed/number.ts';
+import { PLAUSIBLE, plausibleFor } from '../../core/typed/plausible.ts';
+import { readTyped } from '../typed.ts';
 
 export interface Mark {
   readonly block: BlockFound;
@@ -61,7 +64,7 @@ export function withValue(row: Row, index: number, value: string): Row {
 
 /** First value, and what each further block adds to it. */
 export function filledBySteps(row: Row, first: number, step: number): Row {
-  const text = (i: number) => String(Number((first + i * step).toPrecision(10)));
+  const text = (i: number) => fieldNumber(first + i * step, 10);
   return { ...row, marks: row.marks.map((mark, i) => ({ ...mark, value: text(i) })) };
 }
 
@@ -70,15 +73,29 @@ export function filledFrom(row: Row, index: number, values: readonly string[]): 
   return { ...row, marks: row.marks.map((mark, i) => ({ ...mark, value: values[i - index] ?? mark.value })) };
 }
 
-/** Parts of a pasted list: by blanks, semicolons, or commas that no digit follows at once. */
+/** Parts of a pasted list: by blanks, semicolons, or commas that no digit follows at once; a narrow blank is in a number. */
 export function listOf(text: string): string[] {
-  return text.split(/[\s;|/]+|,(?=\s|$)/).filter((part) => part !== '');
+  return text.split(/(?:(?![\u00a0\u2009\u202f])[\s;|/])+|,(?=\s|$)/).filter((part) => part !== '');
 }
 
-/** A number as people type it; null when it is none. A comma may stand for the point. */
-export function readNumber(text: string): number | null {
-  const plain = text.trim().replace(',', '.');
-  return /^\d{1,6}(\.\d{1,4})?$/.test(plain) ? Number(plain) : null;
+/** A number as people type it; null when it is none, or less than 0. */
+export function readMillimetres(text: string): number | null {
+  const typed = readTyped(text, PLAUSIBLE.millimetres);
+  return typed.kind === 'number' && typed.value >= 0 ? typed.value : null;
+}
+
+/** What is typed at a block of the row, by what its pad can show. */
+export function typedValue({ parameter, unit }: Pick<Row, 'parameter' | 'unit'>, text: string): TypedNumber {
+  if (parameter === null) return readTyped(text);
+  const { min, max } = plausibleFor(parameter);
+  const typed = readTyped(text, { min: fromScaleUnit(min, unit), max: fromScaleUnit(max, unit) });
+  return typed.kind === 'number' && !(typed.value >= 0) ? { kind: 'not-a-number' } : typed;
+}
+
+/** Null where no number is typed, or one of two. */
+function numberOf(row: Row, text: string): number | null {
+  const typed = typedValue(row, text);
+  return typed.kind === 'number' ? typed.value : null;
 }
 
 /** What must be put right before the rows make a scale, row by row. */
@@ -93,10 +110,14 @@ export function problemsOf(rows: readonly Row[]): RowProblem[][] {
   });
 }
 
-function problemsOfValues({ marks }: Row): RowProblem[] {
-  const bad = marks.findIndex(({ value }) => value.trim() !== '' && readNumber(value) === null);
+function problemsOfValues(row: Row): RowProblem[] {
+  const all = row.marks.map(({ value }) => ({ value, read: typedValue(row, value) }));
+  const bad = all.findIndex(({ read }) => read.kind === 'not-a-number');
   if (bad >= 0) return [{ code: 'not-a-number', block: bad }];
-  const typed = marks.flatMap(({ value }) => (value.trim() === '' ? [] : [{ value, number: readNumber(value)! }]));
+  const unclear = all.findIndex(({ read }) => read.kind === 'unclear');
+  const meanings = all[unclear]?.read;
+  if (meanings?.kind === 'unclear') return [{ code: 'unclear', block: unclear, values: meanings.values }];
+  const typed = all.flatMap(({ value, read }) => (read.kind === 'number' ? [{ value, number: read.value }] : []));
   if (typed.length < 2) return [{ code: 'too-few' }];
   const twice = typed.find(({ number }, i) => typed.findIndex((other) => other.number === number) !== i);
   if (twice) return [{ code: 'twice', value: twice.value }];
@@ -124,11 +145,12 @@ const USUAL: Record<PadQuantity, readonly [number, number]> = {
 };
 
 /** Values that look mistyped, as typed. */
-export function unlikelyValues({ parameter, unit, marks }: Row): string[] {
+export function unlikelyValues(row: Row): string[] {
+  const { parameter, unit, marks } = row;
   if (parameter === null) return [];
   const [low, high] = USUAL[parameter];
   return marks.flatMap(({ value }) => {
-    const number = readNumber(value);
+    const number = numberOf(row, value);
     if (number === null) return [];
     const inScale = toScaleUnit(number, unit);
     return inScale < low || inScale > high ? [value] : [];
@@ -138,6 +160,10 @@ export function unlikelyValues({ parameter, unit, marks }: Row): string[] {
 function toScaleUnit(value: number, unit: RowUnit): number {
   if (unit === 'pH' || unit === 'mg/L') return value;
   return Math.round(10 * convert('hardness', value, unit, 'mg/L')) / 10;
+}
+
+function fromScaleUnit(value: number, unit: RowUnit): number {
+  return unit === 'pH' ? value : convert('hardness', value, 'mg/L', unit);
 }
 
 export interface RowResult {
@@ -150,11 +176,12 @@ export interface RowResult {
 }
 
 /** @param row one without problems */
-export function resultOf({ parameter, unit, marks }: Row): RowResult {
+export function resultOf(row: Row): RowResult {
+  const { parameter, unit, marks } = row;
   if (parameter === null) throw new Error('the row measures nothing yet');
   const typed = marks
     .flatMap(({ value }, index) =>
-      value.trim() === '' ? [] : [{ value: toScaleUnit(readNumber(value)!, unit), index }],
+      value.trim() === '' ? [] : [{ value: toScaleUnit(numberOf(row, value)!, unit), index }],
     )
     .sort((one, other) => one.value - other.value);
   return {

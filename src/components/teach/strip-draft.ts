@@ -2,7 +2,7 @@
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
 import type { StripSeen } from '../../core/scale/strip-base.ts';
 import type { ProposedStrip } from '../../vision/messages.ts';
-import { readNumber } from './rows.ts';
+import { readMillimetres } from './rows.ts';
 
 export interface PadDraft {
   /** null: a pad that the scale leaves out. */
@@ -84,12 +84,12 @@ export function finishStrip(
   seen: StripSeen | null = null,
 ):
   { readonly result: StripResult; readonly problem: null } | { readonly result: null; readonly problem: StripProblem } {
-  const [lengthMm, widthMm] = [readNumber(draft.lengthMm), readNumber(draft.widthMm)];
+  const [lengthMm, widthMm] = [readMillimetres(draft.lengthMm), readMillimetres(draft.widthMm)];
   if (lengthMm === null || widthMm === null) return { result: null, problem: { code: 'strip-size' } };
   const pads: StripResult['pads'][number][] = [];
   for (const [i, { parameter, centre, length }] of draft.pads.entries()) {
     if (parameter === null) continue;
-    const [centreMm, padMm] = [readNumber(centre), readNumber(length)];
+    const [centreMm, padMm] = [readMillimetres(centre), readMillimetres(length)];
     if (centreMm === null || padMm === null) return { result: null, problem: { code: 'pad-size', pad: i } };
     if (pads.some((pad) => pad.parameter === parameter))
       return { result: null, problem: { code: 'pad-twice', pad: i } };

@@ -10,7 +10,7 @@ import { h, need } from '../dom.ts';
 import { cardPicture } from '../read/card-picture.ts';
 import type { ChartResult } from './chart-result.ts';
 import { type Opened, PhotoEntry } from './photo-entry.ts';
-import { readNumber } from './rows.ts';
+import { readMillimetres } from './rows.ts';
 import {
   emptyDraft,
   evenlySpaced,
@@ -23,6 +23,9 @@ import {
   turnedRound,
   withPadCount,
 } from './strip-draft.ts';
+import { PLAUSIBLE } from '../../core/typed/plausible.ts';
+import { NO_SECONDS } from '../../words/teach.ts';
+import { isAsking, typedNumber } from '../typed.ts';
 
 export interface StripTimes {
   readonly dipSeconds: number;
@@ -119,7 +122,7 @@ export class StripStep {
 
   #space(): void {
     const fields = ['first-pad', 'pad-spacing', 'pad-length'].map((name) => this.#field(name));
-    const values = fields.map(({ value }) => readNumber(value));
+    const values = fields.map(({ value }) => readMillimetres(value));
     const bad = values.indexOf(null);
     if (bad >= 0) return fields[bad]!.focus();
     this.#found = null;
@@ -184,7 +187,7 @@ export class StripStep {
     const [ux, uy] = strip.along;
     const height = strip.pads[0]?.heightMm ?? strip.widthMm;
     const outlines = this.#draft.pads.map(({ centre, length }) => {
-      const [at, half] = [readNumber(centre) ?? 0, (readNumber(length) ?? 0) / 2];
+      const [at, half] = [readMillimetres(centre) ?? 0, (readMillimetres(length) ?? 0) / 2];
       const corner = (along: number, across: number): readonly [number, number] => [
         strip.endMm[0] + along * ux - across * uy,
         strip.endMm[1] + along * uy + across * ux,
@@ -204,14 +207,24 @@ export class StripStep {
       return;
     }
     const form = need<HTMLFormElement>(this.#root, 'form.times');
-    if (!form.reportValidity()) return;
     const times = {
-      dipSeconds: this.#field('dip-seconds').valueAsNumber,
-      readAfterSeconds: this.#field('read-after').valueAsNumber,
-      readBeforeSeconds: this.#field('read-before').valueAsNumber,
+      dipSeconds: this.#seconds('dip-seconds'),
+      readAfterSeconds: this.#seconds('read-after'),
+      readBeforeSeconds: this.#seconds('read-before'),
     };
+    if (!form.reportValidity() || isAsking(form)) return;
     said.textContent = '';
     this.#onReady(result, times);
+  }
+
+  /** NaN, and said at the field, where no number of seconds stands in it. */
+  #seconds(name: string): number {
+    const field = this.#field(name);
+    const { min, max } = PLAUSIBLE.seconds;
+    const seconds = typedNumber(field, { min, max }) ?? NaN;
+    const isGood = seconds >= min && seconds <= max;
+    field.setCustomValidity(field.value === '' || isGood || isAsking(this.#root) ? '' : NO_SECONDS);
+    return seconds;
   }
 
   #field(name: string): HTMLInputElement {

@@ -9,6 +9,7 @@ export type RowProblem =
   | { readonly code: 'parameter-twice' }
   | { readonly code: 'too-few' }
   | { readonly code: 'not-a-number'; readonly block: number }
+  | { readonly code: 'unclear'; readonly block: number; readonly values: readonly [number, number] }
   | { readonly code: 'twice'; readonly value: string }
   /** Values must rise or fall along the row. */
   | { readonly code: 'out-of-order'; readonly value: string };

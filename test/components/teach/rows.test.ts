@@ -4,10 +4,10 @@ import {
   filledFrom,
   listOf,
   problemsOf,
-  readNumber,
   resultOf,
   type Row,
   rowOf,
+  typedValue,
   unlikelyValues,
   withBlock,
   withParameter,
@@ -79,9 +79,20 @@ describe('filling in', () => {
     ['-3', null],
     ['1e9', null],
     ['seven', null],
-    ['12345678', null],
+    ['１２', 12],
+    ['1,500', 1500],
   ])('"%s" reads as %j', (text, number) => {
-    expect(readNumber(text)).toBe(number);
+    const typed = typedValue({ parameter: 'salt', unit: 'mg/L' }, text);
+    expect(typed.kind === 'number' ? typed.value : null).toBe(number);
+  });
+
+  test('what a pad can show settles a number with two meanings', () => {
+    expect(typedValue({ parameter: 'free-chlorine', unit: 'mg/L' }, '1,500')).toEqual({ kind: 'number', value: 1.5 });
+    expect(typedValue({ parameter: 'total-hardness', unit: 'mmol/L' }, '1,250')).toEqual({
+      kind: 'number',
+      value: 1.25,
+    });
+    expect(typedValue({ parameter: 'total-hardness', unit: 'mg/L' }, '1.250')).toEqual({ kind: 'number', value: 1250 });
   });
 });
 
