@@ -13,6 +13,7 @@ export const LEARN = {
   gone: 'This scale is no longer kept on this device, so nothing was learnt.',
   failed: 'That could not be kept. There may be no room left on this device.',
   shelf: 'See what it knows, or undo it.',
+  make: 'How to make known water',
 } as const;
 
 /** Drops and meters know the water; what was seen on a strip doesn't. */

@@ -47,5 +47,6 @@ export function teachButton({ pad, byHand }: Entry, { outcome, scale, time }: Re
       },
     );
   });
+  said.append(h('a', { href: href('learn/known-water/') }, LEARN.make));
   return h('p', { class: 'teach no-print' }, button, ' ', said);
 }
