@@ -1,15 +1,14 @@
 /** What follows from the form, worked out and written. Most of the page's script, so the form is there before it. */
 import '../../browser/zod-setup.ts';
-import type { InputIssue } from '../../core/pool/schema.ts';
 import { planFrom } from '../../core/water/plan/make-plan.ts';
-import type { Plan } from '../../core/water/plan/types.ts';
+import type { Plan, PlanIssue } from '../../core/water/plan/types.ts';
 import { swimText } from '../../core/water/plan/wording/sentences.ts';
 import type { PoolKind } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { keepSpans } from '../../browser/spans.ts';
 import { spansFrom } from '../../core/reading/spans.ts';
-import { sentence, showIssues } from './issues.ts';
+import { issueSentence, showIssues } from './issues.ts';
 import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
 import { planSheet } from './plan-sheet.ts';
 import { welcome } from './welcome.ts';
@@ -34,8 +33,8 @@ export interface Answer {
 export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, volumeGiven: boolean): Answer {
   const raw = withWholeTargets(typed);
   const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
-  const unplaced = showIssues(form, outcome.ok ? [] : outcome.issues);
-  if (!outcome.ok) return { sheet: [impossible(unplaced)], inShort: NOT_POSSIBLE };
+  const unplaced = showIssues(form, outcome.ok ? [] : outcome.issues, units);
+  if (!outcome.ok) return { sheet: [impossible(unplaced, units)], inShort: NOT_POSSIBLE };
   showDefaults(form, outcome.plan.targets);
   if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
   const told = Object.keys(outcome.plan.input.readings).length > 0;
@@ -62,8 +61,8 @@ function withSomeVolume(raw: PlanForm): PlanForm {
   return { ...raw, pool };
 }
 
-function impossible(issues: readonly InputIssue[]): HTMLElement {
-  const lines = issues.map(({ message }) => h('li', {}, sentence(message)));
+function impossible(issues: readonly PlanIssue[], units: UnitSystem): HTMLElement {
+  const lines = issues.map((issue) => h('li', {}, issueSentence(issue, units)));
   return h(
     'section',
     {},

@@ -6,57 +6,26 @@ import * as z from 'zod';
 import { estimateSchema, OFF_SCALE, usedScaleSchema } from '../measurement/measurement.ts';
 import { METHODS } from '../measurement/methods.ts';
 import { QUANTITIES, type QuantityId } from '../measurement/quantities.ts';
-import { PRODUCT_IDS, product } from '../water/products.ts';
+import { PRODUCT_IDS, product, type ProductId } from '../water/products.ts';
 import { CHLORINATIONS, SURFACES, targetsSchema } from '../water/targets.ts';
 
-/** As the sentences below name them. */
-const NAMES: Readonly<Record<QuantityId, string>> = {
-  'free-chlorine': 'free chlorine',
-  'total-chlorine': 'total chlorine',
-  ph: 'pH',
-  'total-alkalinity': 'total alkalinity',
-  'total-hardness': 'total hardness',
-  'calcium-hardness': 'calcium hardness',
-  'cyanuric-acid': 'cyanuric acid',
-  salt: 'salt',
-  boron: 'boron',
-  temperature: 'the temperature',
-};
-
-function bounded(id: QuantityId) {
-  const name = NAMES[id];
-  const { min, max } = QUANTITIES[id];
-  const unit = id === 'ph' ? '' : ` ${QUANTITIES[id].unit}`;
-  const outside = ({ input }: { input?: unknown }) =>
-    `${name} can't be ${String(input)}${unit}: it must lie between ${min} and ${max}${unit}`;
-  return z
-    .number({ error: `${name} must be a number` })
-    .min(min, { error: outside })
-    .max(max, { error: outside });
+function fault(context: z.RefinementCtx, found: InputFault, path: string[] = []): void {
+  context.addIssue({ code: 'custom', path, params: { fault: found } });
 }
 
-/** The usual slip with temperatures is the other scale, so it is named. */
-function temperature() {
-  const { min, max } = QUANTITIES.temperature;
-  return z.number({ error: 'the temperature must be a number' }).superRefine((value, context) => {
-    if (value >= min && value <= max) return;
-    const celsius = Math.round((value - 32) / 1.8);
-    const slip = value > max && celsius <= max ? `: ${value} °F would be ${celsius} °C, was it in Fahrenheit?` : '';
-    context.addIssue({
-      code: 'custom',
-      message: `${value} °C can't be a pool${slip || `: it must lie between ${min} and ${max} °C`}`,
-    });
-  });
+function bounded(id: QuantityId) {
+  const { min, max } = QUANTITIES[id];
+  return z.number().min(min).max(max);
 }
 
 /** A measurement of which all but the value may be left out. */
-function measured(id: QuantityId, number: z.ZodType<number>) {
+function reading(id: QuantityId) {
   return z
     .strictObject({
       quantity: z.literal(id).optional(),
-      value: number,
-      low: number.optional(),
-      high: number.optional(),
+      value: bounded(id),
+      low: z.number().optional(),
+      high: z.number().optional(),
       alternative: z.optional(z.nullable(estimateSchema)),
       offScale: z.enum(OFF_SCALE).nullable().optional(),
       openBelow: z.boolean().optional(),
@@ -65,19 +34,12 @@ function measured(id: QuantityId, number: z.ZodType<number>) {
       scale: z.optional(z.nullable(usedScaleSchema)),
       time: z.iso.datetime().optional(),
     })
-    .superRefine(({ value, low, high }, context) => {
-      if ((low !== undefined && low > value) || (high !== undefined && high < value)) {
-        context.addIssue({
-          code: 'custom',
-          message: `the span from ${low ?? value} to ${high ?? value} must hold the value ${value}`,
-        });
-      }
+    .superRefine(({ value, low = value, high = value }, context) => {
+      if (low > value || high < value) fault(context, { code: 'span-without-value', low, value, high });
     });
 }
 
-export type Measured = z.output<ReturnType<typeof measured>>;
-
-const reading = (id: QuantityId) => measured(id, id === 'temperature' ? temperature() : bounded(id));
+export type Measured = z.output<ReturnType<typeof reading>>;
 
 export const readingsSchema = z
   .strictObject({
@@ -95,78 +57,62 @@ export const readingsSchema = z
   .partial();
 export type Readings = z.output<typeof readingsSchema>;
 
-const positive = (name: string, max: number, unit: string) =>
-  z
-    .number({ error: `${name} must be a number` })
-    .positive({ error: `${name} must be more than 0${unit}` })
-    .max(max, { error: `${name} can't be more than ${max}${unit}` });
+const positive = (max: number) => z.number().positive().max(max);
 
 /** From a barrel to an Olympic pool, L. */
 const LARGEST_POOL_LITRES = 4_000_000;
-const litres = (name: string) =>
-  positive(name, LARGEST_POOL_LITRES, ' L').min(100, { error: `${name} can't be less than 100 L` });
+const litres = () => positive(LARGEST_POOL_LITRES).min(100);
 
 export const poolSchema = z
   .strictObject({
-    name: z.string().trim().max(80, { error: 'the name of the pool is too long' }).default(''),
-    volumeLitres: litres('the volume'),
+    name: z.string().trim().max(80).default(''),
+    volumeLitres: litres(),
     /** The span the volume may lie in, where it was measured. */
-    volumeLowLitres: litres('the lower end of the volume').optional(),
-    volumeHighLitres: litres('the upper end of the volume').optional(),
+    volumeLowLitres: litres().optional(),
+    volumeHighLitres: litres().optional(),
     /** Lets water to replace be given as centimetres of level. */
-    surfaceM2: positive('the surface of the water', 5000, ' m2').optional(),
-    surface: z.enum(SURFACES, { error: `the surface must be one of: ${SURFACES.join(', ')}` }),
+    surfaceM2: positive(5000).optional(),
+    surface: z.enum(SURFACES),
     /** What the heater's water side is made of. */
-    heater: z.enum(['none', 'copper', 'other'], { error: 'the heater must be none, copper or other' }),
-    chlorination: z.enum(CHLORINATIONS, {
-      error: `the way of chlorinating must be one of: ${CHLORINATIONS.join(', ')}`,
-    }),
-    stabilised: z.boolean({ error: 'say whether the pool is kept with stabilizer' }),
-    exposure: z.enum(['sun', 'covered'], { error: 'the pool must be in the sun or covered' }).default('sun'),
+    heater: z.enum(['none', 'copper', 'other']),
+    chlorination: z.enum(CHLORINATIONS),
+    stabilised: z.boolean(),
+    exposure: z.enum(['sun', 'covered']).default('sun'),
     pump: z
       .strictObject({
-        litresPerHour: positive('the flow of the pump', 500_000, ' L/h'),
+        litresPerHour: positive(500_000),
         basis: z.enum(['measured', 'rated']).default('rated'),
       })
       .optional(),
     cell: z
       .strictObject({
-        gramsPerHour: positive('the output of the chlorinator', 2000, ' g/h'),
-        setting: z
-          .number({ error: 'the setting of the chlorinator must be a number' })
-          .gt(0, { error: 'the setting of the chlorinator must be more than 0' })
-          .max(1, { error: 'the setting of the chlorinator is a share, at most 1' })
-          .default(1),
-        amperes: positive('the current of the cell', 500, ' A').optional(),
-        gaps: positive('the number of gaps', 100, '').optional(),
+        gramsPerHour: positive(2000),
+        setting: z.number().gt(0).max(1).default(1),
+        amperes: positive(500).optional(),
+        gaps: positive(100).optional(),
       })
       .optional(),
   })
-  .superRefine(({ volumeLitres, volumeLowLitres, volumeHighLitres }, context) => {
-    if ((volumeLowLitres ?? 0) > volumeLitres || (volumeHighLitres ?? Infinity) < volumeLitres) {
-      context.addIssue({
-        code: 'custom',
-        path: ['volumeLitres'],
-        message: 'the span of the volume must hold the volume',
-      });
+  .superRefine(({ volumeLitres: value, volumeLowLitres: low = value, volumeHighLitres: high = value }, context) => {
+    if (low > value || high < value) {
+      fault(context, { code: 'span-without-value', low, value, high }, ['volumeLitres']);
     }
   });
 export type Pool = z.output<typeof poolSchema>;
 
 export const shelfItemSchema = z
   .strictObject({
-    product: z.enum(PRODUCT_IDS, { error: 'this product is not known here' }),
+    product: z.enum(PRODUCT_IDS),
     /** Per cent, on the basis the product's label uses; blank: the usual strength is assumed. */
-    strength: z.number({ error: 'the strength must be a number' }).optional(),
+    strength: z.number().optional(),
   })
   .superRefine((item, context) => {
-    const { maxStrength, name } = product(item.product);
-    if (item.strength === undefined || (item.strength > 0 && item.strength <= maxStrength)) return;
-    context.addIssue({
-      code: 'custom',
-      path: ['strength'],
-      message: `${name} can't have a strength of ${item.strength} %: it must be more than 0 and at most ${maxStrength} %`,
-    });
+    const { maxStrength } = product(item.product);
+    const { strength = maxStrength } = item;
+    if (strength > 0 && strength <= maxStrength) return;
+    fault(context, { code: 'no-such-strength', product: item.product, given: strength, limit: maxStrength }, [
+      'strength',
+    ]);
   });
 export type ShelfItem = z.output<typeof shelfItemSchema>;
 
@@ -186,19 +132,19 @@ export type FillWater = z.output<typeof fillWaterSchema>;
 const lossSchema = z.strictObject({
   before: reading('free-chlorine'),
   after: reading('free-chlorine'),
-  hours: positive('the hours between the readings', 72, ' h'),
-  night: z.boolean({ error: 'say whether it was night' }),
+  hours: positive(72),
+  night: z.boolean(),
 });
 
 /** A day's use as the logbook has learnt it, with its 90 % interval. */
 const learntUseSchema = z
   .strictObject({
-    value: z.number().min(0).max(100, { error: 'a pool can’t use up more than 100 mg/L of chlorine a day' }),
+    value: z.number().min(0).max(100),
     low: z.number().min(0),
     high: z.number().max(100),
   })
-  .refine(({ value, low, high }) => low <= value && value <= high, {
-    error: 'the span of the chlorine use must hold its value',
+  .superRefine(({ value, low, high }, context) => {
+    if (low > value || high < value) fault(context, { code: 'span-without-value', low, value, high });
   });
 
 export const planInputSchema = z.strictObject({
@@ -212,7 +158,7 @@ export const planInputSchema = z.strictObject({
     })
     .partial()
     .default({}),
-  shelf: z.array(shelfItemSchema).max(40, { error: 'the shelf holds at most 40 products' }).default([]),
+  shelf: z.array(shelfItemSchema).max(40).default([]),
   fill: fillWaterSchema.default({}),
   chlorineLoss: lossSchema.optional(),
   /** Goes behind a loss that was measured. */
@@ -221,23 +167,52 @@ export const planInputSchema = z.strictObject({
 });
 export type PlanInput = z.output<typeof planInputSchema>;
 
-/** One thing wrong: where, as a path a person can follow, and what. */
-export interface InputIssue {
-  readonly where: string;
-  readonly message: string;
-}
+/** What can be wrong with one place of the input; `words` has the sentences. */
+export type InputFault =
+  | { readonly code: 'missing' | 'not-a-number' | 'not-rising' }
+  | { readonly code: 'wrong-kind'; readonly expected: string }
+  /** `limit`: the least or the most that is taken, metric; where `isOpen`, only beyond it. */
+  | { readonly code: 'too-low' | 'too-high'; readonly given: number; readonly limit: number; readonly isOpen: boolean }
+  | { readonly code: 'too-long'; readonly limit: number }
+  | { readonly code: 'not-one-of'; readonly options: readonly string[] }
+  | { readonly code: 'not-known'; readonly keys: readonly string[] }
+  | { readonly code: 'span-without-value'; readonly low: number; readonly value: number; readonly high: number }
+  | { readonly code: 'no-such-strength'; readonly product: ProductId; readonly given: number; readonly limit: number };
+
+/** One thing wrong, and its place in the input. */
+export type InputIssue = InputFault & { readonly path: readonly (string | number)[] };
 
 export type ParsedPlanInput = { ok: true; input: PlanInput } | { ok: false; issues: InputIssue[] };
 
-/** Checks anything that claims to be the input of a plan; the issues are sentences for the owner. */
+/** Checks anything that claims to be the input of a plan. */
 export function parsePlanInput(input: unknown): ParsedPlanInput {
-  const result = planInputSchema.safeParse(input);
+  const result = planInputSchema.safeParse(input, { reportInput: true });
   if (result.success) return { ok: true, input: result.data };
   return {
     ok: false,
-    issues: result.error.issues.map(({ path, message }) => ({
-      where: path.map((part) => (typeof part === 'number' ? String(part + 1) : String(part))).join(', '),
-      message,
-    })),
+    issues: result.error.issues.map((issue) => ({ ...faultOf(issue), path: issue.path as (string | number)[] })),
   };
+}
+
+function faultOf(issue: z.core.$ZodIssue): InputFault {
+  const given = typeof issue.input === 'number' ? issue.input : NaN;
+  switch (issue.code) {
+    case 'invalid_type':
+      if (issue.input === undefined) return { code: 'missing' };
+      return issue.expected === 'number' ? { code: 'not-a-number' } : { code: 'wrong-kind', expected: issue.expected };
+    case 'too_small':
+      return { code: 'too-low', given, limit: Number(issue.minimum), isOpen: issue.inclusive === false };
+    case 'too_big':
+      if (issue.origin !== 'number') return { code: 'too-long', limit: Number(issue.maximum) };
+      return { code: 'too-high', given, limit: Number(issue.maximum), isOpen: issue.inclusive === false };
+    case 'invalid_value':
+      return { code: 'not-one-of', options: issue.values.map(String) };
+    case 'unrecognized_keys':
+      return { code: 'not-known', keys: issue.keys };
+    case 'custom':
+      // Own targets are the only ones that say nothing more.
+      return (issue.params?.['fault'] as InputFault | undefined) ?? { code: 'not-rising' };
+    default:
+      return { code: 'wrong-kind', expected: '' };
+  }
 }

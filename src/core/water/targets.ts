@@ -181,16 +181,10 @@ const EDITABLE: Record<TargetId, readonly [number, number]> = {
 };
 
 function spanSchema([least, most]: readonly [number, number]) {
-  const end = (name: string) =>
-    z
-      .number({ error: `the ${name} of a target must be a number` })
-      .min(least, { error: `a target here can't be below ${least}` })
-      .max(most, { error: `a target here can't be above ${most}` });
+  const end = () => z.number().min(least).max(most);
   return z
-    .strictObject({ low: end('lower end'), aim: end('aim'), high: end('upper end') })
-    .refine(({ low, aim, high }) => low <= aim && aim <= high, {
-      error: 'a target must rise from its lower end over its aim to its upper end',
-    });
+    .strictObject({ low: end(), aim: end(), high: end() })
+    .refine(({ low, aim, high }) => low <= aim && aim <= high);
 }
 
 export const targetsSchema = z

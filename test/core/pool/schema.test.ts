@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parsePlanInput } from '../../../src/core/pool/schema.ts';
+import { numberText } from '../../../src/words/numbers.ts';
+import { planIssuePlace, planIssueText } from '../../../src/words/plan-input.ts';
 
 type Json = Record<string, unknown>;
 
@@ -21,7 +23,7 @@ const said = (change: (input: ReturnType<typeof good>) => unknown) => {
   const input = good();
   change(input);
   const parsed = parsePlanInput(JSON.parse(JSON.stringify(input)));
-  return parsed.ok ? [] : parsed.issues.map(({ where, message }) => `${where}: ${message}`);
+  return parsed.ok ? [] : parsed.issues.map((issue) => `${planIssuePlace(issue)}: ${planIssueText(issue, 'metric')}`);
 };
 
 describe('the input of a plan', () => {
@@ -37,13 +39,13 @@ describe('the input of a plan', () => {
 
   it('says what is wrong, and where', () => {
     expect(said((input) => (input.readings.ph.value = 15))).toContain(
-      "readings, ph, value: pH can't be 15: it must lie between 5 and 10",
+      'readings, ph, value: pH can’t be 15: it must lie between 5 and 10',
     );
     expect(said((input) => (input.readings.temperature.value = 82))).toEqual([
-      "readings, temperature, value: 82 °C can't be a pool: 82 °F would be 28 °C, was it in Fahrenheit?",
+      'readings, temperature, value: 82 °C can’t be a pool: 82 °F would be 28 °C, was it in Fahrenheit?',
     ]);
     expect(said((input) => (input.readings.temperature.value = -3))).toEqual([
-      "readings, temperature, value: -3 °C can't be a pool: it must lie between 0 and 45 °C",
+      'readings, temperature, value: the water temperature can’t be −3 °C: it must lie between 0 °C and 45 °C',
     ]);
     expect(said((input) => (input.readings.ph = { value: 7.8, low: 8, high: 7.9 }))).toEqual([
       'readings, ph: the span from 8 to 7.9 must hold the value 7.8',
@@ -52,28 +54,28 @@ describe('the input of a plan', () => {
       'readings, ph: the span from 7.9 to 7.7 must hold the value 7.8',
     ]);
     expect(said((input) => (input.pool.volumeLitres = 0))).toContain(
-      'pool, volumeLitres: the volume must be more than 0 L',
+      'pool, volumeLitres: the volume can’t be 0 L: it must be more than 0 L',
     );
     expect(said((input) => (input.pool.volumeLitres = -26_000))).toContain(
-      'pool, volumeLitres: the volume must be more than 0 L',
+      'pool, volumeLitres: the volume can’t be −26,000 L: it must be more than 0 L',
     );
     expect(said((input) => (input.pool.volumeLitres = 1e12))).toEqual([
-      "pool, volumeLitres: the volume can't be more than 4000000 L",
+      'pool, volumeLitres: the volume can’t be 1,000,000,000,000 L: 4,000,000 L is the most',
     ]);
     expect(said((input) => ((input.pool as Json)['volumeLitres'] = 'a lot'))).toEqual([
       'pool, volumeLitres: the volume must be a number',
     ]);
     expect(said((input) => (input.shelf[0]!.strength = 0))).toEqual([
-      "shelf, 1, strength: hydrochloric (muriatic) acid can't have a strength of 0 %: it must be more than 0 and at most 38 %",
+      'shelf, 1, strength: hydrochloric (muriatic) acid can’t have a strength of 0 %: it must be more than 0 and at most 38 %',
     ]);
     expect(said((input) => (input.shelf[0]!.strength = 300))).toEqual([
-      "shelf, 1, strength: hydrochloric (muriatic) acid can't have a strength of 300 %: it must be more than 0 and at most 38 %",
+      'shelf, 1, strength: hydrochloric (muriatic) acid can’t have a strength of 300 %: it must be more than 0 and at most 38 %',
     ]);
     expect(said((input) => (input.shelf[0]!.product = 'snake oil'))).toEqual([
-      'shelf, 1, product: this product is not known here',
+      expect.stringMatching(/^shelf, 1, product: the product must be .* or /) as string,
     ]);
     expect(said((input) => ((input.readings as unknown as Json)['free-chlorine'] = { value: -1 } as never))).toEqual([
-      "readings, free-chlorine, value: free chlorine can't be -1 mg/L: it must lie between 0 and 100 mg/L",
+      'readings, free-chlorine, value: free chlorine can’t be −1 mg/L: it must lie between 0 mg/L and 100 mg/L',
     ]);
     expect(said((input) => ((input.readings as unknown as Json)['salt'] = { value: 'salty' } as never))).toEqual([
       'readings, salt, value: salt must be a number',
@@ -82,10 +84,10 @@ describe('the input of a plan', () => {
       'readings, salt, value: salt must be a number',
     ]);
     expect(said((input) => ((input.pool as unknown as Json)['volumeLowLitres'] = 30_000 as never))).toEqual([
-      'pool, volumeLitres: the span of the volume must hold the volume',
+      'pool, volumeLitres: the span from 30,000 L to 26,000 L must hold the value 26,000 L',
     ]);
     expect(said((input) => ((input.pool.cell as unknown as Json)['setting'] = 60 as never))).toEqual([
-      'pool, cell, setting: the setting of the chlorinator is a share, at most 1',
+      'pool, cell, setting: the setting of the chlorinator can’t be 6,000 %: 100 % is the most',
     ]);
   });
 
@@ -96,7 +98,7 @@ describe('the input of a plan', () => {
       expect(parsed.ok).toBe(false);
       if (!parsed.ok) {
         expect(parsed.issues.length).toBeGreaterThan(0);
-        parsed.issues.forEach(({ message }) => expect(message.length).toBeGreaterThan(5));
+        parsed.issues.forEach((issue) => expect(planIssueText(issue, 'metric').length).toBeGreaterThan(5));
       }
     },
   );
@@ -134,8 +136,9 @@ describe('the input of a plan', () => {
     for (const value of bad) {
       const [line, ...others] = put(path, { value });
       expect(others).toEqual([]);
-      expect(line).toMatch(new RegExp(`^readings, ${id}, value: .*${value}`));
-      expect(line).toMatch(new RegExp(`it must lie between ${good[0]} and ${good[1]}`));
+      expect(line).toMatch(new RegExp(`^readings, ${id}, value: .*${numberText(value)}`));
+      const [low, high] = good.map((end) => `${numberText(end)}( \\S+)?`) as [string, string];
+      expect(line).toMatch(new RegExp(`it must lie between ${low} and ${high}$`));
     }
   });
 
@@ -235,7 +238,7 @@ describe('the input of a plan', () => {
     expect(put('readings.temperature', { value: 45.1 })[0]).toMatch(/45.1 °F would be 7 °C/);
     expect(put('readings.temperature', { value: 113 })[0]).toMatch(/113 °F would be 45 °C/);
     expect(put('readings.temperature', { value: 115 })[0]).not.toMatch(/Fahrenheit/);
-    expect(put('readings.temperature', { value: 'warm' })[0]).toMatch(/the temperature must be a number/);
+    expect(put('readings.temperature', { value: 'warm' })[0]).toMatch(/the water temperature must be a number/);
   });
 
   it('names only the end of a span that is given', () => {
@@ -248,35 +251,35 @@ describe('the input of a plan', () => {
   });
 
   it.each([
-    ['pool.surface', 'wood', /surface must be one of: \w+, /],
-    ['pool.heater', 'gold', /heater must be none, copper or other/],
-    ['pool.chlorination', 'prayer', /way of chlorinating must be one of: \w+, /],
+    ['pool.surface', 'wood', /lining must be vinyl, \w+, \w+ or tile$/],
+    ['pool.heater', 'gold', /heater must be none, copper or other$/],
+    ['pool.chlorination', 'prayer', /way of chlorinating must be \w+, .* or dichlor$/],
     ['pool.stabilised', 'yes', /say whether the pool is kept with stabilizer/],
-    ['pool.exposure', 'moon', /in the sun or covered/],
-    ['pool.name', 'x'.repeat(81), /name of the pool is too long/],
-    ['pool.volumeLitres', 99, /the volume can't be less than 100 L$/],
-    ['pool.volumeLitres', 4_000_001, /the volume can't be more than 4000000 L$/],
-    ['pool.surfaceM2', 0, /surface of the water must be more than 0 m2$/],
-    ['pool.pump', { litresPerHour: 0 }, /flow of the pump must be more than 0 L\/h$/],
-    ['pool.cell.gramsPerHour', 2001, /output of the chlorinator can't be more than 2000 g\/h$/],
-    ['pool.cell.setting', 0, /setting of the chlorinator must be more than 0$/],
+    ['pool.exposure', 'moon', /where the pool lies must be sun or covered$/],
+    ['pool.name', 'x'.repeat(81), /name of the pool can’t be longer than 80 letters$/],
+    ['pool.volumeLitres', 99, /the volume can’t be 99 L: it must be at least 100 L$/],
+    ['pool.volumeLitres', 4_000_001, /the volume can’t be 4,000,001 L: 4,000,000 L is the most$/],
+    ['pool.surfaceM2', 0, /surface of the water can’t be 0 m²: it must be more than 0 m²$/],
+    ['pool.pump', { litresPerHour: 0 }, /flow of the pump can’t be 0 L\/h: it must be more than 0 L\/h$/],
+    ['pool.cell.gramsPerHour', 2001, /output of the chlorinator can’t be 2,001 g\/h: 2,000 g\/h is the most$/],
+    ['pool.cell.setting', 0, /setting of the chlorinator can’t be 0 %: it must be more than 0 %$/],
     ['pool.cell.setting', 'full', /setting of the chlorinator must be a number/],
-    ['pool.cell.amperes', 0, /current of the cell must be more than 0 A$/],
-    ['pool.cell.gaps', 101, /number of gaps can't be more than 100$/],
+    ['pool.cell.amperes', 0, /current of the cell can’t be 0: it must be more than 0$/],
+    ['pool.cell.gaps', 101, /number of gaps can’t be 101: 100 is the most$/],
     ['shelf.0.strength', 'strong', /strength must be a number/],
-    ['shelf', Array(41).fill({ product: 'hydrochloric-acid' }), /shelf holds at most 40 products/],
-    ['readings.total-alkalinity', { value: 801 }, /total alkalinity can't be 801 mg\/L/],
-    ['readings.boron', { value: 151 }, /boron can't be 151 mg\/L/],
-    ['readings.salt', { value: -1 }, /salt can't be -1 mg\/L/],
-    ['readings.ph', { value: 11 }, /pH can't be 11:/],
+    ['shelf', Array(41).fill({ product: 'hydrochloric-acid' }), /list of products holds at most 40$/],
+    ['readings.total-alkalinity', { value: 801 }, /total alkalinity can’t be 801 mg\/L/],
+    ['readings.boron', { value: 151 }, /boron can’t be 151 mg\/L/],
+    ['readings.salt', { value: -1 }, /salt can’t be −1 mg\/L/],
+    ['readings.ph', { value: 11 }, /pH can’t be 11:/],
     [
       'chlorineLoss',
       { before: { value: 3 }, after: { value: 2 }, hours: 0, night: true },
-      /hours between the readings must be more than 0 h$/,
+      /hours between the readings can’t be 0 h: it must be more than 0 h$/,
     ],
     ['chlorineLoss', { before: { value: 3 }, after: { value: 2 }, hours: 9 }, /say whether it was night/],
-    ['chlorineUse', { value: 101, low: 0, high: 100 }, /more than 100 mg\/L of chlorine a day/],
-    ['chlorineUse', { value: 1, low: 2, high: 3 }, /span of the chlorine use must hold its value/],
+    ['chlorineUse', { value: 101, low: 0, high: 100 }, /101: 100 is the most$/],
+    ['chlorineUse', { value: 1, low: 2, high: 3 }, /span from 2 to 3 must hold the value 1$/],
   ])('%s of %j: %s', (path, value, sentence) => {
     expect(put(path, value).join('\n')).toMatch(new RegExp(sentence, 'm'));
   });

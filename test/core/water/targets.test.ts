@@ -8,6 +8,9 @@ import {
   targetsFor,
   targetsSchema,
 } from '../../../src/core/water/targets.ts';
+import { planFrom } from '../../../src/core/water/plan/make-plan.ts';
+import { planIssueText } from '../../../src/words/plan-input.ts';
+import { plain } from './plan/inputs.ts';
 import { readTable, type Row } from '../../reference/read-table.ts';
 
 const kinds = SURFACES.flatMap((surface) =>
@@ -71,18 +74,16 @@ describe('what the owner sets', () => {
   });
 
   it('is refused in sentences', () => {
-    const messages = (input: unknown) => {
-      const parsed = targetsSchema.safeParse(input);
-      return parsed.success ? [] : parsed.error.issues.map((issue) => issue.message);
+    const messages = (targets: unknown) => {
+      const made = planFrom(plain({ targets }));
+      return made.ok ? [] : made.issues.map((issue) => planIssueText(issue, 'metric'));
     };
     expect(messages({ ph: { low: 7.8, aim: 7.4, high: 7.2 } })).toEqual([
-      'a target must rise from its lower end over its aim to its upper end',
+      'a target here must rise from its lower end over its aim to its upper end',
     ]);
-    expect(messages({ ph: { low: 7.2, aim: 7.4, high: 78 } })).toEqual(["a target here can't be above 8"]);
-    expect(messages({ salt: { low: 'much', aim: 1, high: 2 } })).toEqual([
-      'the lower end of a target must be a number',
-    ]);
-    expect(messages({ colour: { low: 1, aim: 1, high: 1 } }).length).toBe(1);
+    expect(messages({ ph: { low: 7.2, aim: 7.4, high: 78 } })).toEqual(['a target here can’t be 78: 8 is the most']);
+    expect(messages({ salt: { low: 'much', aim: 1, high: 2 } })).toEqual(['a target here must be a number']);
+    expect(messages({ colour: { low: 1, aim: 1, high: 1 } })).toEqual(['this isn’t known here: colour']);
     expect(messages({})).toEqual([]);
   });
 });

@@ -1,15 +1,11 @@
-/** Readings that can't belong to one water: sentences instead of a plan. */
+/** Readings that can't belong to one water: what is wrong instead of a plan. */
 import type { PlanInput } from '../../pool/schema.ts';
 import { checkWater } from '../check.ts';
 import type { KnownWater } from './known.ts';
 import type { PlanIssue } from './types.ts';
 
 /** For waters so far out that the chemistry gives no number for them or for what a step would make of them. */
-export const BEYOND: PlanIssue = {
-  code: 'too-concentrated',
-  where: 'readings',
-  message: 'these readings lie beyond what can be worked out here: test them again',
-};
+export const BEYOND: PlanIssue = { code: 'too-concentrated', path: ['readings'] };
 
 export function contradictions(input: PlanInput, known: KnownWater): PlanIssue[] {
   return [...chlorines(input, known), ...hardness(input), ...equilibrium(known)];
@@ -19,13 +15,7 @@ function chlorines({ readings }: PlanInput, known: KnownWater): PlanIssue[] {
   const total = known['total-chlorine'];
   const free = known['free-chlorine'];
   if (!readings['free-chlorine'] || !total || total.high >= free.low) return [];
-  return [
-    {
-      code: 'total-below-free',
-      where: 'readings, total-chlorine',
-      message: `total chlorine (${total.value} mg/L) can't be less than free chlorine (${free.value} mg/L): test both again`,
-    },
-  ];
+  return [{ code: 'total-below-free', path: ['readings', 'total-chlorine'], total: total.value, free: free.value }];
 }
 
 function hardness({ readings }: PlanInput): PlanIssue[] {
@@ -33,11 +23,7 @@ function hardness({ readings }: PlanInput): PlanIssue[] {
   const total = readings['total-hardness'];
   if (!calcium || !total || (calcium.low ?? calcium.value) <= (total.high ?? total.value)) return [];
   return [
-    {
-      code: 'calcium-above-total',
-      where: 'readings, calcium-hardness',
-      message: `calcium hardness (${calcium.value} mg/L) can't be more than total hardness (${total.value} mg/L): test both again`,
-    },
+    { code: 'calcium-above-total', path: ['readings', 'calcium-hardness'], calcium: calcium.value, total: total.value },
   ];
 }
 
@@ -59,17 +45,13 @@ function equilibrium(known: KnownWater): PlanIssue[] {
       case 'too-little-alkalinity':
         return {
           code: 'alkalinity-too-low-for-ph',
-          where: 'readings, total-alkalinity',
-          message: `no water has pH ${ph} with a total alkalinity of ${alkalinity} mg/L${
-            known['cyanuric-acid'].value > 0 ? ` and ${known['cyanuric-acid'].value} mg/L of stabilizer` : ''
-          }: test both again`,
+          path: ['readings', 'total-alkalinity'],
+          ph,
+          alkalinity,
+          cyanuricAcid: known['cyanuric-acid'].value,
         };
       case 'too-much-carbon-dioxide':
-        return {
-          code: 'ph-too-low-for-alkalinity',
-          where: 'readings, ph',
-          message: `pH ${ph} with a total alkalinity of ${alkalinity} mg/L would be fizzing like soda water: test both again`,
-        };
+        return { code: 'ph-too-low-for-alkalinity', path: ['readings', 'ph'], ph, alkalinity };
       default:
         return BEYOND;
     }

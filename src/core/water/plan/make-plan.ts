@@ -37,7 +37,7 @@ const HOURS_BETWEEN_CHLORINE = 2;
 export function planFrom(input: unknown): PlanOutcome {
   const parsed = parsePlanInput(input);
   if (parsed.ok) return makePlan(parsed.input);
-  return { ok: false, issues: parsed.issues.map((issue) => ({ ...issue, code: 'input' })) };
+  return parsed;
 }
 
 export function makePlan(input: PlanInput): PlanOutcome {

@@ -175,17 +175,21 @@ export interface Plan {
   readonly generalCautions: readonly CautionCode[];
 }
 
-export type PlanIssueCode =
-  | 'input'
-  | 'total-below-free'
-  | 'alkalinity-too-low-for-ph'
-  | 'ph-too-low-for-alkalinity'
-  | 'calcium-above-total'
-  | 'too-concentrated';
+/** Readings that can't be those of one water. */
+export type Contradiction = { readonly path: InputIssue['path'] } & (
+  | { readonly code: 'total-below-free'; readonly total: number; readonly free: number }
+  | { readonly code: 'calcium-above-total'; readonly calcium: number; readonly total: number }
+  | {
+      readonly code: 'alkalinity-too-low-for-ph';
+      readonly ph: number;
+      readonly alkalinity: number;
+      readonly cyanuricAcid: number;
+    }
+  | { readonly code: 'ph-too-low-for-alkalinity'; readonly ph: number; readonly alkalinity: number }
+  | { readonly code: 'too-concentrated' }
+);
 
-export interface PlanIssue extends InputIssue {
-  readonly code: PlanIssueCode;
-}
+export type PlanIssue = InputIssue | Contradiction;
 
 export type PlanOutcome =
   { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly issues: readonly PlanIssue[] };

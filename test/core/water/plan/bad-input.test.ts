@@ -1,6 +1,7 @@
 /** An impossible or contradictory input gets a sentence, not a number. */
 import { describe, expect, it } from 'vitest';
 import { planFrom } from '../../../../src/core/water/plan/make-plan.ts';
+import { planIssueText } from '../../../../src/words/plan-input.ts';
 import { plain, reading } from './inputs.ts';
 
 const issuesOf = (input: unknown) => {
@@ -31,10 +32,7 @@ describe('bad inputs, one by one', () => {
   ])('%s: a sentence that says where', (_, input) => {
     const issues = issuesOf(input);
     expect(issues.length).toBeGreaterThan(0);
-    for (const { message, code } of issues) {
-      expect(message).toMatch(/[a-z]+ [a-z]+/i);
-      expect(code).toBe('input');
-    }
+    for (const issue of issues) expect(planIssueText(issue, 'metric')).toMatch(/[a-z]+ [a-z]+/i);
   });
 
   it('alkalinity 0 with pH 8 is no water', () => {
@@ -42,15 +40,37 @@ describe('bad inputs, one by one', () => {
     expect(issues).toEqual([
       {
         code: 'alkalinity-too-low-for-ph',
-        where: 'readings, total-alkalinity',
-        message: 'no water has pH 8 with a total alkalinity of 0 mg/L and 40 mg/L of stabilizer: test both again',
+        path: ['readings', 'total-alkalinity'],
+        ph: 8,
+        alkalinity: 0,
+        cyanuricAcid: 40,
       },
     ]);
+    expect(planIssueText(issues[0]!, 'metric')).toBe(
+      'no water has pH 8 with a total alkalinity of 0 mg/L and 40 mg/L of stabilizer: test both again',
+    );
   });
 
   it('pH 5 with plenty of alkalinity would fizz', () => {
     const issues = issuesOf(plain({ readings: { ph: reading(5), 'total-alkalinity': reading(300) } }));
     expect(issues.map(({ code }) => code)).toEqual(['ph-too-low-for-alkalinity']);
+  });
+
+  it('is answered in the units that were typed', () => {
+    const said = (readings: object, units: 'metric' | 'us') =>
+      planIssueText(issuesOf(plain({ readings: readings as never }))[0]!, units);
+    // 120 °F, as a page in US units hands it on.
+    expect(said({ temperature: { value: 48.888888888888886 } }, 'us')).toBe(
+      'the water temperature can’t be 120 °F: it must lie between 32 °F and 113 °F',
+    );
+    expect(said({ temperature: { value: (27 - 32) / 1.8 } }, 'us')).toBe(
+      '27 °F can’t be a pool: 27 °C would be 81 °F, was it in Celsius?',
+    );
+    expect(said({ temperature: { value: 82 } }, 'metric')).toBe(
+      '82 °C can’t be a pool: 82 °F would be 28 °C, was it in Fahrenheit?',
+    );
+    const small = issuesOf(plain({ pool: { volumeLitres: 37.85411784 } }))[0]!;
+    expect(planIssueText(small, 'us')).toBe('the volume can’t be 10 US gal: it must be at least 26.42 US gal');
   });
 
   it('total chlorine below free, calcium above total hardness', () => {

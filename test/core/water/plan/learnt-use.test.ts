@@ -16,7 +16,7 @@ const input = {
 
 function upkeepFor(more: object) {
   const outcome = planFrom({ ...input, ...more });
-  if (!outcome.ok) throw new Error(outcome.issues[0]!.message);
+  if (!outcome.ok) throw new Error(outcome.issues[0]!.code);
   return outcome.plan.upkeep!;
 }
 

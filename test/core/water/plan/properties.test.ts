@@ -1,6 +1,7 @@
 /** What must hold for every plan. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { planIssueText } from '../../../../src/words/plan-input.ts';
 import type { PlanInput } from '../../../../src/core/pool/schema.ts';
 import { makePlan } from '../../../../src/core/water/plan/make-plan.ts';
 import { SAFE_PH } from '../../../../src/core/water/plan/safe-band.ts';
@@ -16,7 +17,7 @@ describe('every plan', () => {
         const made = makePlan(input);
         if (!made.ok) {
           expect(made.issues.length).toBeGreaterThan(0);
-          made.issues.forEach(({ message }) => expect(message).toMatch(/\w+ \w+/));
+          made.issues.forEach((issue) => expect(planIssueText(issue, 'metric')).toMatch(/\w+ \w+/));
           return;
         }
         plans++;
