@@ -12,7 +12,6 @@ const TOO_SLOW = [
   // Times the code, which here counts its own statements too.
   'water/equilibrium-speed.test.ts',
   // Whole simulated owners, phones and lights, judged by how many of them come out right.
-  'colour/same-print.test.ts',
   'reading/another-print.test.ts',
   'reading/poor-prints.test.ts',
   'scale/strip-base.test.ts',

@@ -4,7 +4,10 @@ import { readFileSync } from 'node:fs';
 export type Row = Record<string, string>;
 
 export function readTable(file: string): Row[] {
-  const text = readFileSync(new URL(file, import.meta.url), 'utf8');
+  return tableFrom(readFileSync(new URL(file, import.meta.url), 'utf8'));
+}
+
+export function tableFrom(text: string): Row[] {
   const lines = text.split(/\r?\n/).filter((line) => line !== '' && !line.startsWith('#'));
   const [header, ...rows] = lines.map(splitCsvLine);
   return rows.map((cells) => Object.fromEntries(header!.map((name, i) => [name, cells[i] ?? ''])));

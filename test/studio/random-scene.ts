@@ -277,6 +277,7 @@ function randomCamera(random: Random, hard: boolean, families: readonly FamilyNa
     whiteBalance: balanceError(random, hard),
     tone: random.pick(TONE_NAMES),
     saturation: random.between(0.98, 1.16),
+    turning: 1,
     localTone: random.between(0, hard ? 0.12 : 0.06),
     flare: random.between(0.002, hard ? 0.04 : 0.02),
     vignetting: random.between(0.02, hard ? 0.2 : 0.1),

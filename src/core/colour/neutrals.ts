@@ -93,6 +93,15 @@ interface Observation {
   readonly ink: number;
 }
 
+/** A grey of known reflectance, which no printer made: of a chart, not of the card. */
+export interface KnownGrey {
+  readonly linear: Triple;
+  /** -1 to 1 over the chart. */
+  readonly x: number;
+  readonly y: number;
+  readonly reflectance: Triple;
+}
+
 /**
  * @param print how the card's greys were printed, where another photo of the same card has told
  * @throws RangeError when fewer than six greys can be used (most are clipped): refuse the photo first.
@@ -132,6 +141,23 @@ export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): 
     print: { dotGain: p[18]!, black: p[19]!, tint: [p[20]!, p[21]!] },
     tinted: misfits.filter(({ chroma }) => chroma > TINTED_CHROMA).map(({ id, chroma }) => ({ id, chroma })),
   };
+}
+
+/** The same fit to greys of known reflectance; returns the correction of a linear colour at a place. */
+export function fitKnownGreys(
+  greys: readonly KnownGrey[],
+): (linear: Triple, place: { x: number; y: number }) => Triple {
+  const { x: p } = fitWithPriors(
+    (at) =>
+      greys.flatMap((grey) =>
+        channels.map((c) => {
+          const off = Math.log(reflectance(grey.linear[c], c, grey, at) / grey.reflectance[c]);
+          return (off * lightnessPerLogOf(grey.reflectance[1])) / toneSlope(grey.linear[c], c, at) / GREY_SIGMA;
+        }),
+      ),
+    UNKNOWNS,
+  );
+  return (linear, place) => channels.map((c) => reflectance(linear[c], c, place, p)) as unknown as Triple;
 }
 
 /** Greys are taken for black ink alone; only where they can't be, a mixture may explain them. */
@@ -198,9 +224,14 @@ function toneSlope(linear: number, channel: 0 | 1 | 2, p: readonly number[]): nu
   return Math.max(0.2, p[3]! + channelSlope + 2 * p[4]! * w + 3 * p[5]! * w * w);
 }
 
-/** L* per ln of reflectance for a grey as usually printed: L* = 116 cbrt(Y) - 16 (CIE 015:2018). */
+/** L* per ln of reflectance for a grey as usually printed. */
 function lightnessPerLog(ink: number): number {
-  return (116 / 3) * Math.cbrt(greyReflectance(ink, UNKNOWNS[18]!.prior, UNKNOWNS[19]!.prior));
+  return lightnessPerLogOf(greyReflectance(ink, UNKNOWNS[18]!.prior, UNKNOWNS[19]!.prior));
+}
+
+/** L* = 116 cbrt(Y) - 16 (CIE 015:2018), per ln of Y. */
+function lightnessPerLogOf(luminance: number): number {
+  return (116 / 3) * Math.cbrt(luminance);
 }
 
 /** ln of the light at a place, against the middle of the card. */

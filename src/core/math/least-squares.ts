@@ -1,36 +1,12 @@
 /** Small dense least squares: a few dozen unknowns at most. */
+import { factorOf, inverseOf, solveFactored } from './cholesky.ts';
 
 /**
  * Solves A x = b for a symmetric positive definite A (n x n, row by row) by Cholesky's method.
  * @throws RangeError when A isn't positive definite.
  */
 export function solveSymmetric(a: readonly (readonly number[])[], b: readonly number[]): number[] {
-  const n = b.length;
-  const l: number[][] = [];
-  for (let i = 0; i < n; i++) {
-    l.push(new Array<number>(n).fill(0));
-    for (let j = 0; j <= i; j++) {
-      let sum = a[i]![j]!;
-      for (let k = 0; k < j; k++) sum -= l[i]![k]! * l[j]![k]!;
-      if (i === j) {
-        if (!(sum > 0)) throw new RangeError('the matrix is not positive definite');
-        l[i]![i] = Math.sqrt(sum);
-      } else l[i]![j] = sum / l[j]![j]!;
-    }
-  }
-  const y: number[] = [];
-  for (let i = 0; i < n; i++) {
-    let sum = b[i]!;
-    for (let k = 0; k < i; k++) sum -= l[i]![k]! * y[k]!;
-    y.push(sum / l[i]![i]!);
-  }
-  const x = new Array<number>(n).fill(0);
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = y[i]!;
-    for (let k = i + 1; k < n; k++) sum -= l[k]![i]! * x[k]!;
-    x[i] = sum / l[i]![i]!;
-  }
-  return x;
+  return solveFactored(factorOf(a), b);
 }
 
 export interface Unknown {
@@ -43,6 +19,15 @@ export interface Fit {
   readonly x: number[];
   /** Residuals at the solution, priors not included. */
   readonly residuals: number[];
+}
+
+/** How well the unknowns are known at a solution: their covariance, n x n, from the curvature there. */
+export function covarianceAt(
+  residualsOf: (x: readonly number[]) => number[],
+  x: readonly number[],
+  unknowns: readonly Unknown[],
+): number[][] {
+  return inverseOf(factorOf(normalAt(residualsOf, x, unknowns).normal));
 }
 
 const ITERATIONS = 12;
@@ -95,7 +80,20 @@ function gaussNewtonStep(
   residuals: readonly number[],
   unknowns: readonly Unknown[],
 ): number[] {
-  const n = x.length;
+  const { columns, normal } = normalAt(residualsOf, x, unknowns);
+  const gradient = columns.map((column, i) => {
+    const { prior, sigma } = unknowns[i]!;
+    return (prior - x[i]!) / (sigma * sigma) - dot(column, residuals);
+  });
+  return solveSymmetric(normal, gradient);
+}
+
+/** Derivatives of the residuals by each unknown, and the normal matrix with the priors. */
+function normalAt(
+  residualsOf: (x: readonly number[]) => number[],
+  x: readonly number[],
+  unknowns: readonly Unknown[],
+): { columns: number[][]; normal: number[][] } {
   const columns = unknowns.map(({ sigma }, i) => {
     const h = 1e-3 * sigma;
     const shifted = (by: number) => residualsOf(x.map((value, j) => (j === i ? value + by : value)));
@@ -104,13 +102,8 @@ function gaussNewtonStep(
     return up.map((value, k) => (value - down[k]!) / (2 * h));
   });
   const normal = columns.map((left) => columns.map((right) => dot(left, right)));
-  const gradient = columns.map((column) => -dot(column, residuals));
-  for (let i = 0; i < n; i++) {
-    const { prior, sigma } = unknowns[i]!;
-    normal[i]![i]! += 1 / (sigma * sigma);
-    gradient[i]! += (prior - x[i]!) / (sigma * sigma);
-  }
-  return solveSymmetric(normal, gradient);
+  unknowns.forEach(({ sigma }, i) => (normal[i]![i]! += 1 / (sigma * sigma)));
+  return { columns, normal };
 }
 
 function dot(a: readonly number[], b: readonly number[]): number {

@@ -51,6 +51,8 @@ export const MOST_DISTANCE = 12;
 /** A pad's colour as corrected towards one teaching photo, and the blocks' curve in that photo. */
 export interface PadView {
   readonly lab: Triple;
+  /** Colour whose distance from the curve tells whether the pad belongs there; left out: `lab`. */
+  readonly seen?: Triple;
   readonly curve: ScaleCurve;
   /** How much this view counts; all of a pad's views together 1. */
   readonly weight: number;
@@ -66,16 +68,26 @@ export function placeOnCurve(lab: Triple, curve: ScaleCurve, sigma: number): Pla
  * @param curve the scale's own curve, along which the result counts
  * @param sigma standard deviation of the pad's colour, CIEDE2000, from everything that can't be told apart:
  *   scatter, correction, camera
+ * @param seenSigma standard deviation of `seen`
  */
-export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: number): Placement {
+export function placePad(
+  views: readonly PadView[],
+  curve: ScaleCurve,
+  sigma: number,
+  seenSigma: number = sigma,
+): Placement {
   const distanceAt = distanceOver(views, curve);
   const reach = Z90 * sigma;
   const whole = walk(distanceAt, curve, -BEYOND, reach);
-  const { position, deltaE } = nearestIn(distanceAt, whole);
+  const { position, deltaE: apart } = nearestIn(distanceAt, whole);
+  const deltaE = distanceOver(
+    views.map(({ seen, lab, ...view }) => ({ ...view, lab: seen ?? lab })),
+    curve,
+  )(position);
   // There is nothing below 0: a colour that lies there is that much wrong, and says no more of what lies above 0.
   const isBelowNothing = position < 0 && startsAtNothing(curve);
   const { positionAt, distance, nearest } = isBelowNothing ? walk(distanceAt, curve, 0, reach) : whole;
-  const limit = isBelowNothing ? distance[nearest]! + reach : Math.hypot(deltaE, reach);
+  const limit = isBelowNothing ? distance[nearest]! + reach : Math.hypot(apart, reach);
   const stretches = stretchesWithin(distance, limit, nearest);
   const lowest = ({ from }: Run) => crossing(distance, positionAt, from, from - 1, limit);
   const highest = ({ to }: Run) => crossing(distance, positionAt, to, to + 1, limit);
@@ -89,7 +101,7 @@ export function placePad(views: readonly PadView[], curve: ScaleCurve, sigma: nu
     .filter((run) => run !== main && positionAt(run.to) >= 0 && positionAt(run.from) <= curve.length)
     .sort((one, two) => distance[one.at]! - distance[two.at]!);
   return {
-    matched: deltaE <= Math.min(MOST_DISTANCE, MOST_SIGMAS * sigma),
+    matched: deltaE <= Math.min(MOST_DISTANCE, MOST_SIGMAS * seenSigma),
     deltaE,
     best: toStretch(main),
     alternative: others[0] ? toStretch(others[0]) : null,

@@ -8,24 +8,13 @@ import { codesOf, type Doubt, doubtSigma, type Objection, placesOf } from './dou
 import { judgeSamples } from './judge-samples.ts';
 import { MOST_DISTANCE, nearestOn, type Placement, placePad } from './place.ts';
 import type { PadReading, Reading } from './reading.ts';
-import { fitSharedErrors, type PadColour } from './together.ts';
-import { type View, type Views, viewsOf } from './views.ts';
+import { type PadColour, type PlacedColour, placeTogether } from './together.ts';
+import { type View, viewsOf } from './views.ts';
 
-/**
- * What camera, light and dye leave over for a single pad: an error of this share in each linear channel
- * (one standard deviation), and a floor in CIEDE2000. Set on simulated phones so that nine in ten intervals
- * hold the truth.
- */
-const CHANNEL_SIGMA = 0.045;
-/** The same where the card's anchors led to a teaching photo. */
-const PAIRED_CHANNEL_SIGMA = 0.03;
-/** The same for a scale that was taught, where nothing leads to the light that taught it. */
-const UNPAIRED_CHANNEL_SIGMA = 0.085;
-const FLOOR_SIGMA = 1;
+/** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
+const PAD_SIGMA = 0.6;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
-/** How much of the anchors' own misfit a pad shares. */
-const ANCHOR_SHARE = 0.5;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
 const MOST_CLIPPED_BASE = 0.1;
 /** What another pad's being nowhere on the scale adds, CIEDE2000. */
@@ -40,8 +29,7 @@ const MOST_MISFIT = 7;
 
 /** Refuses when half the pads or more match no part of their scales, or all together hardly: another strip, or one lying wrong. */
 export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
-  const seenAs = viewsOf(card, scale);
-  const { correction, views, anchorResidual, anotherPrint } = seenAs;
+  const { correction, views, anotherPrint } = viewsOf(card, scale);
   const main = views.reduce((best, view) => (view.weight > best.weight ? view : best));
   const judgement = judgeSamples({
     card,
@@ -52,20 +40,8 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
     anotherPrint,
   });
   if (judgement.objections.length > 0) return refused(judgement.objections);
-  const share = channelShare(seenAs, scale);
-  const tintSigma = TINT_SHARE * main.correction.castResidual;
-  const photoSigma = Math.hypot(FLOOR_SIGMA, main.correction.residual, tintSigma, ANCHOR_SHARE * anchorResidual);
-  const seen = views.map((view) => seeThrough(view, strip, scale));
-  const read = (pad: ScalePad, i: number, doubts: readonly Doubt[]): PadReading => {
-    const sample = strip.pads[i]!;
-    const labs = seen.map((colours): Triple => linearToLab(colours[i]!));
-    const own = seen[views.indexOf(main)]![i]!;
-    const doubt = doubtSigma(doubts, pad.parameter);
-    const sigma = Math.hypot(photoSigma, cameraSigma(own, share), scatterOf(sample, main.correction), doubt);
-    const padViews = views.map(({ curves, weight }, k) => ({ lab: labs[k]!, curve: curves[i]!, weight }));
-    return describePad(pad, sample, labs[views.indexOf(main)]!, placePad(padViews, main.curves[i]!, sigma));
-  };
-  const first = scale.pads.map((pad, i) => read(pad, i, judgement.doubts));
+  const place = (doubts: readonly Doubt[]) => placeAll(views, main, strip, scale, doubts);
+  const first = place(judgement.doubts);
   const unmatched = first.filter(({ matched }) => !matched);
   if (unmatched.length >= first.length / 2 || misfitOf(first) > MOST_MISFIT) {
     const strange = unmatched.length > 0 ? unmatched : first;
@@ -75,7 +51,7 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
   return {
     outcome: 'read',
     correction,
-    pads: first.map((pad, i) => (pad.matched ? read(scale.pads[i]!, i, doubts) : pad)),
+    pads: unmatched.length > 0 ? unmatchedKept(first, place(doubts)) : first,
     warnings: codesOf(doubts),
     places: placesOf(doubts),
     basis: { printMark: card.printMark, teaching: main.teaching },
@@ -99,14 +75,54 @@ function aboutUnmatched(unmatched: readonly PadReading[]): Doubt[] {
   ]);
 }
 
-/** The pads' colours (linear) in one view, freed of what they all share. */
-function seeThrough(view: View, strip: StripSamples, scale: StripScale): Triple[] {
+/** Every pad on its scale, in each view together with the others, and then by all views. */
+function placeAll(
+  views: readonly View[],
+  main: View,
+  strip: StripSamples,
+  scale: StripScale,
+  doubts: readonly Doubt[],
+): PadReading[] {
+  const { residual, castResidual } = main.correction;
+  const sigmas = scale.pads.map(({ parameter }, i) =>
+    Math.hypot(
+      PAD_SIGMA,
+      residual,
+      TINT_SHARE * castResidual,
+      scatterOf(strip.pads[i]!, main.correction),
+      doubtSigma(doubts, parameter),
+    ),
+  );
+  const placed = views.map((view) =>
+    placeInView(
+      view,
+      strip,
+      scale,
+      sigmas.map((sigma) => Math.hypot(sigma, view.inkSigma)),
+    ),
+  );
+  return scale.pads.map((pad, i) => {
+    const padViews = views.map(({ curves, weight }, k) => ({ ...placed[k]![i]!, curve: curves[i]!, weight }));
+    // Today's own errors are the same in every view, so further views make a pad no surer than the mean of them.
+    const mean = (of: (one: PlacedColour) => number) =>
+      Math.sqrt(padViews.reduce((sum, one) => sum + one.weight * of(one) ** 2, 0));
+    const [sigma, seenSigma] = [mean((one) => one.sigma), mean((one) => one.seenSigma)];
+    const { seen } = placed[views.indexOf(main)]![i]!;
+    return describePad(pad, strip.pads[i]!, seen, placePad(padViews, main.curves[i]!, sigma, seenSigma));
+  });
+}
+
+function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas: readonly number[]): PlacedColour[] {
   const colours = view.curves.map((curve, i): PadColour => {
     const linear = view.toScale(strip.pads[i]!);
-    return { linear, curve, position: nearestOn(curve, linearToLab(linear)).position };
+    return { linear, curve, position: nearestOn(curve, linearToLab(linear)).position, sigma: sigmas[i]! };
   });
-  const shared = fitSharedErrors(colours, baseOf(strip, scale, view));
-  return colours.map(({ linear }) => shared.remove(linear));
+  return placeTogether(colours, baseOf(strip, scale, view), view.covarianceOf);
+}
+
+/** Pads that are nowhere on their scales are left as they were found. */
+function unmatchedKept(first: readonly PadReading[], again: readonly PadReading[]): PadReading[] {
+  return first.map((pad, i) => (pad.matched ? again[i]! : pad));
 }
 
 function baseOf(strip: StripSamples, scale: StripScale, view: View) {
@@ -119,13 +135,6 @@ function baseOf(strip: StripSamples, scale: StripScale, view: View) {
 
 function medianOf(values: number[]): number {
   return values.toSorted((one, two) => one - two)[values.length >> 1]!;
-}
-
-function channelShare({ correction, views, anchorResidual }: Views, scale: StripScale): number {
-  if (correction === 'anchors') return PAIRED_CHANNEL_SIGMA;
-  // Where anchors were there to compare, their own misfit already says what the light has changed.
-  const compared = views.length > 1 || anchorResidual > 0;
-  return scale.origin === 'taught' && !compared ? UNPAIRED_CHANNEL_SIGMA : CHANNEL_SIGMA;
 }
 
 function refused(objections: readonly Objection[]): Reading {
@@ -149,16 +158,6 @@ function describePad(pad: ScalePad, sample: PadSample, lab: Triple, placed: Plac
     sigma: placed.sigma,
     outline: sample.outline,
   };
-}
-
-/** CIEDE2000 of independent errors of a share in the three channels: most for greys, least for strong colours. */
-function cameraSigma(linear: Triple, share: number): number {
-  const lab = linearToLab(linear);
-  const errors = [0, 1, 2].map((channel) => {
-    const off = linear.map((value, c) => (c === channel ? value * (1 + share) : value));
-    return ciede2000(lab, linearToLab(off as unknown as Triple));
-  });
-  return Math.hypot(...errors);
 }
 
 /** Mottling moves together over whole areas of a pad: it averages out far more slowly than its pixels number. */

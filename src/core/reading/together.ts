@@ -2,20 +2,16 @@
  * What the greys can't tell, asked of all pads at once.
  *
  * After the greys, every pad of a strip still shares the same small errors: paper brighter or darker than
- * assumed, the wet film's veil, a tone curve that hid behind the dot gain, a leftover cast, a phone that likes
- * its colours vivid. Each pad must lie
- * on its own curve, and the bare plastic must have its own colour; one fit finds the shared errors that let
- * them, held by how far each usually strays.
+ * assumed, the wet film's veil, a tone curve that hid behind the dot gain, a leftover cast. And what the colour map leaves is
+ * alike in colours that are alike. Each pad must lie on its own curve, and the bare plastic must have its own colour; one
+ * fit finds the shared errors and places that let them, held by how far each usually strays, and says how sure each place is.
  */
-import { ciede2000Terms } from '../colour/difference.ts';
+import { compress, expand, linearToCompressed } from '../colour/compressed.ts';
+import { ciede2000 } from '../colour/difference.ts';
 import { linearToLab, type Triple } from '../colour/lab.ts';
-import { fitWithPriors, type Unknown } from '../math/least-squares.ts';
+import { factorOf, solveFactored, whiten } from '../math/cholesky.ts';
+import { covarianceAt, fitWithPriors, type Unknown } from '../math/least-squares.ts';
 import type { ScaleCurve } from '../scale/curve.ts';
-
-export interface SharedErrors {
-  /** Takes the shared errors out of a corrected colour (linear sRGB reflectance). */
-  remove(linear: Triple): Triple;
-}
 
 /** The bare plastic: corrected colour in this photo, and the scale's own Lab. */
 export interface Base {
@@ -28,6 +24,20 @@ export interface PadColour {
   readonly curve: ScaleCurve;
   /** Position of the nearest colour on the curve: where the search starts. */
   readonly position: number;
+  /** Standard deviation of what this pad alone is off by, CIEDE2000: dye, film, scatter, doubts. */
+  readonly sigma: number;
+}
+
+/** A pad freed of what it shares with the others. */
+export interface PlacedColour {
+  /** Without the shared errors, Lab: how far it lies from its curve says whether it belongs there. */
+  readonly seen: Triple;
+  /** Without what the map most likely left in it, too: nearest to the curve where all pads together fit best. */
+  readonly lab: Triple;
+  /** Standard deviation of the place along the curve, CIEDE2000. */
+  readonly sigma: number;
+  /** Standard deviation of `seen` in any one direction, CIEDE2000. */
+  readonly seenSigma: number;
 }
 
 const SHARED: readonly Unknown[] = [
@@ -52,17 +62,11 @@ export function tintOf({ linear, lab }: Base): number {
   return Math.hypot(a - lab[1], b - lab[2]);
 }
 
-function isTinted(base: Base): boolean {
-  return tintOf(base) > MOST_TINT;
-}
-
 /** The paper's reflectance, where contrast turns; the bend leaves it and a darker point (ln below it) alone. */
 const WHITE = 0.86;
 const DARKER = -1.2;
 /** Luminance of linear sRGB, IEC 61966-2-1. */
 const LUMA = [0.2126, 0.7152, 0.0722] as const;
-/** What camera and dye leave over for a single pad, CIEDE2000. */
-const PAD_SIGMA = 1;
 const BASE_SIGMA = 1.5;
 /** Positions are free: only kept from running away. */
 const POSITION_SIGMA = 30;
@@ -71,25 +75,54 @@ const OUTLIER = 9;
 
 /**
  * @param base the bare plastic: corrected colour in this photo and the scale's own Lab, where both are known
+ * @param covarianceOf what the colour map leaves in colours, compressed CIELAB: see `ColourMap`
  */
-export function fitSharedErrors(pads: readonly PadColour[], base: Base | null): SharedErrors {
-  const heard = pads.filter((pad) => {
-    const terms = ciede2000Terms(pad.curve.labAt(pad.position), linearToLab(pad.linear));
-    return Math.hypot(...terms) < OUTLIER;
+export function placeTogether(
+  pads: readonly PadColour[],
+  base: Base | null,
+  covarianceOf: (linears: readonly Triple[]) => number[][],
+): PlacedColour[] {
+  const heard = pads.filter(({ curve, position, linear }) => {
+    return ciede2000(curve.labAt(position), linearToLab(linear)) < OUTLIER;
   });
+  const seen = [...heard, ...(base ? [base] : [])];
+  const map = covarianceOf(seen.map(({ linear }) => linear));
+  const own = [...heard.map(({ sigma }) => sigma), BASE_SIGMA];
+  const factor = factorOf(
+    map.map((row, i) => row.map((value, j) => value + (i === j ? own[Math.floor(i / 3)]! ** 2 : 0))),
+  );
   const unknowns = [
-    ...(base && isTinted(base) ? TINTED : SHARED),
+    ...(base && tintOf(base) > MOST_TINT ? TINTED : SHARED),
     ...heard.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
   ];
-  const residualsOf = (x: readonly number[]) => [
-    ...heard.flatMap((pad, i) => {
-      const expected = pad.curve.labAt(Math.min(pad.curve.length + 6, Math.max(-6, x[SHARED.length + i]!)));
-      return scaled(ciede2000Terms(expected, linearToLab(without(pad.linear, x))), PAD_SIGMA);
-    }),
-    ...(base ? scaled(ciede2000Terms(base.lab, linearToLab(without(base.linear, x))), BASE_SIGMA) : []),
+  const misfitsOf = (x: readonly number[]) => [
+    ...heard.flatMap(({ curve, linear }, i) =>
+      less(linearToCompressed(without(linear, x)), compress(curve.labAt(x[SHARED.length + i]!))),
+    ),
+    ...(base ? less(linearToCompressed(without(base.linear, x)), compress(base.lab)) : []),
   ];
+  const residualsOf = (x: readonly number[]) => whiten(factor, misfitsOf(x));
   const { x } = fitWithPriors(residualsOf, unknowns);
-  return { remove: (linear) => without(linear, x) };
+  const covariance = covarianceAt(residualsOf, x, unknowns);
+  const share = solveFactored(factor, misfitsOf(x));
+  return pads.map((pad): PlacedColour => {
+    const seenAs = linearToLab(without(pad.linear, x));
+    const i = heard.indexOf(pad);
+    const seenSigma = alone(pad, covarianceOf);
+    if (i < 0) return { seen: seenAs, lab: seenAs, sigma: seenSigma, seenSigma };
+    // What is left of the misfit once the map's likely part of it is taken off is the pad's own.
+    const left = [0, 1, 2].map((c) => pad.sigma ** 2 * share[3 * i + c]!);
+    const found = pad.curve.labAt(x[SHARED.length + i]!);
+    const lab = expand(compress(found).map((value, c) => value + left[c]!) as unknown as Triple);
+    const place = SHARED.length + i;
+    return { seen: seenAs, lab, sigma: Math.sqrt(covariance[place]![place]!), seenSigma };
+  });
+}
+
+/** A pad's uncertainty by itself. */
+function alone({ linear, sigma }: PadColour, covarianceOf: (linears: readonly Triple[]) => number[][]): number {
+  const own = covarianceOf([linear]);
+  return Math.sqrt(sigma ** 2 + (own[0]![0]! + own[1]![1]! + own[2]![2]!) / 3);
 }
 
 function without(linear: Triple, x: readonly number[]): Triple {
@@ -103,6 +136,6 @@ function without(linear: Triple, x: readonly number[]): Triple {
   }) as unknown as Triple;
 }
 
-function scaled(terms: Triple, sigma: number): number[] {
-  return terms.map((term) => term / sigma);
+function less(one: Triple, other: Triple): Triple {
+  return [one[0] - other[0], one[1] - other[1], one[2] - other[2]];
 }

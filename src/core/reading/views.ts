@@ -3,10 +3,10 @@
  * the printed colour patches they share, or by the greys alone.
  */
 import { comparePrints } from '../card/print-mark.ts';
-import { type AnchorMap, cardPairs, fitAnchorMap } from '../colour/anchors.ts';
+import { cardPairs } from '../colour/anchors.ts';
+import { type ColourMap, fitColourMap } from '../colour/colour-map.ts';
 import type { Triple } from '../colour/lab.ts';
 import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
-import { ANOTHER_PRINT, unlikeSamePrint } from '../colour/same-print.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import { curveThrough, type ScaleCurve } from '../scale/curve.ts';
 import { blocksIn, withLearnt } from '../scale/learn.ts';
@@ -16,6 +16,10 @@ export interface View {
   readonly correction: NeutralCorrection;
   /** Colour of a sample as the scale's blocks were seen, linear. */
   toScale(sample: PatchSample): Triple;
+  /** What that leaves in colours (linear, before it): see `ColourMap`. */
+  readonly covarianceOf: ColourMap['covarianceOf'];
+  /** How far wet pads may be from the chart's inks between that light and this, CIEDE2000; 0 where no chart taught. */
+  readonly inkSigma: number;
   /** One a pad. */
   readonly curves: readonly ScaleCurve[];
   /** Position of the teaching photo; null for the greys alone. */
@@ -25,38 +29,47 @@ export interface View {
 }
 
 export interface Views {
-  /** What led the colours: 'neutrals' also where the anchors' maps are no better than none. */
+  /** What led the colours. */
   readonly correction: 'neutrals' | 'anchors';
   readonly views: readonly View[];
-  /** Root mean square misfit of the anchors after the maps, each left out in turn, CIEDE2000; 0 by greys alone. */
-  readonly anchorResidual: number;
   /** The scale was taught with another print of the card: its anchors are left alone. */
   readonly anotherPrint: boolean;
 }
 
 const LEAST_ANCHORS = 9;
-/** Anchors that fit worse than this, CIEDE2000, lead nowhere, whatever print they are of. */
-const MOST_RESIDUAL = 5;
-/** Teaching photos whose anchors looked unlike today's by this much more count for far less, CIEDE2000. */
-const LIKENESS = 1.5;
+/** Share of clipped pixels above which a grey tells nothing. */
+const MOST_CLIPPED = 0.1;
+/**
+ * Anchors that no smooth map fits better than this, CIEDE2000, lead nowhere: most likely those of another print. One of
+ * fifty everyday photos beside the same print comes to it. Colours alone hardly tell another print: 97 in 100 stay below.
+ */
+const MOST_RESIDUAL = 4.8;
+/** A teaching photo counts by this power of how sure its chart is: twice as sure, sixteen times as much. */
+const LIKENESS = 4;
+/**
+ * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
+ * is like the teaching photo's, the less they do (by the square of how the patches differ, CIEDE2000), and under a lamp least.
+ */
+const INK_SIGMA = 0.7;
+const INK_SIGMA_PER_SQUARE = 0.065;
+const LAMP_SIGMA = 2;
+/** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
+const UNLED = 3.8;
+/** The patches' difference where there are none to compare, as between two everyday lights and phones. */
+const USUAL_DIFFERENCE = 4.5;
 
 export function viewsOf(card: CardSamples, scale: StripScale): Views {
   const taught = scale.teachings.flatMap((_, teaching) => towards(card, scale, teaching) ?? []);
   // Colours are asked only where the marks don't say.
-  const perhapsSame = taught.filter(({ print }) => print !== 'another');
-  const anotherPrint =
-    taught.length > 0 && perhapsSame.every(({ print, unlike }) => print === 'unknown' && unlike > ANOTHER_PRINT);
-  const usable = anotherPrint ? [] : perhapsSame.filter(({ map }) => map.residual <= MOST_RESIDUAL);
-  if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint };
-  const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
+  const usable = taught.filter(
+    ({ print, map }) => print === 'same' || (print === 'unknown' && map.residual <= MOST_RESIDUAL),
+  );
+  if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint: taught.length > 0 };
+  const likeness = usable.map(({ view }) => view.inkSigma ** -LIKENESS);
   const sum = likeness.reduce((total, value) => total + value, 0);
-  const heaviest = usable[likeness.indexOf(Math.max(...likeness))]!;
   return {
-    correction: heaviest.map.kind === 'none' ? 'neutrals' : 'anchors',
+    correction: 'anchors',
     views: usable.map(({ view }, i) => ({ ...view, weight: likeness[i]! / sum })),
-    anchorResidual: Math.sqrt(
-      usable.reduce((total, { map }, i) => total + (likeness[i]! / sum) * map.residual * map.residual, 0),
-    ),
     anotherPrint: false,
   };
 }
@@ -64,15 +77,25 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
   const correction = fitNeutrals(card);
   const toScale = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
-  const view = { correction, toScale, curves: curvesOf(scale, null), teaching: null, weight: 1 };
-  return { correction: 'neutrals', views: [view], anchorResidual: 0 };
+  const greys = [...card.neutrals, ...card.paper].filter(({ clipped }) => clipped < MOST_CLIPPED).map(toScale);
+  // A map that knows nothing but that greys stay as they are: it changes no colour, and says how far colours stray.
+  const { covarianceOf } = fitColourMap(
+    [],
+    greys.map((grey) => ({ from: grey, to: grey })),
+  );
+  const widened: View['covarianceOf'] = (linears) =>
+    covarianceOf(linears).map((row) => row.map((value) => UNLED * value));
+  const [first] = scale.teachings;
+  const inkSigma = scale.origin === 'taught' ? inkSigmaIn(first?.light ?? '', USUAL_DIFFERENCE) : 0;
+  const curves = curvesOf(scale, null);
+  const view = { correction, toScale, covarianceOf: widened, inkSigma, curves, teaching: null, weight: 1 };
+  return { correction: 'neutrals', views: [view] };
 }
 
 interface Towards {
   readonly view: View;
-  readonly map: AnchorMap;
+  readonly map: ColourMap;
   readonly print: ReturnType<typeof comparePrints>;
-  readonly unlike: number;
 }
 
 /** @returns null when this photo's card has too few colour patches */
@@ -82,16 +105,27 @@ function towards(card: CardSamples, scale: StripScale, position: number): Toward
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
   if (anchors.length < LEAST_ANCHORS) return null;
-  const map = fitAnchorMap(anchors, neutrals);
+  const map = fitColourMap(anchors, neutrals);
+  const toScale = (sample: PatchSample) => map.apply(linear(sample));
+  const inkSigma = inkSigmaIn(teaching.light, map.residualWithout);
   const view = {
     correction,
-    toScale: (sample: PatchSample) => map.apply(linear(sample)),
+    toScale,
+    covarianceOf: map.covarianceOf,
+    inkSigma,
     curves: curvesOf(scale, position),
     teaching: position,
     weight: 1,
   };
   const print = comparePrints(card, { version: teaching.cardVersion, printMark: teaching.printMark ?? null });
-  return { view, map, print, unlike: unlikeSamePrint(anchors) };
+  return { view, map, print };
+}
+
+/** The owner's words for a light of lamps. */
+const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
+
+function inkSigmaIn(light: string, difference: number): number {
+  return Math.hypot(INK_SIGMA, INK_SIGMA_PER_SQUARE * difference ** 2, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */

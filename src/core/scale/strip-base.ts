@@ -1,5 +1,6 @@
 /** The colour of a strip's bare plastic, from a photo of the strip in the card's slot. */
-import { cardPairs, fitAnchorMap } from '../colour/anchors.ts';
+import { cardPairs } from '../colour/anchors.ts';
+import { fitColourMap } from '../colour/colour-map.ts';
 import { linearToLab, type Triple } from '../colour/lab.ts';
 import { fitNeutrals } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
@@ -33,7 +34,7 @@ export function stripBaseOf({ card, base }: StripSeen, teaching: Teaching): [num
   const correction = fitNeutrals(card, teaching.print);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
-  const map = fitAnchorMap(anchors, neutrals);
+  const map = fitColourMap(anchors, neutrals);
   const seen = usable.map((sample) => map.apply(linear(sample)));
   const lab = linearToLab([0, 1, 2].map((c) => median(seen.map((one) => one[c]!))) as unknown as Triple);
   if (lab[0] < DARKEST || Math.hypot(lab[1], lab[2]) > MOST_CHROMA) return null;

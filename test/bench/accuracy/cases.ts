@@ -1,11 +1,13 @@
 /** The lines of the accuracy table: who teaches, who reads, in which light. */
 import { FAMILY_NAMES, type FamilyName } from '../../studio/camera/sensors.ts';
 import type { Random } from '../../studio/random.ts';
+import { daylight } from '../../studio/spectra/daylight.ts';
 import type { Paper } from '../../studio/spectra/inks.ts';
+import { ledWhite } from '../../studio/spectra/lights.ts';
 import type { Spectrum } from '../../studio/spectra/wavelengths.ts';
 import { GARDEN_FOUR, type StudioStrip, STRIPS } from '../../studio/strips/strips.ts';
 import { type Cause, EVERYTHING } from './causes.ts';
-import { everydayLight, type Owner, unfamiliarLight } from './world.ts';
+import { everydayLight, lamp, type Owner, unfamiliarLight } from './world.ts';
 
 /*
  * Priors, ridges, limits and the widths of intervals were set on the first three camera families, the everyday
@@ -20,6 +22,8 @@ export interface Case {
   readonly families: readonly FamilyName[];
   readonly strips: readonly StudioStrip[];
   readonly lightOf: (random: Random) => Spectrum;
+  /** Lights of the teaching photos, one after the other; null: as the reading's. */
+  readonly taughtIn: readonly ((random: Random) => Spectrum)[] | null;
   /** Teaching photos; 0 reads with the practice scale. */
   readonly lights: number;
   readonly samePhone: boolean;
@@ -38,6 +42,7 @@ export const EVERYDAY: Case = {
   families: CALIBRATION_PHONES,
   strips: STRIPS,
   lightOf: everydayLight,
+  taughtIn: null,
   lights: 2,
   samePhone: true,
   sameCard: true,
@@ -46,6 +51,33 @@ export const EVERYDAY: Case = {
   causes: EVERYTHING,
   print: (owner) => owner,
 };
+
+const WARM_LAMP = (random: Random) => lamp(ledWhite('warm', random.about(0, 2)));
+const OPEN_SHADE = (random: Random) => daylight(random.between(5500, 8500));
+
+const TEACHINGS = {
+  'open shade': [OPEN_SHADE],
+  'open shade on two days': [OPEN_SHADE, OPEN_SHADE],
+  'open shade and a warm lamp': [OPEN_SHADE, WARM_LAMP],
+  'open shade, a warm lamp and another day’s shade': [OPEN_SHADE, WARM_LAMP, OPEN_SHADE],
+  'a warm lamp': [WARM_LAMP],
+  'a warm lamp, then open shade': [WARM_LAMP, OPEN_SHADE],
+} as const;
+
+/** Is another teaching photo ever worse than one fewer? Read in everyday light, in open shade, and under a warm lamp. */
+export const LIGHT_CASES: readonly Case[] = Object.entries({
+  'everyday light': everydayLight,
+  'open shade': OPEN_SHADE,
+  'a warm lamp': WARM_LAMP,
+}).flatMap(([reading, lightOf]) =>
+  Object.entries(TEACHINGS).map(([teaching, taughtIn]) => ({
+    ...EVERYDAY,
+    name: `taught in ${teaching}; read in ${reading}`,
+    lightOf,
+    taughtIn,
+    lights: taughtIn.length,
+  })),
+);
 
 const unknown = { families: REPORT_PHONES, lightOf: unfamiliarLight } as const;
 
@@ -84,6 +116,8 @@ export const PRINTER_CASES: readonly Case[] = [0, 2].flatMap((lights) =>
   })),
 );
 
+const UNMARKED: Case['print'] = (owner) => ({ ...owner, printMark: null });
+
 export const CASES: readonly Case[] = [
   { ...EVERYDAY, name: 'practice scale, greys alone', lights: 0 },
   { ...EVERYDAY, name: 'taught in two lights, greys alone', greysAlone: true },
@@ -93,7 +127,10 @@ export const CASES: readonly Case[] = [
   { ...EVERYDAY, name: 'two lights, no photo of a dry strip', base: false },
   { ...EVERYDAY, name: 'two lights, another phone', samePhone: false },
   { ...EVERYDAY, name: 'two lights, another print of the card', sameCard: false },
+  { ...EVERYDAY, name: 'two lights, cards without marks', print: UNMARKED },
+  { ...EVERYDAY, name: 'two lights, another print, cards without marks', sameCard: false, print: UNMARKED },
   { ...EVERYDAY, ...unknown, name: 'report set: practice scale, greys alone', lights: 0 },
+  { ...EVERYDAY, ...unknown, name: 'report set: one light', lights: 1 },
   { ...EVERYDAY, ...unknown, name: 'report set: two lights' },
   { ...EVERYDAY, ...unknown, name: 'report set: two lights, another phone', samePhone: false },
   { ...EVERYDAY, ...unknown, name: 'report set: two lights, another strip', strips: [GARDEN_FOUR] },

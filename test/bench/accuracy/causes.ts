@@ -8,6 +8,7 @@ export const CAUSES = {
   shading: 'uneven light and cast over the card',
   balance: 'white balance',
   tone: 'tone curve and vividness',
+  turning: 'colours turned by hue',
   stray: 'stray light in the lens',
   noise: 'camera noise',
 } as const;

@@ -10,7 +10,7 @@ import { stepOf } from '../../pictures/read-samples.ts';
 import { randomFrom, type Random } from '../../studio/random.ts';
 import type { StudioStrip } from '../../studio/strips/strips.ts';
 import type { Case } from './cases.ts';
-import { type Owner, ownerOf, type Phone, phoneOf, takeShot } from './world.ts';
+import { type Owner, ownerOf, type Phone, phoneOf, takeShot, wordFor } from './world.ts';
 
 /** Pads of one parameter, or of all. */
 export interface Tally {
@@ -111,13 +111,16 @@ function taught(one: Case, owner: Owner, phone: Phone, random: Random): StripSca
   const { strip } = owner;
   const photos = Array.from({ length: one.lights }, (_, i) => {
     const light = one.causes.has('light') ? `light ${i}` : 'light 0';
-    const shot = takeShot(owner, phone, one.lightOf(random.fork(light)), random.fork(`teaching ${i}`), one.causes);
-    return { light: `light ${i + 1}`, card: shot.card, blocks: shot.chart() };
+    const lightOf = one.taughtIn?.[i] ?? one.lightOf;
+    const spectrum = lightOf(random.fork(light));
+    const shot = takeShot(owner, phone, spectrum, random.fork(`teaching ${i}`), one.causes);
+    return { light: wordFor(spectrum), card: shot.card, blocks: shot.chart() };
   });
   const { lengthMm, widthMm } = strip;
   let scale = teachScale({ ...strip, strip: { lengthMm, widthMm }, pads: strip.pads }, photos, strip.id);
   if (one.base) {
-    const shot = takeShot(owner, phone, one.lightOf(random.fork('light 0')), random.fork('dry strip'), one.causes);
+    const lightOf = one.taughtIn?.[0] ?? one.lightOf;
+    const shot = takeShot(owner, phone, lightOf(random.fork('light 0')), random.fork('dry strip'), one.causes);
     scale = withStripBase(scale, { card: shot.card, base: shot.dryBase() });
   }
   return one.greysAlone ? { ...scale, teachings: [] } : scale;

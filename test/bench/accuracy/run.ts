@@ -1,8 +1,8 @@
-// `npm run accuracy [-- READINGS] [--of cases|causes|printers] [--only TEXT] [--json FILE]`: how well strips are read over simulated
+// `npm run accuracy [-- READINGS] [--of cases|causes|printers|lights] [--only TEXT] [--json FILE]`: how well strips are read over simulated
 // phones, printers, lights and waters. A bench, not a test: it prints tables and judges nothing.
 import { writeFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { type Case, CASES, EVERYDAY, PRINTER_CASES } from './cases.ts';
+import { type Case, CASES, EVERYDAY, LIGHT_CASES, PRINTER_CASES } from './cases.ts';
 import { CAUSE_NAMES, CAUSES, EVERYTHING, without } from './causes.ts';
 import { measure } from './measure.ts';
 import {
@@ -16,21 +16,21 @@ import {
   summaryCells,
 } from './tables.ts';
 
-const USAGE = 'Usage: npm run accuracy [-- READINGS] [--of cases|causes|printers] [--only TEXT] [--json FILE]';
+const USAGE = 'Usage: npm run accuracy [-- READINGS] [--of cases|causes|printers|lights] [--only TEXT] [--json FILE]';
 
-const SUITES = ['cases', 'causes', 'printers'] as const;
+const SUITES = ['cases', 'causes', 'printers', 'lights'] as const;
 type Suite = (typeof SUITES)[number];
 
 const { readings, of, only, json } = readArguments();
 const lines: Line[] = [];
 printHead(SUMMARY_HEAD);
-const cases = { cases: CASES, causes: causeCases(), printers: PRINTER_CASES }[of];
+const cases = { cases: CASES, causes: causeCases(), printers: PRINTER_CASES, lights: LIGHT_CASES }[of];
 for (const one of cases.filter(({ name }) => name.includes(only))) {
   const line = lineOf(await measure(one, readings));
   lines.push(line);
   printRow(summaryCells(line));
 }
-if (of === 'cases') {
+if (of === 'cases' || of === 'lights') {
   console.log();
   printHead(PARAMETER_HEAD);
   for (const line of lines) for (const row of parameterRows(line)) printRow(row);

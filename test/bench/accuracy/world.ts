@@ -3,10 +3,12 @@
  * printers, sensors and dyes are the studio's; geometry is perfect. Thousands of readings take a minute.
  */
 import { ANCHORS, NEUTRALS, PAPER_PATCHES, type Rect, SLOT } from '../../../src/core/card/geometry.ts';
+import { printMarkAt } from '../../../src/core/card/print-mark.ts';
 import type { CardSamples, PatchSample, StripSamples } from '../../../src/core/samples.ts';
 import { balanced, profileFor, temperatureOf, times, vivid, whiteResponse } from '../../studio/camera/colour.ts';
 import { type FamilyName, type Sensor, sensorOf } from '../../studio/camera/sensors.ts';
 import { TONE_NAMES, toneCurve, type ToneName } from '../../studio/camera/tone.ts';
+import { both, phoneTurning, photoTurning, turned, type Turning } from '../../studio/camera/turning.ts';
 import type { Random } from '../../studio/random.ts';
 import { D50, daylight } from '../../studio/spectra/daylight.ts';
 import { compositeGrey, type GreyCast } from '../../studio/spectra/composite.ts';
@@ -25,12 +27,16 @@ export interface Owner {
   /** How greys that the printer mixes from colours are off; null: greys of black ink alone. */
   readonly cast: GreyCast | null;
   readonly variant: 'colour' | 'black';
+  /** The print's own mark; null on a card without one. */
+  readonly printMark: number | null;
 }
 
 export interface Phone {
   readonly sensor: Sensor;
   readonly tone: ToneName;
   readonly saturation: number;
+  /** Its own rendering of hues, the same in every photo; null: none. */
+  readonly turning: Turning | null;
 }
 
 /** The printer and paper that the average home has. */
@@ -41,7 +47,8 @@ const AVERAGE: Pick<Owner, 'paper' | 'printer'> = {
 
 /** Home printer and paper. */
 export function ownerOf(strip: StudioStrip, random: Random, causes = EVERYTHING): Owner {
-  const printed = { strip, cast: null, variant: 'colour' } as const;
+  const printMark = printMarkAt(random.fork('mark').next());
+  const printed = { strip, cast: null, variant: 'colour', printMark } as const;
   if (!causes.has('printer')) return { ...printed, ...AVERAGE };
   return {
     ...printed,
@@ -64,7 +71,21 @@ export function ownerOf(strip: StudioStrip, random: Random, causes = EVERYTHING)
 export function phoneOf(families: readonly FamilyName[], random: Random, causes = EVERYTHING): Phone {
   const sensor = sensorOf(random.pick(families), random.fork('unit'));
   const [tone, saturation] = [random.pick(TONE_NAMES), random.between(0.98, 1.16)];
-  return causes.has('tone') ? { sensor, tone, saturation } : { sensor, tone: 'plain', saturation: 1 };
+  const turning = causes.has('turning') ? phoneTurning(random.fork('turning')) : null;
+  return causes.has('tone') ? { sensor, tone, saturation, turning } : { sensor, tone: 'plain', saturation: 1, turning };
+}
+
+const LAMPS = new WeakSet<Spectrum>();
+
+/** Remembers that a light is a lamp's, as its owner would. */
+export function lamp(light: Spectrum): Spectrum {
+  LAMPS.add(light);
+  return light;
+}
+
+/** What the owner calls a light. */
+export function wordFor(light: Spectrum): string {
+  return LAMPS.has(light) ? 'a lamp' : 'daylight';
 }
 
 /** Mostly open shade and overcast sky, as the instructions ask; now and then a lamp. */
@@ -72,18 +93,18 @@ export function everydayLight(random: Random): Spectrum {
   const share = random.next();
   if (share < 0.55) return daylight(random.between(5200, 9500));
   if (share < 0.75) return underLeaves(random.between(6500, 9500), random.between(0.08, 0.35));
-  if (share < 0.9) return ledWhite('neutral', random.about(0, 2));
-  if (share < 0.95) return ledWhite('warm', random.about(0, 2));
-  return triBand(random.pick(['warm', 'cool'] as const));
+  if (share < 0.9) return lamp(ledWhite('neutral', random.about(0, 2)));
+  if (share < 0.95) return lamp(ledWhite('warm', random.about(0, 2)));
+  return lamp(triBand(random.pick(['warm', 'cool'] as const)));
 }
 
 /** Lights that nothing was set on: low sun, cool lamps, a window with a lamp on, an incandescent lamp. */
 export function unfamiliarLight(random: Random): Spectrum {
   const share = random.next();
   if (share < 0.4) return daylight(random.between(4100, 5100));
-  if (share < 0.65) return ledWhite('cool', random.about(0, 2));
+  if (share < 0.65) return lamp(ledWhite('cool', random.about(0, 2)));
   if (share < 0.9) return mix(daylight(random.between(5500, 9000)), ledWhite('warm'), random.between(0.15, 0.5));
-  return planck(random.between(2600, 2900));
+  return lamp(planck(random.between(2600, 2900)));
 }
 
 /** Stock of a chart whose spot inks match the wet pads to the eye under D50, and only to the eye. */
@@ -119,8 +140,8 @@ export function takeShot(
   const slotPlaces = [25, 50, 74, 98, 123].flatMap((x) => [45, 60].map((y) => [x, y] as const));
   return {
     card: {
-      version: 1,
-      printMark: null,
+      version: owner.printMark === null ? 1 : 2,
+      printMark: owner.printMark,
       variant: owner.variant,
       neutrals: NEUTRALS.map((patch) => sample(patch.id, grey(patch.ink), middleOf(patch))),
       anchors: (owner.variant === 'colour' ? ANCHORS : []).map((patch) =>
@@ -170,7 +191,7 @@ function wetStrip(
 }
 
 /** The phone's colour for a spectrum at a place: light falling off, balance out, stray light, tone curve, noise. */
-function captureWith(phone: Phone, light: Spectrum, random: Random, causes: ReadonlySet<Cause>) {
+export function captureWith(phone: Phone, light: Spectrum, random: Random, causes: ReadonlySet<Cause>) {
   const { sensor } = phone;
   const believedK = 1e6 / (1e6 / temperatureOf(light) + random.about(0, 8));
   const matrix = vivid(profileFor(sensor).matrixAt(believedK), phone.saturation);
@@ -187,6 +208,7 @@ function captureWith(phone: Phone, light: Spectrum, random: Random, causes: Read
     random.about(0, 0.008),
   ].map((value) => (causes.has('shading') ? value : 0)) as [number, number, number, number];
   const noise = causes.has('noise') ? 0.0008 : 0;
+  const turning = phone.turning && both(phone.turning, photoTurning(random.fork('turning')));
   return (spectrum: Spectrum, xMm: number, yMm: number, veil: number): Triple => {
     const [x, y] = [xMm / 74 - 1, yMm / 52.5 - 1];
     const fall = Math.exp(sx * x + sy * y + sxx * x * x);
@@ -194,7 +216,8 @@ function captureWith(phone: Phone, light: Spectrum, random: Random, causes: Read
     const seen = balanced(spectrum, light, sensor, white).map(
       (value, c) => (value * (1 - veil) + veil) * fall * casts[c]! * balance[c]! * exposure + stray,
     );
-    const encoded = times(matrix, seen as unknown as Triple).map(
+    const rendered = times(matrix, seen as unknown as Triple);
+    const encoded = (turning ? turned(rendered, turning) : rendered).map(
       (value) => tone(Math.min(1, Math.max(0, value))) + noise * random.normal(),
     );
     return encoded as unknown as Triple;

@@ -1,6 +1,6 @@
 // `npm run spectra -- FOLDER` (or SPECTRA=FOLDER npm run spectra): the corrections that readings rest on, by the
 // greys and by the anchors, over measured cameras, lights and reflectances. A bench, not a test.
-import { fitMap, type Pair } from '../../../src/core/colour/anchors.ts';
+import type { Pair } from '../../../src/core/colour/anchors.ts';
 import { ciede2000 } from '../../../src/core/colour/difference.ts';
 import { linearToLab, type Triple } from '../../../src/core/colour/lab.ts';
 import { solveSymmetric } from '../../../src/core/math/least-squares.ts';
@@ -8,6 +8,7 @@ import type { Sensor } from '../../studio/camera/sensors.ts';
 import { wantedSrgb } from '../../studio/camera/colour.ts';
 import type { Spectrum } from '../../studio/spectra/wavelengths.ts';
 import { photoThrough } from './photo.ts';
+import { fitMap } from '../matrix-map.ts';
 import { FILES, type MeasuredSpectra, readSpectra } from './tables.ts';
 
 /** Lights that a card and a strip may lie in: daylight of three phases, an incandescent lamp, a tube, two LEDs. */

@@ -119,12 +119,14 @@ describe('a reading by the greys alone', () => {
   it('is less sure where the pads are mottled, or doubted', () => {
     const mottled = read(readStrip(evenCard(), strip(PLAIN_LIGHT, [{ scatter: [0.1, 0.1, 0.1] }]), SCALE, 0));
     expect(widthOf(mottled.pads[0]!)).toBeGreaterThan(1.02 * widthOf(plain().pads[0]!));
-    expect(widthOf(mottled.pads[2]!)).toBeCloseTo(widthOf(plain().pads[2]!), 9);
+    // Of the others it tells a little less.
+    expect(widthOf(mottled.pads[2]!) / widthOf(plain().pads[2]!)).toBeCloseTo(1, 1);
     const clipped = read(readStrip(evenCard(), strip(PLAIN_LIGHT, [{ clipped: 0.3 }]), SCALE, 0));
     expect(clipped.warnings).toEqual(['pad-clipped']);
     expect(clipped.places).toEqual([{ code: 'pad-clipped', parameter: 'ph', outline: pad('', THIRD[0]!).outline }]);
-    expect(widthOf(clipped.pads[0]!)).toBeGreaterThan(1.3 * widthOf(plain().pads[0]!));
-    expect(widthOf(clipped.pads[2]!)).toBeCloseTo(widthOf(plain().pads[2]!), 9);
+    expect(widthOf(clipped.pads[0]!)).toBeGreaterThan(1.1 * widthOf(plain().pads[0]!));
+    // Of the others it tells a little less.
+    expect(widthOf(clipped.pads[2]!) / widthOf(plain().pads[2]!)).toBeCloseTo(1, 1);
   });
 
   it('doubts the other pads where one is nowhere on its scale, and says nothing of that one', () => {

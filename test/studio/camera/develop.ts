@@ -1,11 +1,12 @@
 /** Sensor counts to the picture a phone saves: flare, blur, noise, colour matrix, tone, sharpening. */
-import { randomFrom } from '../random.ts';
+import { hashText, randomFrom } from '../random.ts';
 import type { Palette } from '../scene/palette.ts';
 import type { Scene } from '../scene/types.ts';
 import { blurPlane, smearPlane } from './blur.ts';
 import type { Frame } from './expose.ts';
 import { filterPlanes } from './filter.ts';
 import { toneCurve } from './tone.ts';
+import { both, phoneTurning, photoTurning, scaled, turnPlanes } from './turning.ts';
 
 export interface Picture {
   /** RGBA, 8 bit, row by row. */
@@ -24,6 +25,7 @@ export function develop(frame: Frame, scene: Scene, palette: Palette): Picture {
   });
   optics.forEach((plane, c) => addNoise(plane, scene, palette.gains[c as 0 | 1 | 2], c));
   applyColour(optics, palette);
+  turnHues(optics, scene);
   evenOut(optics, widthPx, heightPx, scene.camera.localTone);
   const planes = optics.map((plane) => encode(plane, scene));
   sharpen(planes, widthPx, heightPx, scene.camera.sharpening);
@@ -70,6 +72,14 @@ function applyColour([red, green, blue]: readonly Float32Array[], { matrix: [m0,
     green![i] = m1[0] * r + m1[1] * g + m1[2] * b;
     blue![i] = m2[0] * r + m2[1] * g + m2[2] * b;
   }
+}
+
+/** A phone has its own way with hues, and every photo a little more of its own. */
+function turnHues(planes: readonly Float32Array[], { camera, seed }: Scene): void {
+  if (!camera.turning) return;
+  const phone = phoneTurning(randomFrom(hashText(camera.family, camera.unit)).fork('turning'));
+  const photo = photoTurning(randomFrom(seed).fork('turning'));
+  turnPlanes(planes as [Float32Array, Float32Array, Float32Array], scaled(both(phone, photo), camera.turning));
 }
 
 /** Phones lighten large dark regions and darken light ones: a gain from the coarse brightness of the neighbourhood. */

@@ -38,6 +38,7 @@ const PHONE: Camera = {
   whiteBalance: [1.01, 0.99],
   tone: 'gentle',
   saturation: 1.06,
+  turning: 1,
   localTone: 0.03,
   flare: 0.008,
   vignetting: 0.06,

@@ -200,6 +200,8 @@ export interface Camera {
   readonly whiteBalance: readonly [number, number];
   readonly tone: ToneName;
   readonly saturation: number;
+  /** How much it turns colours by hue, against real phones (see camera/turning.ts); not at all if not given. */
+  readonly turning?: number;
   /** Share of large-scale contrast that the phone evens out, 0 to 0.15. */
   readonly localTone: number;
   /** Light scattered in the lens, as a share of the picture's mean. */
