@@ -44,14 +44,14 @@ const MOST_CLIPPED = 0.1;
  * fifty everyday photos beside the same print comes to it. Colours alone hardly tell another print: 97 in 100 stay below.
  */
 const MOST_RESIDUAL = 4.8;
-/** A teaching photo counts by this power of how sure its chart is: twice as sure, sixteen times as much. */
-const LIKENESS = 4;
+/** Teaching photos whose patches looked unlike today's by this much more count for far less, CIEDE2000. */
+const LIKENESS = 1.5;
 /**
  * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
- * is like the teaching photo's, the less they do (by the square of how the patches differ, CIEDE2000), and under a lamp least.
+ * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
  */
 const INK_SIGMA = 0.7;
-const INK_SIGMA_PER_SQUARE = 0.065;
+const INK_SIGMA_PER_CUBE = 0.0155;
 const LAMP_SIGMA = 2;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
 const UNLED = 3.8;
@@ -65,7 +65,7 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
     ({ print, map }) => print === 'same' || (print === 'unknown' && map.residual <= MOST_RESIDUAL),
   );
   if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint: taught.length > 0 };
-  const likeness = usable.map(({ view }) => view.inkSigma ** -LIKENESS);
+  const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
   const sum = likeness.reduce((total, value) => total + value, 0);
   return {
     correction: 'anchors',
@@ -125,7 +125,7 @@ function towards(card: CardSamples, scale: StripScale, position: number): Toward
 const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
 
 function inkSigmaIn(light: string, difference: number): number {
-  return Math.hypot(INK_SIGMA, INK_SIGMA_PER_SQUARE * difference ** 2, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
+  return Math.hypot(INK_SIGMA, INK_SIGMA_PER_CUBE * difference ** 3, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */
