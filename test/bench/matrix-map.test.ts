@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Triple } from '../../src/core/colour/lab.ts';
 import { fitMap } from './matrix-map.ts';
 
 describe('maps by a matrix', () => {

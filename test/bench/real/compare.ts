@@ -31,11 +31,13 @@ export type Line = { readonly group: string; readonly pairs: number } & Readonly
  */
 export function compareOn(photoRows: readonly Row[], editionRows: readonly Row[]): Line[] {
   const editions = [...editionsIn(editionRows).values()];
-  const groups = Map.groupBy(photosIn(photoRows), ({ group }) => group);
+  const photos = photosIn(photoRows);
+  const groups = [...new Set(photos.map(({ group }) => group))];
   const lines: Line[] = [];
   const published = noErrors();
   let count = 0;
-  for (const [group, members] of groups) {
+  for (const group of groups) {
+    const members = photos.filter((photo) => photo.group === group);
     const edition = nearestEdition(members, editions);
     const seen = members.flatMap((photo) => correctedBy(photo, edition) ?? []);
     count += seen.length;
