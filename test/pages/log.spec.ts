@@ -95,6 +95,16 @@ test('a pool with its entries is deleted and comes back as one', async ({ page }
   await expect(page.locator('#pool option')).toHaveText(['Plunge pool', 'Round pool, hillside garden']);
 });
 
+test('an entry dated years ahead takes nothing from what the real ones say', async ({ page }) => {
+  const [real] = SEASON.entries;
+  const time = '2041-06-01T08:00:00.000Z';
+  const ahead = { ...real!, id: 'years-ahead', time };
+  await openLog(page);
+  await bringIn(page, await jsonOf({ ...SEASON, entries: [...SEASON.entries, ahead] }));
+  await expect(page.locator('.trends')).toHaveAttribute('aria-label', /Free chlorine: 40 readings/);
+  await expect(page.locator('.now')).toContainText(/uses up about \d\.\d/);
+});
+
 test('draws the season, says what changed and what it learnt, and puts the next test into a calendar', async ({
   page,
 }) => {

@@ -119,6 +119,20 @@ for (const [field, text, says] of SLIPS) {
   });
 }
 
+test('asks how what was typed was measured, once or value by value', async ({ page }) => {
+  await open(page);
+  await page.fill('#reading-total-alkalinity', '90');
+  const row = sheet(page).locator('.ranges tr', { hasText: 'Total alkalinity' });
+  await expect(row).toContainText('75 to 105');
+  await page.selectOption('#typed-method', 'drops');
+  await expect(row).toContainText('80 to 100');
+  const own = page.getByLabel('Total alkalinity: measured with');
+  await expect(own).toBeHidden();
+  await page.selectOption('#typed-method', 'each');
+  await own.selectOption('eye');
+  await expect(row).toContainText('63 to 117');
+});
+
 test('refuses readings that contradict each other, beside the field', async ({ page }) => {
   await open(page);
   await fillIn(page);

@@ -137,6 +137,45 @@ test('a photo can be dropped and pasted', async ({ page }) => {
   }
 });
 
+test('a refused photo leaves the reading before it, which isn’t kept yet, on the page', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  await page.getByText('Add the water’s temperature or a note').click();
+  await page.fill('#keep-note', 'Before the rain');
+  await page.setInputFiles('#photo', `sample-images/${REFUSED[0]!.file}`);
+  await expect(refusalOn(page)).toBeVisible();
+  await expect(sheet(page)).toBeVisible();
+  await expect(page.locator('#keep-note')).toHaveValue('Before the rain');
+});
+
+test('a practice photo is read with its own scale for this once, and marked as invented', async ({ page }) => {
+  await openDesk(page);
+  const other = 'practice-five';
+  expect(ORDINARY.scale).not.toBe(other);
+  await page.selectOption('#scale', other);
+  await page.locator('button.sample').first().click();
+  await expect(sheet(page)).toContainText('Simulated with');
+  await expect(sheet(page).locator('.invented')).toContainText('practice scale, which is invented');
+  await expect(page.locator('#scale')).toHaveValue(other);
+});
+
+test('a practice photo that comes late gives way to the photo chosen meanwhile', async ({ page }) => {
+  let release: () => void = () => undefined;
+  const held = new Promise<void>((resolve) => (release = resolve));
+  await openDesk(page);
+  const late = (await page.locator('button.sample').nth(1).getAttribute('data-photo'))!;
+  await page.route(`**${late}`, async (route) => {
+    await held;
+    await route.continue().catch(() => undefined);
+  });
+  await page.locator('button.sample').nth(1).click();
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  release();
+  await expect(sheet(page)).not.toContainText('Simulated with');
+});
+
 test('the scale is remembered', async ({ page }) => {
   await openDesk(page);
   const options = await page

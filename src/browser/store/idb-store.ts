@@ -119,9 +119,9 @@ export class IdbStore implements LogStore {
     return db.countFromIndex('entries', BY_POOL_AND_TIME, IDBKeyRange.bound([poolId, from], [poolId, to]));
   }
 
-  async span(poolId: string): Promise<{ first: string; last: string } | null> {
+  async span(poolId: string, upTo = '\uffff'): Promise<{ first: string; last: string } | null> {
     const index = (await this.#open()).transaction('entries').store.index(BY_POOL_AND_TIME);
-    const range = IDBKeyRange.bound([poolId, ''], [poolId, '\uffff']);
+    const range = IDBKeyRange.bound([poolId, ''], [poolId, upTo]);
     const [first, last] = await Promise.all([index.openKeyCursor(range), index.openKeyCursor(range, 'prev')]);
     return first && last ? { first: first.key[1], last: last.key[1] } : null;
   }

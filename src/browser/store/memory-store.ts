@@ -40,8 +40,8 @@ export class MemoryStore implements LogStore {
     return (await this.entriesBetween(poolId, from, to)).length;
   }
 
-  async span(poolId: string): Promise<{ first: string; last: string } | null> {
-    const entries = await this.entriesBetween(poolId, '', '\uffff');
+  async span(poolId: string, upTo = '\uffff'): Promise<{ first: string; last: string } | null> {
+    const entries = await this.entriesBetween(poolId, '', upTo);
     return entries.length === 0 ? null : { first: entries[0]!.time, last: entries.at(-1)!.time };
   }
 

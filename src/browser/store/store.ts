@@ -16,7 +16,7 @@ export interface LogStore {
   entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]>;
   countBetween(poolId: string, from: string, to: string): Promise<number>;
   /** Times of the first and the last entry. */
-  span(poolId: string): Promise<{ readonly first: string; readonly last: string } | null>;
+  span(poolId: string, upTo?: string): Promise<{ readonly first: string; readonly last: string } | null>;
   /** One transaction. Throws a StoreError when it failed, and then nothing was written. */
   write(change: Change): Promise<void>;
   close(): void;

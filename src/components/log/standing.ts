@@ -18,12 +18,6 @@ interface Span {
 /** A clock may run a little ahead; an entry dated years ahead must not take the place of the real ones. */
 const AHEAD_DAYS = 1;
 
-/** The last entry's time, but not beyond today. */
-function upToToday({ first, last }: Span): string {
-  const today = daysBefore(new Date().toISOString(), -AHEAD_DAYS);
-  return last <= today || first > today ? last : today;
-}
-
 export class Standing {
   readonly #root: HTMLElement;
   readonly #logbook: Logbook;
@@ -41,9 +35,9 @@ export class Standing {
   async look(pool: Pool, spans: Spans, span: Span | null): Promise<(() => void) | null> {
     [this.#pool, this.#spans] = [pool, spans];
     if (!span) return null;
-    const last = upToToday(span);
+    const { last, first } = await this.#upToToday(span);
     const lately = daysBefore(last, LATELY_DAYS);
-    const from = this.#trendFrom({ ...span, last });
+    const from = this.#trendFrom({ first, last });
     const [entries, { summaryView }, { trendView }] = await Promise.all([
       this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, EVER),
       import('./summary.ts'),
@@ -65,10 +59,17 @@ export class Standing {
     const { store } = this.#logbook;
     const span = await store.span(this.#pool.id);
     if (!span) return;
-    const last = upToToday(span);
-    const first = this.#trendFrom({ ...span, last });
+    const { last, ...rest } = await this.#upToToday(span);
+    const first = this.#trendFrom({ ...rest, last });
     const { trendView } = await import('./trend-view.ts');
     this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, last), { first, last });
+  }
+
+  /** To the last entry that isn't dated ahead; all of them where every one is. */
+  async #upToToday(span: Span): Promise<Span> {
+    const today = daysBefore(new Date().toISOString(), -AHEAD_DAYS);
+    if (span.last <= today) return span;
+    return (await this.#logbook.store.span(this.#pool!.id, today)) ?? span;
   }
 
   #trendFrom({ first, last }: Span): string {

@@ -121,7 +121,6 @@ class PlanDesk extends HTMLElement {
       this.#handed.delete(target);
       this.#about(handed.quantity, '');
     }
-    if (target.id === 'typed-method') this.#setMethods((target as HTMLSelectElement).value);
     this.#showMethods();
     keep(this.#form, this.#units);
     this.#show();
@@ -131,20 +130,14 @@ class PlanDesk extends HTMLElement {
     need(this, `[data-about="${quantity}"]`).textContent = text;
   }
 
-  /** How it was measured is asked of what was typed, each value apart where they differ. */
+  /** How it was measured is asked once of all that was typed, and of each value where they differ. */
   #showMethods(): void {
-    for (const select of this.#methods()) {
+    const method = need<HTMLSelectElement>(this.#form, '#typed-method').value;
+    for (const select of this.#form.querySelectorAll<HTMLSelectElement>('select.method')) {
       const field = this.#field(select.dataset['with']!);
-      select.hidden = field.value.trim() === '' || this.#handed.has(field);
+      select.hidden = method !== 'each' || field.value.trim() === '' || this.#handed.has(field);
+      if (method !== 'each') select.value = method;
     }
-  }
-
-  #setMethods(method: string): void {
-    for (const select of this.#methods()) select.value = method;
-  }
-
-  #methods(): NodeListOf<HTMLSelectElement> {
-    return this.#form.querySelectorAll<HTMLSelectElement>('select.method');
   }
 
   #isTold(): boolean {

@@ -58,9 +58,13 @@ function measuredCell(target: TargetId, known: Known, units: UnitSystem): (HTMLE
   const value = number(target, known.value, units);
   const [down, up] = endsOf(known);
   const [low, high] = [number(target, known.low, units, down), number(target, known.high, units, up)];
-  const beyond = known.open === 'above' ? 'over ' : known.open === 'below' ? 'under ' : '';
   const from = known.from === 'derived' ? 'worked out, ' : '';
-  return [`${beyond}${value}`, ...(low === high ? [] : [h('small', {}, `${from}${low} to ${high}`)])];
+  // Beyond the scale only its end is known; where the scale merely ends too soon, so does what is known of that side.
+  if (known.open === 'above')
+    return known.low < known.value ? [value, h('small', {}, `${from}${low} or more`)] : [`over ${value}`];
+  if (known.open === 'below')
+    return known.high > known.value ? [value, h('small', {}, `${from}${high} or less`)] : [`under ${value}`];
+  return [value, ...(low === high ? [] : [h('small', {}, `${from}${low} to ${high}`)])];
 }
 
 function number(target: TargetId, value: number, units: UnitSystem, round = Math.round): string {

@@ -5,19 +5,19 @@ import { QUANTITIES, type QuantityId } from './quantities.ts';
 export const METHODS = [
   /** A photo of a strip, placed on a scale. */
   'photo',
-  /** A strip's colours compared with its bottle's by eye. */
-  'eye',
-  /** A pad of another strip. */
-  'other-strip',
+  /** Typed, and how it was measured wasn't said. */
+  'unsaid',
   /** Drops counted, or a tube compared. */
   'drops',
   /** A photometer, an electrode, a thermometer. */
   'meter',
-  /** Typed, and how it was measured wasn't said. */
-  'unsaid',
+  /** A strip's colours compared with its bottle's by eye. */
+  'eye',
+  /** A pad of another strip. */
+  'other-strip',
 ] as const;
 export type Method = (typeof METHODS)[number];
-/** A photo brings its own interval. */
+/** A photo brings its own interval. In the order in which they are offered, the first where nothing was chosen. */
 export type TypedMethod = Exclude<Method, 'photo'>;
 export const TYPED_METHODS = METHODS.filter((method) => method !== 'photo') as [TypedMethod, ...TypedMethod[]];
 
