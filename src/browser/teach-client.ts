@@ -1,5 +1,6 @@
 /** The page's side of teaching a scale: a worker that keeps the photo of the chart while its blocks are marked. */
 import type { Point } from '../core/card/homography.ts';
+import type { CardSamples } from '../core/samples.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
 import type {
   BlockSearch,
@@ -41,6 +42,13 @@ export class TeachClient {
   openStrip(picture: Picture, padCount: number): Promise<Opening<StripFound>> {
     return this.#ask({ kind: 'open-strip', picture, padCount }, [picture], (response) =>
       response.kind === 'strip' ? { ok: true, found: response.found } : refusalIn(response),
+    );
+  }
+
+  /** Takes over the picture: one of the empty card. */
+  openCard(picture: Picture): Promise<Opening<CardSamples>> {
+    return this.#ask({ kind: 'open-card', picture }, [picture], (response) =>
+      response.kind === 'card' ? { ok: true, found: response.samples } : refusalIn(response),
     );
   }
 

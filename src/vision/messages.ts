@@ -2,6 +2,7 @@
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { Point } from '../core/card/homography.ts';
 import type { RefusalCode } from '../core/reading/reading.ts';
+import type { CardSamples } from '../core/samples.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { ChartFound } from './chart/open-chart.ts';
 import type { BlockFound, BlockSearch } from './chart/sample-block.ts';
@@ -34,7 +35,9 @@ export type WorkerRequest =
   /** Places in the photo, px. */
   | { readonly kind: 'blocks'; readonly places: readonly Point[] }
   | { readonly kind: 'row'; readonly from: Point; readonly to: Point; readonly count: number }
-  | { readonly kind: 'open-strip'; readonly picture: Picture; readonly padCount: number };
+  | { readonly kind: 'open-strip'; readonly picture: Picture; readonly padCount: number }
+  /** An empty card, to be looked at for its own sake. */
+  | { readonly kind: 'open-card'; readonly picture: Picture };
 
 export type WorkerResponse =
   | { readonly kind: 'stage'; readonly stage: ReadStage }
@@ -43,5 +46,6 @@ export type WorkerResponse =
   | { readonly kind: 'chart'; readonly found: ChartFound }
   | { readonly kind: 'blocks'; readonly blocks: readonly BlockSearch[] }
   | { readonly kind: 'strip'; readonly found: StripFound }
+  | { readonly kind: 'card'; readonly samples: CardSamples }
   | { readonly kind: 'refused'; readonly reason: RefusalCode }
   | { readonly kind: 'failed'; readonly message: string };

@@ -5,6 +5,7 @@ import { shrinkFactor } from './card/grey.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine } from './engine/browser.ts';
 import { shrinkBy } from './huge.ts';
+import { openCard } from './open-card.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { photoOf, pixelsOf, PixelRoom } from './picture.ts';
 import { readPhoto } from './read.ts';
@@ -69,6 +70,10 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Pr
     case 'open-strip': {
       const { found, reason } = openStrip(await loadEngine(), await pixelsOf(request.picture), request.padCount);
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
+    }
+    case 'open-card': {
+      const { opened, reason } = openCard(await loadEngine(), await pixelsOf(request.picture));
+      return say(opened ? { kind: 'card', samples: opened.samples } : { kind: 'refused', reason });
     }
   }
 }

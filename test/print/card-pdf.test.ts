@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ANCHORS, FIDUCIALS, MARKS, NEUTRALS, SLOT } from '../../src/core/card/geometry.ts';
 import type { Rect } from '../../src/core/card/geometry.ts';
+import { PRINT_MARK_CELLS, printMarkBits } from '../../src/core/card/print-mark.ts';
+import { stampPdf } from '../../src/core/card/stamp-pdf.ts';
 import { cardPdf } from '../../src/print/card-pdf.ts';
 import { readPdf } from './read-pdf.ts';
 import type { PdfBox, PdfFill, PdfPage } from './read-pdf.ts';
@@ -87,6 +89,28 @@ describe.each(cases)('the $variant card on $paper', ({ variant, paper }) => {
         expect(over).toEqual([]);
       }
     }
+  });
+
+  it('bears its mark on both cards, and none before it is stamped', async () => {
+    const cellsOf = ({ fills }: PdfPage) =>
+      fills
+        .map(({ boxes }) => boxes)
+        .filter((boxes) => boxes.every((box) => near(box.widthMm, 3) && near(box.heightMm, 2.5)));
+    const expected = PRINT_MARK_CELLS.filter((_, i) => printMarkBits(0xa3f)[i]);
+    corners(page).forEach((corner, card) => {
+      const cells = cellsOf(page)[card]!;
+      expect(cells.length).toBe(expected.length);
+      cells.forEach(({ xMm, yMm }, i) => {
+        expect(xMm).toBeCloseTo(corner.xMm + expected[i]!.xMm, 3);
+        expect(yMm).toBeCloseTo(corner.yMm + expected[i]!.yMm, 3);
+      });
+    });
+    const template = await cardPdf(variant, paper, 0);
+    expect(cellsOf(readPdf(template))).toEqual([]);
+    // A stamp changes no length, so that the table of offsets holds; and a second one takes the place of the first.
+    expect(template.length).toBe(file.length);
+    expect(Buffer.from(stampPdf(stampPdf(template, 7), 0xa3f)).toString('latin1')).toBe(file);
+    expect(() => stampPdf(new Uint8Array(Buffer.from('%PDF-1.7')), 7)).toThrow(RangeError);
   });
 
   it('has a rule of 50 mm', () => {
