@@ -1,28 +1,57 @@
 /** The page's side of the service worker: what is kept for use without a network, and new editions of the site. */
 
-const REST_CACHE = 'dipwise-rest';
-const SHARED_CACHE = 'dipwise-shared';
-
-export interface RestFile {
+export interface MissingFile {
   readonly url: string;
   readonly bytes: number;
-  readonly kept: boolean;
+  /** An edition can't be without the early ones; the others come once pages are idle. */
+  readonly when: 'early' | 'engine' | 'photo';
+}
+
+/** What is kept of the site, as the service worker finds it. */
+export interface SiteState {
+  readonly edition: string;
+  /** How many there are in all. */
+  readonly files: number;
+  readonly missing: readonly MissingFile[];
+  /** When all kept files were last compared with the build's hashes, and how many were found damaged then. */
+  readonly checked?: { readonly at: number; readonly files: number; readonly damaged: number };
+  /** The last edition that couldn't be kept. */
+  readonly failed?: { readonly why: string; readonly at: number };
 }
 
 export function canKeepSite(): boolean {
   return 'serviceWorker' in navigator && 'caches' in globalThis;
 }
 
-/** The files that come after the pages, and which of them are kept. @param base address of the site, ending in a slash */
-export async function restFiles(base: string): Promise<RestFile[]> {
-  const response = await fetch(new URL('offline.json', base));
-  if (!response.ok) return [];
-  const { rest } = (await response.json()) as { rest: { path: string; bytes: number }[] };
-  const cache = await caches.open(REST_CACHE);
-  const kept = new Set((await cache.keys()).map(({ url }) => url));
-  return rest.map(({ path, bytes }) => {
-    const url = new URL(path, base).href;
-    return { url, bytes, kept: kept.has(url) };
+/** A worker that has been ended takes a moment to start; one that never answers is of no use. */
+const ANSWER_MILLIS = 60_000;
+
+/**
+ * The worker of this copy of the site: another copy, at a shorter path of the same host, may have a page of ours in its
+ * hands as well. @param base address of the site, ending in a slash
+ */
+async function registrationOf(base: string): Promise<ServiceWorkerRegistration | null> {
+  const found = await navigator.serviceWorker.getRegistration(base);
+  return found?.scope === base ? found : null;
+}
+
+/** @returns null where nothing of the site is kept @throws Error when the worker couldn't do it */
+export async function askWorker(base: string, type: 'state' | 'mend' | 'check' | 'tidy'): Promise<SiteState | null> {
+  const worker = (await registrationOf(base))?.active;
+  return worker ? askOne(worker, type) : null;
+}
+
+function askOne(worker: ServiceWorker, type: string): Promise<SiteState> {
+  const { port1, port2 } = new MessageChannel();
+  return new Promise((resolve, reject) => {
+    const timer = setTimeout(() => reject(new Error('the service worker did not answer')), ANSWER_MILLIS);
+    port1.onmessage = ({ data }: MessageEvent<SiteState | { error: string }>) => {
+      clearTimeout(timer);
+      port1.close();
+      if ('error' in data) reject(new Error(data.error));
+      else resolve(data);
+    };
+    worker.postMessage({ type }, [port2]);
   });
 }
 
@@ -30,39 +59,39 @@ export async function restFiles(base: string): Promise<RestFile[]> {
  * Fetches what is missing, one file after the other, so that nothing the visitor does has to wait.
  * @param wanted leaves out files that should not be fetched without being asked for
  */
-export async function keepRest(base: string, wanted: (file: RestFile) => boolean): Promise<void> {
-  const files = await restFiles(base);
-  for (const file of files) {
-    if (file.kept || !wanted(file)) continue;
+export async function keepRest(base: string, wanted: (file: MissingFile) => boolean): Promise<void> {
+  const state = await askWorker(base, 'mend');
+  for (const { url } of state?.missing.filter(wanted) ?? []) {
     // Through the service worker, which keeps it.
-    const response = await fetch(file.url, { priority: 'low' });
+    const response = await fetch(url, { priority: 'low' });
     await response.arrayBuffer();
   }
-  await forgetStale(base, new Set(files.map(({ url }) => url)));
+  await askWorker(base, 'tidy');
 }
 
-/**
- * Files of former editions: only while no other tab may still be on one of those. What lies outside the base belongs to
- * another copy of the site on the same host.
- */
-async function forgetStale(base: string, current: ReadonlySet<string>): Promise<void> {
-  const registration = await navigator.serviceWorker.getRegistration();
-  if (registration?.waiting) return;
-  const cache = await caches.open(REST_CACHE);
-  for (const { url } of await cache.keys()) {
-    if (url.startsWith(base) && !current.has(url)) await cache.delete(url);
-  }
+/** Takes the site off this device, and nothing of its neighbours. */
+export async function forgetSite(base: string): Promise<void> {
+  await (await registrationOf(base))?.unregister();
+  await caches.delete(`dipwise ${base}`);
 }
+
+export type HandedOver =
+  /** `isOurs` where a page of this site sent it; else another app, or a page that hides its name. */
+  | { readonly photo: Blob; readonly isOurs: boolean }
+  /** Another site sent it, and it wasn't taken. */
+  | 'refused';
 
 /** The photo that another app shared, once. */
-export async function takeSharedPhoto(base: string): Promise<Blob | null> {
-  if (!canKeepSite() || !new URLSearchParams(location.search).has('shared')) return null;
-  const cache = await caches.open(SHARED_CACHE);
-  const url = new URL('shared-photo', base).href;
+export async function takeSharedPhoto(base: string): Promise<HandedOver | null> {
+  const how = new URLSearchParams(location.search).get('shared');
+  if (!canKeepSite() || how === null) return null;
+  history.replaceState(null, '', location.pathname);
+  if (how === 'refused') return 'refused';
+  const cache = await caches.open(`dipwise ${base}`);
+  const url = new URL('read/?shared-photo', base).href;
   const response = await cache.match(url);
   await cache.delete(url);
-  history.replaceState(null, '', location.pathname);
-  return response ? response.blob() : null;
+  return response ? { photo: await response.blob(), isOurs: response.headers.get('x-handed-by') === 'site' } : null;
 }
 
 /** A file that the visitor opened with the installed site. */
@@ -82,22 +111,29 @@ export interface SiteUpdates {
   readonly onReady: (start: () => void) => void;
   /** A new edition has taken over, here or from another tab. */
   readonly onTaken: () => void;
+  /** A kept file wasn't what the build made; it is fetched anew. */
+  readonly onDamaged: () => void;
 }
 
 const HOUR = 3_600_000;
 
-export async function keepSite(base: string, { onReady, onTaken }: SiteUpdates): Promise<void> {
+export async function keepSite(base: string, { onReady, onTaken, onDamaged }: SiteUpdates): Promise<void> {
   const container = navigator.serviceWorker;
-  let isControlled = container.controller !== null;
-  const registration = await container.register(new URL('sw.js', base), { updateViaCache: 'none' });
+  const script = new URL('sw.js', base).href;
+  const isOurs = () => container.controller?.scriptURL === script;
+  let isControlled = isOurs();
+  container.addEventListener('message', ({ data }) => {
+    if ((data as { type?: string }).type === 'damaged') onDamaged();
+  });
+  const registration = await container.register(script, { updateViaCache: 'none' });
   container.addEventListener('controllerchange', () => {
     // The very first worker takes over the page it came with: that is no new edition.
     if (isControlled) onTaken();
-    isControlled = true;
+    isControlled = isOurs();
   });
   const tell = () => {
     const { waiting } = registration;
-    if (waiting && container.controller) onReady(() => waiting.postMessage({ type: 'SKIP_WAITING' }));
+    if (waiting && isOurs()) onReady(() => waiting.postMessage({ type: 'start' }));
   };
   tell();
   registration.addEventListener('updatefound', () => {
@@ -110,5 +146,17 @@ export async function keepSite(base: string, { onReady, onTaken }: SiteUpdates):
     // Without a network there is nothing to find out.
     registration.update().catch(() => undefined);
   });
-  await container.ready;
+  await isActive(registration);
+}
+
+/** Settles once a worker is active, and has this page in its hands; rejects when the first one could not be installed. */
+function isActive(registration: ServiceWorkerRegistration): Promise<void> {
+  const worker = registration.active ?? registration.waiting ?? registration.installing;
+  if (!worker || worker.state === 'activated') return Promise.resolve();
+  return new Promise((resolve, reject) => {
+    worker.addEventListener('statechange', () => {
+      if (worker.state === 'activated') resolve();
+      if (worker.state === 'redundant') reject(new Error('the site could not be kept whole'));
+    });
+  });
 }

@@ -10,7 +10,7 @@ import type {
   WorkerRequest,
   WorkerResponse,
 } from '../vision/messages.ts';
-import { ask, startVisionWorker } from './vision-worker.ts';
+import { ask, awakeWorker, startVisionWorker } from './vision-worker.ts';
 
 export type Opening<Found> =
   { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly reason: RefusalCode };
@@ -65,7 +65,13 @@ export class TeachClient {
     transfer: readonly Transferable[],
     take: (response: WorkerResponse) => Answer | undefined,
   ): Promise<Answer> {
-    const put = () => ask((this.#worker ??= startVisionWorker()), request, transfer, this.#ending.signal, take);
+    const put = async () => {
+      const { signal } = this.#ending;
+      const first = (this.#worker ??= startVisionWorker());
+      const worker = await awakeWorker(first);
+      if (this.#worker === first) this.#worker = worker;
+      return ask(worker, request, transfer, signal, take);
+    };
     const answer = this.#last.then(put, put);
     this.#last = answer.catch(() => this.close());
     return answer;

@@ -1,8 +1,38 @@
 /** One question at a time to a vision worker. */
 import type { WorkerRequest, WorkerResponse } from '../vision/messages.ts';
+import workerUrl from '../vision/worker.ts?worker&url';
+import { tellMended } from './mended.ts';
+
+/** Settles once a worker's script has come and runs. */
+const awakenings = new WeakMap<Worker, Promise<void>>();
 
 export function startVisionWorker(): Worker {
-  return new Worker(new URL('../vision/worker.ts', import.meta.url), { type: 'module', name: 'vision' });
+  const worker = new Worker(workerUrl, { type: 'module', name: 'vision' });
+  const awake = new Promise<void>((resolve, reject) => {
+    worker.addEventListener('message', () => resolve(), { once: true });
+    worker.addEventListener('error', () => reject(new Error('the worker could not be started')), { once: true });
+  });
+  awake.catch(() => undefined);
+  awakenings.set(worker, awake);
+  return worker;
+}
+
+/**
+ * The worker once it runs, or another one in its place: a script that arrived as something else is fetched again, past
+ * the browser's own cache. A picture handed to a worker that never ran would be lost.
+ */
+export async function awakeWorker(worker: Worker): Promise<Worker> {
+  try {
+    await awakenings.get(worker);
+    return worker;
+  } catch {
+    worker.terminate();
+    await (await fetch(workerUrl, { cache: 'reload' })).arrayBuffer();
+    const another = startVisionWorker();
+    await awakenings.get(another);
+    tellMended();
+    return another;
+  }
 }
 
 /**
@@ -27,6 +57,7 @@ export function ask<Answer>(
     const abort = () => finish(() => reject(abortError()));
     worker.onmessage = ({ data }: MessageEvent<WorkerResponse>) => {
       if (data.kind === 'failed') return fail(data.message);
+      if (data.kind === 'mended') return tellMended();
       const answer = take(data);
       if (answer !== undefined) finish(() => resolve(answer));
     };

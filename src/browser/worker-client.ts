@@ -2,7 +2,7 @@
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
-import { abortError, ask, startVisionWorker } from './vision-worker.ts';
+import { abortError, ask, awakeWorker, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
 const IDLE_MILLIS = 90_000;
@@ -41,11 +41,7 @@ export class VisionClient {
     clearTimeout(this.#idleTimer);
     // A look takes a tenth of a second, and the worker that took it is warm.
     await this.#looking.catch(() => undefined);
-    if (signal.aborted) {
-      picture.close();
-      throw abortError();
-    }
-    const worker = (this.#worker ??= startVisionWorker());
+    const worker = await this.#awakeFor(picture, signal);
     try {
       const result = await ask(worker, { kind: 'read', picture, scale, which }, [picture], signal, (response) => {
         if (response.kind === 'stage') onStage(response.stage);
@@ -62,16 +58,21 @@ export class VisionClient {
 
   /** Takes over a frame of the preview. Rejects when the engine fails; the next look starts another. */
   async look(picture: Picture, scale: StripScale, isClose: boolean): Promise<Glimpse> {
+    const looking = this.#look(picture, scale, isClose);
+    this.#looking = looking;
+    return looking;
+  }
+
+  async #look(picture: Picture, scale: StripScale, isClose: boolean): Promise<Glimpse> {
     clearTimeout(this.#idleTimer);
-    const worker = (this.#worker ??= startVisionWorker());
+    const { signal } = new AbortController();
+    const worker = await this.#awakeFor(picture, signal);
     // Teaching photos say nothing about where pads are.
     const request: WorkerRequest = { kind: 'track', picture, scale: { ...scale, teachings: [] }, isClose };
-    const looking = ask(worker, request, [picture], new AbortController().signal, (response) =>
-      response.kind === 'tracked' ? response.glimpse : undefined,
-    );
-    this.#looking = looking;
     try {
-      const glimpse = await looking;
+      const glimpse = await ask(worker, request, [picture], signal, (response) =>
+        response.kind === 'tracked' ? response.glimpse : undefined,
+      );
       this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
       return glimpse;
     } catch (error) {
@@ -81,9 +82,38 @@ export class VisionClient {
     }
   }
 
+  /** A worker that can take the picture. Closes the picture where there is none, or nobody waits any more. */
+  async #awakeFor(picture: Picture, signal: AbortSignal): Promise<Worker> {
+    const first = (this.#worker ??= startVisionWorker());
+    try {
+      const worker = await unlessAborted(awakeWorker(first), signal);
+      // Meanwhile this client may have been closed, or begun with another.
+      if (this.#worker === first) this.#worker = worker;
+      return worker;
+    } catch (error) {
+      picture.close();
+      if (!signal.aborted && this.#worker === first) this.#worker = null;
+      throw error;
+    }
+  }
+
   close(): void {
     clearTimeout(this.#idleTimer);
     this.#worker?.terminate();
     this.#worker = null;
+  }
+}
+
+/** @throws DOMException 'AbortError' as soon as the signal aborts */
+async function unlessAborted<T>(promise: Promise<T>, signal: AbortSignal): Promise<T> {
+  const ending = new AbortController();
+  const aborted = new Promise<never>((_, reject) => {
+    if (signal.aborted) reject(abortError());
+    else signal.addEventListener('abort', () => reject(abortError()), { signal: ending.signal });
+  });
+  try {
+    return await Promise.race([promise, aborted]);
+  } finally {
+    ending.abort();
   }
 }

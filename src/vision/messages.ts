@@ -40,6 +40,10 @@ export type WorkerRequest =
   | { readonly kind: 'open-card'; readonly picture: Picture };
 
 export type WorkerResponse =
+  /** The script has come and runs; said once, before anything is asked. */
+  | { readonly kind: 'awake' }
+  /** The engine had arrived damaged, and was fetched again. */
+  | { readonly kind: 'mended' }
   | { readonly kind: 'stage'; readonly stage: ReadStage }
   | { readonly kind: 'tracked'; readonly glimpse: Glimpse }
   | { readonly kind: 'done'; readonly result: ReadResult }

@@ -3,7 +3,7 @@ import { LOOK_PX } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { shrinkFactor } from './card/grey.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
-import { loadEngine } from './engine/browser.ts';
+import { loadEngine, onMendedEngine } from './engine/browser.ts';
 import { shrinkBy } from './huge.ts';
 import { openCard } from './open-card.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
@@ -29,6 +29,9 @@ port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
   if (data.kind === 'rehearse') rehearse(data.scale).catch(() => undefined);
   else answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
+
+onMendedEngine(() => say({ kind: 'mended' }));
+say({ kind: 'awake' });
 
 /** Until a real question comes. */
 async function rehearse(scale: StripScale): Promise<void> {

@@ -3,6 +3,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pagesIn } from '../pages/built.ts';
+import { allKept } from '../pages/kept.ts';
 import { ORDINARY, readFrom, sharePhoto, sheet } from '../pages/reading.ts';
 import { startServer, type StaticServer } from '../pages/static-server.ts';
 
@@ -37,19 +38,6 @@ const address = (path = '') => `${server.origin}${BASE}${path}`;
 async function open(page: Page, path = ''): Promise<void> {
   await page.goto(address(path));
   await expect(page.locator('h1')).toBeVisible();
-}
-
-/** Waits until the whole site is kept on the device. */
-async function keep(page: Page): Promise<void> {
-  await expect
-    .poll(() =>
-      page.evaluate(async (list) => {
-        const { rest } = (await (await fetch(list)).json()) as { rest: unknown[] };
-        const kept = await (await caches.open('dipwise-rest')).keys();
-        return navigator.serviceWorker.controller !== null && kept.length === rest.length;
-      }, address('offline.json')),
-    )
-    .toBe(true);
 }
 
 test('every page opens, and every address on it lies under the path and answers', async ({ page, request }) => {
@@ -123,7 +111,7 @@ test('the chosen paper is there before the first paint', async ({ page }) => {
 
 test('the installed site starts, and takes shared photos, under the path', async ({ page, context }) => {
   await open(page);
-  await keep(page);
+  await allKept(page);
   const session = await context.newCDPSession(page);
   const { errors, data } = await session.send('Page.getAppManifest');
   expect(errors).toEqual([]);
@@ -146,26 +134,40 @@ test('the installed site starts, and takes shared photos, under the path', async
 });
 
 test('what another site of the same host keeps is left alone', async ({ page }) => {
-  const [theirs, stale] = [`${server.origin}/other/_astro/theirs.wasm`, address('_astro/stale.wasm')];
+  const stale = address('_astro/stale.js?hash');
   await open(page);
-  await keep(page);
-  const kept = () =>
-    page.evaluate(async () => (await (await caches.open('dipwise-rest')).keys()).map(({ url }) => url));
-  await page.evaluate(
-    async (urls) => {
-      const cache = await caches.open('dipwise-rest');
-      for (const url of urls) await cache.put(url, new Response('engine'));
-    },
-    [theirs, stale],
+  await allKept(page);
+  // Another copy of this site at the root of the host, another edition here, and somebody else.
+  const names = ['dipwise ORIGIN/', 'dipwise ORIGIN/garden/', 'theirs'].map((name) =>
+    name.replace('ORIGIN', server.origin),
   );
+  await page.evaluate(
+    async ([all, url]) => {
+      for (const name of all) await (await caches.open(name)).put(url, new Response('of theirs'));
+    },
+    [names, stale] as const,
+  );
+  const holding = () =>
+    page.evaluate(
+      async ([all, url]) => {
+        const held = await Promise.all(all.map(async (name) => !!(await (await caches.open(name)).match(url))));
+        return all.filter((_, i) => held[i]);
+      },
+      [names, stale] as const,
+    );
   await open(page, 'read/');
-  await expect.poll(kept).not.toContain(stale);
-  expect(await kept()).toContain(theirs);
+  await expect.poll(holding).toEqual([names[0], names[2]]);
+  await open(page, 'settings/');
+  await page.getByRole('button', { name: 'Erase everything…' }).click();
+  await page.locator('dialog [name=site]').check();
+  await page.locator('dialog button[value=erase]').click();
+  await expect(page.locator('.erase-said')).toContainText('Everything is erased');
+  expect(await holding()).toEqual([names[0], names[2]]);
 });
 
 test('everything works with the server stopped, and nothing outside the path is taken over', async ({ page }) => {
   await open(page);
-  await keep(page);
+  await allKept(page);
   const scopes = await page.evaluate(async () =>
     (await navigator.serviceWorker.getRegistrations()).map(({ scope }) => scope),
   );

@@ -2,6 +2,7 @@
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { PAGES } from './built.ts';
+import { allKept } from './kept.ts';
 import { openLog, saved, stored } from './logbook.ts';
 import { openDesk, ORDINARY, readFrom, sharePhoto, sheet } from './reading.ts';
 import { startServer, type StaticServer } from './static-server.ts';
@@ -31,19 +32,9 @@ test.afterEach(async () => {
   expect(elsewhere).toEqual([]);
 });
 
-/** Waits until everything that the site keeps for later is kept. */
 async function visitOnce(path = '/'): Promise<void> {
   await page.goto(path);
-  await expect
-    .poll(() =>
-      page.evaluate(async () => {
-        const response = await fetch(new URL('/offline.json', location.origin));
-        const { rest } = (await response.json()) as { rest: unknown[] };
-        const kept = await (await caches.open('dipwise-rest')).keys();
-        return navigator.serviceWorker.controller !== null && kept.length === rest.length;
-      }),
-    )
-    .toBe(true);
+  await allKept(page);
 }
 
 test('the first load fetches no engine and no photo; once the page rests they come and stay', async () => {

@@ -1,6 +1,7 @@
 /** A plain server of the build that can be stopped, and that can serve a later edition of the site. */
+import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
+import { createServer, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
@@ -27,7 +28,18 @@ export interface StaticServer {
   newEdition(): void;
   /** Nothing answers any more: as if the network were cut. */
   stop(): Promise<void>;
+  /** How the host answers for paths from now on; null where it does as it should. */
+  misbehave(fault: FaultAt): void;
 }
+
+/**
+ * 'page': its home page with status 200, as hosts do that change over. 'truncated': the first half, as if that were all.
+ * 'dying': the connection breaks in the middle. 'slow': after a second.
+ */
+export type HostFault = 'page' | 'truncated' | 'missing' | 'broken' | 'dying' | 'slow';
+
+/** @param isAnew the browser asked past its own cache */
+type FaultAt = (path: string, isAnew: boolean) => HostFault | null;
 
 /** Of these a static host sends gzip; pictures and the PDF are packed already. */
 const PACKED = /\.(html|js|css|svg|json|webmanifest|wasm)$/;
@@ -38,25 +50,36 @@ const PACKED = /\.(html|js|css|svg|json|webmanifest|wasm)$/;
  */
 export async function startServer({ folder = DIST, base = '/', isPacked = false } = {}): Promise<StaticServer> {
   let edition = 1;
+  let faultAt: FaultAt = () => null;
   const server = createServer((request, response) => {
     const address = decodeURIComponent(new URL(request.url ?? '/', 'http://localhost').pathname);
     const path = address.startsWith(base) ? address.slice(base.length - 1) : null;
     const file = path && fileIn(folder, path);
-    if (!file) {
+    const fault = path && faultAt(path, request.headers['cache-control'] === 'no-cache');
+    if (fault && fault !== 'slow') return fail(response, fault, join(folder, 'index.html'), file);
+    if (fault) {
+      setTimeout(() => send(response, path, file), 1000);
+      return;
+    }
+    send(response, path, file);
+  });
+  function send(response: ServerResponse, path: string | null, file: string | null): void {
+    if (!path || !file) {
       response.writeHead(404).end('not here');
       return;
     }
     const type = TYPES[extname(file)] ?? 'application/octet-stream';
     const packing = isPacked && PACKED.test(file) ? { 'content-encoding': 'gzip' } : {};
     response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache', ...packing });
-    const body = edition === 1 ? readFileSync(file) : later(path, file);
+    const body = edition === 1 ? readFileSync(file) : later(folder, path, file);
     response.end('content-encoding' in packing ? gzipSync(body) : body);
-  });
+  }
   await new Promise<void>((resolve) => server.listen(0, 'localhost', resolve));
   return {
     origin: `http://localhost:${(server.address() as AddressInfo).port}`,
     newEdition: () => (edition = 2),
     stop: () => stop(server),
+    misbehave: (fault) => (faultAt = fault),
   };
 }
 
@@ -67,15 +90,27 @@ function fileIn(folder: string, path: string): string | null {
   return existsSync(join(file, 'index.html')) ? join(file, 'index.html') : null;
 }
 
-function later(path: string, file: string): Buffer | string {
-  if (path === '/' || path === '/index.html')
-    return readFileSync(file, 'utf8').replace(/(<h1[^>]*>)/, '$1Second edition: ');
+function fail(response: ServerResponse, fault: HostFault, home: string, file: string | null): void {
+  const type = file && fault !== 'page' ? (TYPES[extname(file)] ?? 'application/octet-stream') : TYPES['.html']!;
+  const body = file ? readFileSync(file) : Buffer.from('');
+  const half = body.subarray(0, body.length >> 1);
+  // A year, as hosts say of names that hold a hash.
+  const headers = { 'content-type': type, 'cache-control': 'max-age=31536000, immutable' };
+  if (fault === 'missing') response.writeHead(404, { 'content-type': type }).end('not here');
+  else if (fault === 'broken') response.writeHead(500).end('sorry');
+  else if (fault === 'truncated') response.writeHead(200, headers).end(half);
+  else if (fault === 'page') response.writeHead(200, headers).end(readFileSync(home));
+  else response.writeHead(200, { ...headers, 'content-length': body.length }).write(half, () => response.destroy());
+}
+
+function later(folder: string, path: string, file: string): Buffer | string {
+  const home = readFileSync(join(folder, 'index.html'), 'utf8').replace(/(<h1[^>]*>)/, '$1Second edition: ');
+  if (path === '/' || path === '/index.html') return home;
   if (path !== '/sw.js') return readFileSync(file);
-  const changed = readFileSync(file, 'utf8').replace(
-    /(url:"index\.html",revision:")[0-9a-f]+|(revision:")[0-9a-f]+(",url:"index\.html")/,
-    '$1$2second$3',
-  );
-  if (!changed.includes('second')) throw new Error('the service worker lists no home page');
+  const hash = createHash('sha256').update(home).digest('base64');
+  const worker = readFileSync(file, 'utf8');
+  const changed = worker.replace(/(\["index\.html",")[^"]+/, `$1${hash}`);
+  if (changed === worker) throw new Error('the service worker lists no home page');
   return changed;
 }
 

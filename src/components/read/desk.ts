@@ -81,7 +81,7 @@ class ReadDesk extends HTMLElement {
     }
     window.addEventListener('pagehide', () => this.#client.close());
     void this.#showWaiting();
-    void takeSharedPhoto(siteBase()).then((photo) => photo && this.#read(photoFrom(photo)));
+    void this.#takeShared();
     this.dataset['ready'] = '';
   }
 
@@ -115,6 +115,15 @@ class ReadDesk extends HTMLElement {
     if (!failure) return this.#showDrop(this.#camera.hidden === true);
     this.#offerCameraApp(failure);
     need<HTMLElement>(this, '#photo-app').focus();
+  }
+
+  /** Another app's share menu hands photos over, and so could any page: what isn't from here is read when asked to. */
+  async #takeShared(): Promise<void> {
+    const handed = await takeSharedPhoto(siteBase());
+    if (!handed) return;
+    if (handed !== 'refused' && handed.isOurs) return this.#read(photoFrom(handed.photo));
+    const { handedOver } = await import('./handed-over.ts');
+    this.#result.replaceChildren(handedOver(handed, (photo) => void this.#read(photoFrom(photo))));
   }
 
   get #camera(): CameraView {

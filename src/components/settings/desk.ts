@@ -1,6 +1,6 @@
 /** The element behind the settings page. */
 import '../../browser/zod-setup.ts';
-import { keepRest } from '../../browser/offline.ts';
+import { askWorker, forgetSite, keepRest } from '../../browser/offline.ts';
 import { forgetAll } from '../../browser/remembered.ts';
 import { settings } from '../../browser/settings.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
@@ -78,7 +78,12 @@ class SettingsDesk extends HTMLElement {
     this.#say('Fetching what is missing...');
     try {
       await keepRest(base, () => true);
-      this.#say('The whole site works without a network now.');
+      const state = await askWorker(base, 'check');
+      this.#say(
+        state?.missing.length === 0
+          ? 'The whole site works without a network now. Every file of it was compared with what the build made.'
+          : 'Not all of it could be kept. Load this page again when there is a good network, then try once more.',
+      );
     } catch {
       this.#say('That needs a network. Try again when there is one.');
     }
@@ -107,7 +112,7 @@ class SettingsDesk extends HTMLElement {
     try {
       await this.#logbook.erase();
       forgetAll();
-      if (need<HTMLInputElement>(this, 'dialog [name=site]').checked) await forgetSite();
+      if (need<HTMLInputElement>(this, 'dialog [name=site]').checked) await forgetSite(base);
       showTheme();
       said.textContent = 'Everything is erased.';
       await this.#show();
@@ -119,12 +124,6 @@ class SettingsDesk extends HTMLElement {
   #say(text: string): void {
     need(this, '.stored-said').textContent = text;
   }
-}
-
-async function forgetSite(): Promise<void> {
-  const registration = await navigator.serviceWorker?.getRegistration();
-  await registration?.unregister();
-  for (const name of await caches.keys()) await caches.delete(name);
 }
 
 customElements.define('settings-desk', SettingsDesk);

@@ -1,8 +1,8 @@
 /** What is kept on the device, and how much room it takes. */
-import { canKeepSite, restFiles } from '../../browser/offline.ts';
+import { askWorker, canKeepSite, type SiteState } from '../../browser/offline.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { isPersisted, usage } from '../../browser/store/persistence.ts';
-import { bytesText } from '../../words/log.ts';
+import { bytesText, momentText } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 
 export interface Fact {
@@ -15,7 +15,7 @@ export async function storedFacts(logbook: Logbook, base: string): Promise<Fact[
   return [
     { name: 'Logbook', text: await logText(logbook) },
     { name: 'Strip scales', text: `${await logbook.store.count('scales')} of your own` },
-    { name: 'This site', text: await siteText(base) },
+    ...(await siteFacts(base)),
     {
       name: 'Room',
       text: room
@@ -49,20 +49,37 @@ async function logText({ store }: Logbook): Promise<string> {
   return `${countText(entries, 'entry', 'entries')} of ${countText(await store.count('pools'), 'pool', 'pools')}${shots}${deleted}${where}`;
 }
 
-async function siteText(base: string): Promise<string> {
-  try {
-    if (!canKeepSite() || !navigator.serviceWorker.controller) return 'not kept for use without a network';
-    const files = await restFiles(base);
-    const missing = files.filter(({ kept }) => !kept);
-    if (missing.length === 0) return 'works without a network, practice photos included';
-    const engine = missing.some(({ url }) => !/\.(jpg|png)$/.test(url));
-    const bytes = bytesText(missing.reduce((sum, file) => sum + file.bytes, 0));
-    return engine
-      ? `pages work without a network; the reader is still to come (${bytes})`
-      : `works without a network, reading included; ${countText(missing.length, 'practice photo is', 'practice photos are')} still to come (${bytes})`;
-  } catch {
-    return 'not kept for use without a network';
+/** @returns what is kept of the site, and when it was last compared with what the build made */
+async function siteFacts(base: string): Promise<Fact[]> {
+  const state = canKeepSite() ? await askWorker(base, 'state').catch(() => null) : null;
+  if (!state) return [{ name: 'This site', text: 'not kept for use without a network' }];
+  const facts = [{ name: 'This site', text: siteText(state) }];
+  const { checked, failed } = state;
+  if (checked) {
+    const mended =
+      checked.damaged > 0 ? `; ${countText(checked.damaged, 'was', 'were')} damaged and fetched again` : '';
+    facts.push({
+      name: 'Verified',
+      text: `${momentText(new Date(checked.at).toISOString())}: ${countText(checked.files, 'kept file', 'kept files')} compared with what the build made${mended}`,
+    });
   }
+  if (failed) {
+    const text = `could not be kept on ${momentText(new Date(failed.at).toISOString())} (${failed.why}); the one before goes on, and the next visit tries again`;
+    facts.push({ name: 'A new edition', text });
+  }
+  return facts;
+}
+
+function siteText({ missing }: SiteState): string {
+  if (missing.length === 0) return 'works without a network, practice photos included';
+  const bytes = bytesText(missing.reduce((sum, file) => sum + file.bytes, 0));
+  const early = missing.filter(({ when }) => when === 'early').length;
+  if (early > 0) {
+    return `${countText(early, 'part is', 'parts are')} missing on this device, so not all pages work without a network (${bytes})`;
+  }
+  return missing.some(({ when }) => when === 'engine')
+    ? `pages work without a network; the reader is still to come (${bytes})`
+    : `works without a network, reading included; ${countText(missing.length, 'practice photo is', 'practice photos are')} still to come (${bytes})`;
 }
 
 export async function contentLine({ store }: Logbook): Promise<string> {

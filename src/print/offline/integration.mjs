@@ -3,59 +3,57 @@ import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { generateSW } from 'workbox-build';
 
 /**
  * What no page needs to open: the engine with its worker, and the practice photos. Pages fetch them once they are idle,
  * the first in this list first. Every name holds a hash of the content.
  */
-const REST = [/^_astro\/[^/]*\.wasm$/, /^_astro\/worker-[^/]*\.js$/, /^_astro\/[^/]*\.(jpg|png)$/];
+const LATER = [
+  [/^_astro\/[^/]*\.wasm$/, 'engine'],
+  [/^_astro\/worker-[^/]*\.js$/, 'engine'],
+  [/^_astro\/[^/]*\.(jpg|png)$/, 'photo'],
+];
 
 export function offline() {
   return {
     name: 'offline',
     hooks: {
-      'astro:build:done': async ({ dir, logger }) => {
-        const { count, size, warnings } = await writeServiceWorker(fileURLToPath(dir));
-        for (const warning of warnings) logger.warn(warning);
-        logger.info(`${count} files kept on the first visit, ${Math.round(size / 1000)} kB`);
+      'astro:build:done': ({ dir, logger }) => {
+        const { files, bytes } = writeServiceWorker(fileURLToPath(dir));
+        logger.info(`${files} files kept on the first visit, ${Math.round(bytes / 1000)} kB`);
       },
     },
   };
 }
 
-/** @returns what workbox-build tells about the files it lists */
-async function writeServiceWorker(dist) {
-  const rest = restOf(dist);
-  if (!rest.some(({ path }) => path.endsWith('.wasm'))) throw new Error('the build has no engine to keep');
-  writeFileSync(join(dist, 'offline.json'), JSON.stringify({ rest }));
-  const paths = JSON.stringify(rest.map(({ path }) => path));
-  const part = `self.dipwiseRest = ${paths};\n${readFileSync(new URL('worker.js', import.meta.url), 'utf8')}`;
-  const name = `sw-${createHash('sha256').update(part).digest('hex').slice(0, 12)}.js`;
-  writeFileSync(join(dist, name), part);
-  return generateSW({
-    globDirectory: dist,
-    globPatterns: ['**/*'],
-    globIgnores: [...rest.map(({ path }) => path), 'sw*.js'],
-    swDest: join(dist, 'sw.js'),
-    importScripts: [name],
-    inlineWorkboxRuntime: true,
-    sourcemap: false,
-    mode: 'production',
-    // A new edition waits until the visitor says so; the first one takes over the page it came with.
-    skipWaiting: false,
-    clientsClaim: true,
-    cleanupOutdatedCaches: true,
-    dontCacheBustURLsMatching: /\/?_astro\//,
-    ignoreURLParametersMatching: [/./],
-    maximumFileSizeToCacheInBytes: 4_000_000,
-  });
+/** @returns how many files an edition can't be without, and their bytes */
+export function writeServiceWorker(dist) {
+  const files = listFiles(dist);
+  if (!files.some(([path]) => path.endsWith('.wasm'))) throw new Error('the build has no engine to keep');
+  const list = JSON.stringify(files);
+  const edition = createHash('sha256').update(list).digest('hex').slice(0, 12);
+  const worker = readFileSync(new URL('worker.js', import.meta.url), 'utf8');
+  // The list stands in the script itself, and both in one function: a script cut short is none.
+  const head = `self.dipwiseEdition = '${edition}';\nself.dipwiseFiles = ${list};\n`;
+  writeFileSync(join(dist, 'sw.js'), `(() => {\n${head}${worker}})();\n`);
+  const early = files.filter(([, , , when]) => when === 'early');
+  return { files: early.length, bytes: early.reduce((sum, [, , bytes]) => sum + bytes, 0) };
 }
 
-function restOf(dist) {
-  const files = readdirSync(dist, { recursive: true }).map((file) => file.split(sep).join('/'));
-  return REST.flatMap((pattern) => files.filter((file) => pattern.test(file)).sort()).map((path) => ({
-    path,
-    bytes: statSync(join(dist, path)).size,
-  }));
+/** What hosts take as orders to themselves, and don't serve. */
+const FOR_THE_HOST = /(^|\/)\.|^_(?!astro\/)|^CNAME$/;
+
+/** Every file that is served: [path, SHA-256 in base64, bytes, when it is fetched]. */
+function listFiles(dist) {
+  const order = ['early', 'engine', 'photo'];
+  return readdirSync(dist, { recursive: true })
+    .map((file) => file.split(sep).join('/'))
+    .filter((path) => path !== 'sw.js' && !FOR_THE_HOST.test(path) && statSync(join(dist, path)).isFile())
+    .sort()
+    .map((path) => {
+      const content = readFileSync(join(dist, path));
+      const when = LATER.find(([pattern]) => pattern.test(path))?.[1] ?? 'early';
+      return [path, createHash('sha256').update(content).digest('base64'), content.length, when];
+    })
+    .sort((a, b) => order.indexOf(a[3]) - order.indexOf(b[3]));
 }

@@ -19,8 +19,24 @@ async function start(): Promise<Cv> {
   return startEngine(factory, (imports) => new WebAssembly.Instance(module, imports as WebAssembly.Imports));
 }
 
+let onMended: (() => void) | null = null;
+
+export function onMendedEngine(listener: () => void): void {
+  onMended = listener;
+}
+
+/** A host that changes over may answer with a page, and the browser may keep that for a year: so once more, past it. */
 async function compile(): Promise<WebAssembly.Module> {
-  const response = await fetch(wasmUrl);
+  try {
+    return await compiled(await fetch(wasmUrl));
+  } catch {
+    const module = await compiled(await fetch(wasmUrl, { cache: 'reload' }));
+    onMended?.();
+    return module;
+  }
+}
+
+async function compiled(response: Response): Promise<WebAssembly.Module> {
   if (!response.ok) throw new Error(`the engine could not be fetched: ${response.status}`);
   const streamable = response.headers.get('content-type')?.startsWith('application/wasm');
   return streamable ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
