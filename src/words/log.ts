@@ -11,6 +11,8 @@ const FAILURES: Record<StoreFailure, string> = {
   full: 'There is no room left for this on the device, so nothing was changed. Save a copy of the logbook to a file, then empty the bin below or free some space.',
   conflict: 'This was changed in another tab meanwhile, so nothing was written over. The page now shows how it stands.',
   'read-only': 'This logbook was written by a newer Dipwise. It is left as it is; save a copy, or load the newer page.',
+  unsound:
+    'Something in it lies outside what the logbook can hold, so nothing was changed. Look at its numbers and names once more.',
   broken: 'The browser closed the logbook, so nothing was changed. Load the page again.',
 };
 
@@ -38,6 +40,10 @@ export const NOTICES = {
   newer:
     'This device holds a logbook written by a newer Dipwise. It is left untouched and can’t be shown by this older page. Load the page again with a network; or save a copy of everything as it is.',
   blocked: 'Another tab has an older Dipwise open. Close that tab, and the logbook opens here.',
+  silent:
+    'The browser doesn’t open the logbook. What you write down lasts until the page is closed. Close other tabs of Dipwise and load the page again; if that doesn’t help, start the browser again.',
+  incomplete:
+    'The logbook on this device is damaged: a part of it is missing, so it can’t be shown. Save what is there to a file; then begin it afresh, and bring your last copy in. Until then, what you write down lasts until the page is closed.',
   emptied:
     'The browser has thrown the logbook away while this page was open, as it may when space runs short or site data are cleared.',
   'taken-over': 'A newer Dipwise has been opened in another tab. Load this page again before you write anything down.',
@@ -50,6 +56,15 @@ export function lostText(entries: number, last: string): string {
 
 export function clockText(latest: string): string {
   return `This device’s clock stands before ${momentText(latest)}, when something was last written down here. Check the clock: entries take their time from it.`;
+}
+
+export function draftText(note: string): string {
+  return `An entry was deleted in another tab while you wrote a note to it. The note was: “${note}”`;
+}
+
+export function setAsideText(count: number): string {
+  const what = count === 1 ? 'One thing in the logbook can’t be read' : `${count} things in the logbook can’t be read`;
+  return `${what}, perhaps after a fault of the device. All else is shown; what can’t be read stays where it is.`;
 }
 
 export const KINDS: Record<EntryKind, string> = {

@@ -4,11 +4,12 @@ import fc from 'fast-check';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { keptChoices, putChoices, removeChoices } from '../../src/browser/choices.ts';
 import { openLogbook } from '../../src/browser/store/logbook.ts';
-import { applyImport, previewFile, takeBack } from '../../src/components/log/import.ts';
+import { applyImport, takeBack } from '../../src/components/log/import.ts';
 import { isIdle } from '../../src/core/log/merge.ts';
 import { writeLogJson } from '../../src/core/log/write-json.ts';
 import type { Choice } from '../../src/core/log/choices.ts';
 import { choices } from '../core/log/arbitrary.ts';
+import { previewText } from './store/preview-text.ts';
 
 /** As the browser's: a plain map of texts. */
 class Storage {
@@ -36,7 +37,7 @@ async function fileOf(chosen: readonly Choice[]): Promise<string> {
 
 async function preview(chosen: readonly Choice[]) {
   const logbook = await openLogbook();
-  const result = await previewFile(logbook, 'file.json', await fileOf(chosen));
+  const result = await previewText(logbook, 'file.json', await fileOf(chosen));
   if (!result.ok) throw new Error(result.failure);
   return { logbook, preview: result.preview };
 }
@@ -119,7 +120,7 @@ describe('bringing a file in', () => {
 
   it('leaves out an unsound choice and says which', async () => {
     const file = (await fileOf(theirs)).replace('"us"', '"furlongs"');
-    const result = await previewFile(await openLogbook(), 'file.json', file);
+    const result = await previewText(await openLogbook(), 'file.json', file);
     expect(result).toMatchObject({ ok: true, preview: { problems: [{ where: 'choice 1' }] } });
   });
 });

@@ -53,10 +53,24 @@ async function migrateRecords(transaction: Upgrade, from: number): Promise<void>
   for (const pool of pools) await stores.pools.put(pool);
   for (const entry of entries) await stores.entries.put(entry);
   for (const record of await stores.bin.getAll()) {
-    const old = present({ pools: record.pool ? [record.pool] : [], entries: record.entries });
-    await stores.bin.put({ ...record, entries: old.entries, pool: old.pools[0] ?? null });
+    const after = orAsItIs(record, () => {
+      const old = present({ pools: record.pool ? [record.pool] : [], entries: record.entries });
+      return { ...record, entries: old.entries, pool: old.pools[0] ?? null };
+    });
+    await stores.bin.put(after);
   }
-  for (const record of await stores.imports.getAll()) await stores.imports.put(migrateImport(record, present));
+  for (const record of await stores.imports.getAll()) {
+    await stores.imports.put(orAsItIs(record, () => migrateImport(record, present)));
+  }
+}
+
+/** What isn't sound stays as it lies, and is set aside when it is read: it must not lock all else away. */
+function orAsItIs<T>(record: T, change: () => T): T {
+  try {
+    return change();
+  } catch {
+    return record;
+  }
 }
 
 type Migrate = (raw: { pools?: readonly unknown[]; entries?: readonly unknown[] }) => {

@@ -3,8 +3,12 @@ import { type IDBPDatabase, openDB } from 'idb';
 import type { Entry } from '../../core/log/schema.ts';
 import { BY_POOL_AND_TIME, DATABASE, DATABASE_VERSION, type LogDatabase, upgrade } from './database.ts';
 import { StoreError, toStoreError } from './failure.ts';
-import type { LogStore } from './store.ts';
-import type { Change, Expectation, Records, Table } from './tables.ts';
+import { isSound, type SetAside } from './sound.ts';
+import { type EntryPlace, EVER, type LogStore } from './store.ts';
+import { type Change, type Expectation, type Records, type Table, TABLES } from './tables.ts';
+
+/** Pictures are half a megabyte. */
+const PIECE = 50;
 
 export interface StoreEvents {
   /** Another tab holds an older version open and has to be closed before this one can go on. */
@@ -39,6 +43,13 @@ export class IdbStore implements LogStore {
 
   async ready(): Promise<void> {
     await this.#open();
+  }
+
+  /** Whether all tables are there, with their index. */
+  async isComplete(): Promise<boolean> {
+    const db = await this.#open();
+    if (!TABLES.every((table) => db.objectStoreNames.contains(table))) return false;
+    return db.transaction('entries').store.indexNames.contains(BY_POOL_AND_TIME);
   }
 
   #open(): Promise<IDBPDatabase<LogDatabase>> {
@@ -91,12 +102,14 @@ export class IdbStore implements LogStore {
 
   async get<T extends Table>(table: T, id: string): Promise<Records[T] | undefined> {
     const db = await this.#open();
-    return (await db.get(table, id)) as Records[T] | undefined;
+    const record: unknown = await db.get(table, id);
+    return isSound(table, record) ? record : undefined;
   }
 
   async all<T extends Table>(table: T): Promise<Records[T][]> {
     const db = await this.#open();
-    return (await db.getAll(table)) as Records[T][];
+    const records: unknown[] = await db.getAll(table);
+    return records.filter((record) => isSound(table, record));
   }
 
   async ids(table: Table): Promise<string[]> {
@@ -111,7 +124,9 @@ export class IdbStore implements LogStore {
 
   async entriesBetween(poolId: string, from: string, to: string): Promise<Entry[]> {
     const db = await this.#open();
-    return db.getAllFromIndex('entries', BY_POOL_AND_TIME, IDBKeyRange.bound([poolId, from], [poolId, to]));
+    const range = IDBKeyRange.bound([poolId, from], [poolId, to]);
+    const records: unknown[] = await db.getAllFromIndex('entries', BY_POOL_AND_TIME, range);
+    return records.filter((record) => isSound('entries', record));
   }
 
   async countBetween(poolId: string, from: string, to: string): Promise<number> {
@@ -119,11 +134,60 @@ export class IdbStore implements LogStore {
     return db.countFromIndex('entries', BY_POOL_AND_TIME, IDBKeyRange.bound([poolId, from], [poolId, to]));
   }
 
-  async span(poolId: string, upTo = '\uffff'): Promise<{ first: string; last: string } | null> {
+  async entriesBefore(poolId: string, { time, id }: EntryPlace, most: number): Promise<Entry[]> {
     const index = (await this.#open()).transaction('entries').store.index(BY_POOL_AND_TIME);
-    const range = IDBKeyRange.bound([poolId, ''], [poolId, upTo]);
+    const range = IDBKeyRange.bound([poolId, ''], [poolId, time]);
+    const found: Entry[] = [];
+    let cursor = await index.openCursor(range, 'prev');
+    // Those of the same time that have been seen.
+    while (cursor && id !== undefined && cursor.key[1] === time && cursor.primaryKey >= id) {
+      cursor = await cursor.continue();
+    }
+    for (; cursor && found.length < most; cursor = await cursor.continue()) {
+      if (isSound('entries', cursor.value)) found.push(cursor.value);
+    }
+    return found;
+  }
+
+  async span(poolId: string, from = '', to = EVER): Promise<{ first: string; last: string } | null> {
+    const index = (await this.#open()).transaction('entries').store.index(BY_POOL_AND_TIME);
+    const range = IDBKeyRange.bound([poolId, from], [poolId, to]);
     const [first, last] = await Promise.all([index.openKeyCursor(range), index.openKeyCursor(range, 'prev')]);
     return first && last ? { first: first.key[1], last: last.key[1] } : null;
+  }
+
+  async setAside(): Promise<SetAside[]> {
+    const found: SetAside[] = [];
+    for (const table of TABLES) {
+      let range: IDBKeyRange | undefined;
+      for (;;) {
+        const db = await this.#open();
+        const [keys, records] = await Promise.all([
+          db.getAllKeys(table, range, PIECE),
+          db.getAll(table, range, PIECE) as Promise<unknown[]>,
+        ]);
+        found.push(...records.filter((record) => !isSound(table, record)).map((record) => ({ table, record })));
+        const last = keys.at(-1);
+        if (last === undefined) break;
+        range = IDBKeyRange.lowerBound(last, true);
+        // The page goes first.
+        await new Promise((resolve) => setTimeout(resolve));
+      }
+    }
+    return found;
+  }
+
+  async poolIds(): Promise<string[]> {
+    const index = (await this.#open()).transaction('entries').store.index(BY_POOL_AND_TIME);
+    const ids: string[] = [];
+    let cursor = await index.openKeyCursor();
+    while (cursor) {
+      const [id] = cursor.key as [string, string];
+      ids.push(id);
+      // Past all of this pool's.
+      cursor = await cursor.continue([id, []] as never);
+    }
+    return ids;
   }
 
   async write({ operations, expect = [] }: Change): Promise<void> {
@@ -132,7 +196,7 @@ export class IdbStore implements LogStore {
       const tables = [...new Set([...operations, ...expect].map(({ table }) => table))];
       const transaction = db.transaction(tables, 'readwrite', { durability: 'strict' });
       const stored = (async () => {
-        for (const expectation of expect) await check(transaction, expectation);
+        await Promise.all(expect.map((expectation) => check(transaction, expectation)));
         await Promise.all(
           operations.map((operation): Promise<unknown> => {
             const store = transaction.objectStore(operation.table);
@@ -157,9 +221,9 @@ export class IdbStore implements LogStore {
 type Writing = ReturnType<IDBPDatabase<LogDatabase>['transaction']> & { abort(): void };
 
 async function check(transaction: unknown, { table, id, revision }: Expectation): Promise<void> {
-  const present = (await (transaction as Writing).objectStore(table as never).get(id as never)) as
-    { revision: number } | undefined;
-  if ((present?.revision ?? null) !== revision) throw new StoreError('conflict');
+  const present: unknown = await (transaction as Writing).objectStore(table as never).get(id as never);
+  // A sound copy may take the place of what can't be used.
+  if ((isSound(table, present) ? present.revision : null) !== revision) throw new StoreError('conflict');
 }
 
 function abort(transaction: unknown): void {

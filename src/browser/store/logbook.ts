@@ -6,8 +6,10 @@ import { forget, remember, remembered } from '../remembered.ts';
 import { addEntry, addPool, addReading, eraseAll } from './changes.ts';
 import { MARK_KEY, type Opened, openStore } from './open.ts';
 import { askToPersist } from './persistence.ts';
+import { StoreError } from './failure.ts';
 import type { LogStore } from './store.ts';
-import type { Change } from './tables.ts';
+import { isSound } from './sound.ts';
+import type { Change, Operation } from './tables.ts';
 
 export type LogbookNews =
   /** Something was written, here or in another tab. */
@@ -28,20 +30,28 @@ export class Logbook {
   readonly store: LogStore;
   readonly lost: Opened['lost'];
   readonly clockBehind: Opened['clockBehind'];
+  readonly trouble: Opened['trouble'];
   readonly #channel: BroadcastChannel | null;
-  #latest: string;
+  /** Of this page's writing: a clock that once ran ahead is told of until something is written again, not for ever. */
+  #latest = '';
 
-  constructor({ store, lost, clockBehind }: Opened) {
+  constructor({ store, lost, clockBehind, trouble }: Opened) {
     this.store = store;
     this.lost = lost;
     this.clockBehind = clockBehind;
-    this.#latest = clockBehind ?? '';
+    this.trouble = trouble;
     this.#channel = store.kind === 'kept' && 'BroadcastChannel' in globalThis ? new BroadcastChannel(CHANNEL) : null;
     this.#channel?.addEventListener('message', () => tell('changed'));
   }
 
-  /** Throws a StoreError when nothing was written. */
-  async write(change: Change): Promise<void> {
+  /**
+   * Throws a StoreError when nothing was written.
+   * @param isChecked where every record of it has just come through the schema
+   */
+  async write(change: Change, isChecked = false): Promise<void> {
+    // What is kept must be such that a backup brings it back.
+    const isUnsound = (one: Operation) => 'put' in one && !isSound(one.table, one.put);
+    if (!isChecked && change.operations.some(isUnsound)) throw new StoreError('unsound');
     const now = new Date().toISOString();
     if (now > this.#latest) this.#latest = now;
     const clock = { table: 'meta', put: { id: 'clock', latest: this.#latest } } as const;
@@ -66,12 +76,11 @@ export class Logbook {
     await this.#writeWithPool(entry, addEntry(entry));
   }
 
-  /** The first entry of a logbook brings its pool along. */
+  /** The first entry of a logbook brings its pool along, and one for a pool that was deleted in another tab brings it back. */
   async #writeWithPool({ poolId }: Entry, change: Change): Promise<void> {
-    const pool = await this.pool();
-    const isNew = pool.id === poolId && (await this.store.get('pools', poolId)) === undefined;
-    if (!isNew) return this.write(change);
-    const { operations, expect = [] } = addPool(pool);
+    if ((await this.store.get('pools', poolId)) !== undefined) return this.write(change);
+    const chosen = await this.pool();
+    const { operations, expect = [] } = addPool(chosen.id === poolId ? chosen : standIn(poolId));
     const both = {
       operations: [...operations, ...change.operations],
       expect: [...expect, ...(change.expect ?? [])],
@@ -80,9 +89,12 @@ export class Logbook {
     await this.write(both).catch(() => this.write(change));
   }
 
+  /** All pools, and one for entries whose pool is no more: what was written down is always to be found. */
   async pools(): Promise<Pool[]> {
-    const pools = await this.store.all('pools');
-    return pools.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1));
+    const [pools, named] = await Promise.all([this.store.all('pools'), this.store.poolIds()]);
+    const known = new Set(pools.map(({ id }) => id));
+    const lost = named.filter((id) => !known.has(id)).map(standIn);
+    return [...pools.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)), ...lost];
   }
 
   /** The pool that was chosen last; before there is any, the one that the first entry will bring along. */
@@ -111,9 +123,13 @@ export class Logbook {
 }
 
 function firstPool(): Pool {
+  return { ...standIn(FIRST_POOL_ID), name: 'My pool' };
+}
+
+function standIn(id: string): Pool {
   return {
-    id: FIRST_POOL_ID,
-    name: 'My pool',
+    id,
+    name: 'A pool without a name',
     revision: 1,
     edited: new Date().toISOString(),
     volumeLitres: null,

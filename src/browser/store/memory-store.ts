@@ -2,9 +2,9 @@
  * Where the browser keeps nothing: the same store for as long as the page is open. Where the device holds data of a
  * later program: empty, and takes nothing.
  */
-import type { Entry } from '../../core/log/schema.ts';
+import { type Entry, newestFirst } from '../../core/log/schema.ts';
 import { StoreError } from './failure.ts';
-import type { LogStore } from './store.ts';
+import { type EntryPlace, EVER, type LogStore } from './store.ts';
 import { type Change, type Records, type Table, TABLES } from './tables.ts';
 
 type Maps = Record<Table, Map<string, Records[Table]>>;
@@ -40,9 +40,25 @@ export class MemoryStore implements LogStore {
     return (await this.entriesBetween(poolId, from, to)).length;
   }
 
-  async span(poolId: string, upTo = '\uffff'): Promise<{ first: string; last: string } | null> {
-    const entries = await this.entriesBetween(poolId, '', upTo);
+  async entriesBefore(poolId: string, { time, id }: EntryPlace, most: number): Promise<Entry[]> {
+    const entries = await this.entriesBetween(poolId, '', time);
+    return entries
+      .filter((entry) => id === undefined || entry.time < time || entry.id < id)
+      .sort(newestFirst)
+      .slice(0, most);
+  }
+
+  async span(poolId: string, from = '', to = EVER): Promise<{ first: string; last: string } | null> {
+    const entries = await this.entriesBetween(poolId, from, to);
     return entries.length === 0 ? null : { first: entries[0]!.time, last: entries.at(-1)!.time };
+  }
+
+  setAside(): Promise<[]> {
+    return Promise.resolve([]);
+  }
+
+  async poolIds(): Promise<string[]> {
+    return [...new Set((await this.all('entries')).map(({ poolId }) => poolId))];
   }
 
   count(table: Table): Promise<number> {

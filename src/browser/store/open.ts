@@ -13,26 +13,76 @@ export interface Opened {
   readonly lost: { readonly entries: number; readonly last: string } | null;
   /** The device's clock stands before the last time anything was written: ISO 8601. */
   readonly clockBehind: string | null;
+  /** Why nothing is kept on the device, where there is a store for it. */
+  readonly trouble: StoreTrouble | null;
 }
+
+/** silent: the browser doesn't answer when asked for the store. incomplete: the store lacks a part of itself. */
+export type StoreTrouble = 'silent' | 'incomplete';
+
+/** Opening takes milliseconds, on a busy phone a second. */
+export const OPENING_MILLIS = 15_000;
 
 /** A clock is set right by a few minutes now and then. */
 const CLOCK_SLACK_MILLIS = 10 * 60_000;
 
-export async function openStore(events: StoreEvents): Promise<Opened> {
-  const store = await openAny(events);
-  if (store.kind !== 'kept') return { store, lost: null, clockBehind: null };
+export async function openStore(events: StoreEvents, millis = OPENING_MILLIS): Promise<Opened> {
+  const { store, trouble } = await openAny(events, millis);
+  if (store.kind !== 'kept') return { store, lost: null, clockBehind: null, trouble };
   const clock = await store.get('meta', 'clock');
   const behind = clock && Date.parse(clock.latest) - Date.now() > CLOCK_SLACK_MILLIS ? clock.latest : null;
-  return { store, lost: await findLoss(store), clockBehind: behind };
+  return { store, lost: await findLoss(store), clockBehind: behind, trouble };
 }
 
-async function openAny(events: StoreEvents): Promise<LogStore> {
+async function openAny(
+  events: StoreEvents,
+  millis: number,
+): Promise<{ store: LogStore; trouble: StoreTrouble | null }> {
   try {
-    return await openIdbStore(events);
+    return { store: await openInTime(events, millis), trouble: null };
   } catch (error) {
-    if (error instanceof DOMException && error.name === 'VersionError') return new MemoryStore('newer');
+    if (error instanceof DOMException && error.name === 'VersionError') {
+      return { store: new MemoryStore('newer'), trouble: null };
+    }
     console.warn('The logbook can’t be kept in this browser:', error);
-    return new MemoryStore('memory');
+    const trouble = error instanceof TroubledStore ? error.trouble : null;
+    return { store: new MemoryStore('memory'), trouble };
+  }
+}
+
+class TroubledStore extends Error {
+  readonly trouble: StoreTrouble;
+
+  constructor(trouble: StoreTrouble) {
+    super(`the store is ${trouble}`);
+    this.trouble = trouble;
+  }
+}
+
+/** Waits for another tab as long as it takes, and says so; for the browser itself a while. */
+async function openInTime(events: StoreEvents, millis: number): Promise<LogStore> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const silence = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new TroubledStore('silent')), millis);
+  });
+  const opening = openIdbStore({
+    ...events,
+    onBlocked: () => {
+      clearTimeout(timer);
+      events.onBlocked();
+    },
+  });
+  try {
+    const store = await Promise.race([opening, silence]);
+    if (await store.isComplete()) return store;
+    store.close();
+    throw new TroubledStore('incomplete');
+  } catch (error) {
+    // What comes too late isn't held open.
+    void opening.then((store) => store.close()).catch(() => undefined);
+    throw error;
+  } finally {
+    clearTimeout(timer);
   }
 }
 

@@ -5,20 +5,22 @@ import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import type { BinRecord, Change } from '../../browser/store/tables.ts';
+import { whenIdle } from '../../browser/when-idle.ts';
 import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/log/text.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { EntryList } from './entry-list.ts';
-import { exportAsItIs, exportHeld } from './export.ts';
+import { afreshButtons } from './afresh.ts';
+import { exportAsItIs, exportHeld, exportSetAside } from './export.ts';
 import { temperatureUnit } from './measures.ts';
 import { showPicture } from './picture.ts';
 import { poolForm } from './pool-form.ts';
 import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
 import { binView } from './bin-view.ts';
-import { clockText, failureText, lostText, NOTICES } from '../../words/log.ts';
+import { clockText, draftText, failureText, lostText, NOTICES, setAsideText } from '../../words/log.ts';
 import { freshen, freshenTime, readForm } from './write-forms.ts';
 
 class LogDesk extends HTMLElement {
@@ -42,21 +44,34 @@ class LogDesk extends HTMLElement {
 
   async #open(): Promise<void> {
     this.#logbook = await openLogbook();
-    const { store, lost, clockBehind } = this.#logbook;
+    const { store, lost, clockBehind, trouble } = this.#logbook;
     if (lost) this.#notice(lostText(lost.entries, lost.last));
     if (clockBehind) this.#notice(clockText(clockBehind));
-    if (store.kind === 'memory') this.#notice(NOTICES.memory);
+    if (store.kind === 'memory') this.#notice(NOTICES[trouble ?? 'memory']);
+    if (trouble === 'incomplete') need(this, '.notices').append(...afreshButtons());
     if (store.kind === 'newer') return this.#showNewer();
     this.#standing = new Standing(this, this.#logbook);
     this.#list = new EntryList(need(this, '.all-entries'), {
       onDelete: (entry) => void this.#delete({ entries: [entry], pool: null }),
       onNote: (entry, note) => void this.#note(entry, note),
       onPicture: (id, place) => void showPicture(store, id, place),
+      onDraftLost: (note) => this.#notice(draftText(note)),
     });
     this.#transfer = new Transfer(need(this, '.transfer'), this.#logbook, () => this.#drawing);
     this.#listen();
     await this.#refresh();
     this.dataset['ready'] = '';
+    whenIdle(() => void this.#tellSetAside().catch((error: unknown) => console.error(error)));
+  }
+
+  /** One record that can't be read must not pass in silence, nor hide the others. */
+  async #tellSetAside(): Promise<void> {
+    const records = await this.#logbook.store.setAside();
+    if (records.length === 0) return;
+    const save = h('button', { type: 'button' }, 'Save it to a file');
+    save.addEventListener('click', () => exportSetAside(records));
+    this.#notice(setAsideText(records.length));
+    need(this, '.notices').append(h('p', {}, save));
   }
 
   #listen(): void {
@@ -104,7 +119,7 @@ class LogDesk extends HTMLElement {
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
     const span = await store.span(this.#pool.id);
-    const showStanding = await this.#standing.look(this.#pool, spans, span);
+    const showStanding = await this.#standing.look(this.#pool, spans);
     const showTransfer = await this.#transfer.look();
     const bin = await store.all('bin');
     await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value, () => {

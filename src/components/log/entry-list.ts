@@ -1,19 +1,13 @@
-/** The entries, newest first, a month at a time: the next month is fetched when the reader comes near its place. */
-import type { LogStore } from '../../browser/store/store.ts';
-import { type Entry, newestFirst } from '../../core/log/schema.ts';
+/** The entries, newest first, under the months they lie in: the next are fetched when the reader comes near their place. */
+import { type EntryPlace, EVER, type LogStore } from '../../browser/store/store.ts';
+import type { Entry } from '../../core/log/schema.ts';
 import { h } from '../dom.ts';
-import { entryView, type EntryActions } from './entry-view.ts';
+import { carryDraft, draftIn, entryView, type EntryActions } from './entry-view.ts';
 import { temperatureUnit } from './measures.ts';
 import { monthText } from '../../words/dates.ts';
 
 /** Rows added to the page at once. */
 const PORTION = 40;
-
-interface Month {
-  readonly from: string;
-  readonly to: string;
-  readonly title: string;
-}
 
 /** By all that a row shows. */
 type Rows = Map<string, { readonly entry: Entry; readonly row: HTMLElement }>;
@@ -24,8 +18,8 @@ export class EntryList {
   readonly #observer: IntersectionObserver;
   #store: LogStore | null = null;
   #poolId = '';
-  #months: Month[] = [];
-  #waiting: Entry[] = [];
+  /** Where the next entries begin; null at the end of the log. */
+  #next: EntryPlace | null = null;
   #shown = { of: '', rows: 0 };
   /** Rows on the page, and those before them until they are replaced. */
   #rows: Rows = new Map();
@@ -49,7 +43,7 @@ export class EntryList {
    * @param alongside what else is to change on the page in the same moment
    */
   show(store: LogStore, poolId: string, upToMonth = '', alongside: () => void = () => undefined): Promise<void> {
-    this.#busy = this.#busy.then(() => this.#begin(store, poolId, upToMonth, alongside));
+    this.#busy = this.#busy.catch(() => undefined).then(() => this.#begin(store, poolId, upToMonth, alongside));
     return this.#busy;
   }
 
@@ -57,10 +51,7 @@ export class EntryList {
   async #begin(store: LogStore, poolId: string, upToMonth: string, alongside: () => void): Promise<void> {
     this.#store = store;
     this.#poolId = poolId;
-    this.#waiting = [];
-    const span = await store.span(poolId);
-    this.#months = span ? monthsBack(span.last, span.first) : [];
-    if (upToMonth !== '') this.#months = this.#months.filter(({ from }) => from <= `${upToMonth}-15`);
+    this.#next = { time: upToMonth === '' ? EVER : endOf(upToMonth) };
     const of = `${poolId} ${upToMonth}`;
     // Who has scrolled far down, and changes something there, stays there.
     const rows = this.#shown.of === of ? Math.max(PORTION, this.#shown.rows) : PORTION;
@@ -69,9 +60,24 @@ export class EntryList {
     this.#rows = new Map();
     const fresh = h('div');
     await this.#fill(fresh, rows);
+    await this.#keepDrafts(fresh);
+    const focused = document.activeElement;
     this.#root.replaceChildren(...fresh.children);
+    if (focused instanceof HTMLElement && this.#root.contains(focused)) focused.focus({ preventScroll: true });
     alongside();
     this.#watch();
+  }
+
+  /** What is being written while its entry changes elsewhere goes on in the new row, or is told where that is gone. */
+  async #keepDrafts(fresh: HTMLElement): Promise<void> {
+    for (const { row } of this.#former.values()) {
+      const draft = draftIn(row);
+      if (draft === null || fresh.contains(row)) continue;
+      const id = row.dataset['entry']!;
+      const next = fresh.querySelector<HTMLElement>(`[data-entry="${id}"]`);
+      if (next) carryDraft(row, next);
+      else if (!(await this.#store?.get('entries', id))) this.#actions.onDraftLost(draft);
+    }
   }
 
   /** The entries whose rows are on the page. */
@@ -80,20 +86,31 @@ export class EntryList {
   }
 
   more(): Promise<void> {
-    this.#busy = this.#busy.then(() => this.#fill(this.#root, PORTION)).then(() => this.#watch());
+    this.#busy = this.#busy
+      .catch(() => undefined)
+      .then(() => this.#fill(this.#root, PORTION))
+      .then(() => this.#watch());
     return this.#busy;
   }
 
   /** Adds the next rows. @param place sections of months */
   async #fill(place: HTMLElement, count: number): Promise<void> {
-    let room = count;
-    while (room > 0) {
-      if (this.#waiting.length === 0 && !(await this.#nextMonth(place))) break;
-      const rows = this.#waiting.splice(0, room);
-      place.lastElementChild!.lastElementChild!.append(...rows.map((entry) => this.#row(entry)));
-      room -= rows.length;
-      this.#shown.rows += rows.length;
-    }
+    if (!this.#next || !this.#store) return;
+    const entries = await this.#store.entriesBefore(this.#poolId, this.#next, count);
+    for (const entry of entries) this.#listFor(entry, place).append(this.#row(entry));
+    this.#shown.rows += entries.length;
+    const last = entries.at(-1);
+    this.#next = last && entries.length === count ? { time: last.time, id: last.id } : null;
+  }
+
+  /** The list of the entry's month by the device's zone, begun where it isn't there. */
+  #listFor(entry: Entry, place: HTMLElement): HTMLElement {
+    const title = monthText(new Date(entry.time));
+    const last = place.lastElementChild;
+    if (last?.firstElementChild?.textContent === title) return last.lastElementChild as HTMLElement;
+    const list = h('ol', { class: 'log-entries' });
+    place.append(h('section', {}, h('h3', {}, title), list));
+    return list;
   }
 
   /** An entry that is as it was keeps its row: the browser knows its height, and an opened picture stays open. */
@@ -107,32 +124,15 @@ export class EntryList {
   #watch(): void {
     this.#observer.disconnect();
     const last = this.#root.lastElementChild?.lastElementChild?.lastElementChild;
-    if (last && (this.#waiting.length > 0 || this.#months.length > 0)) this.#observer.observe(last);
-  }
-
-  /** @returns false when the log is at its end */
-  async #nextMonth(place: HTMLElement): Promise<boolean> {
-    for (;;) {
-      const month = this.#months.shift();
-      if (!month || !this.#store) return false;
-      const entries = await this.#store.entriesBetween(this.#poolId, month.from, month.to);
-      if (entries.length === 0) continue;
-      this.#waiting = entries.sort(newestFirst);
-      place.append(h('section', {}, h('h3', {}, month.title), h('ol', { class: 'log-entries' })));
-      return true;
-    }
+    if (last && this.#next) this.#observer.observe(last);
   }
 }
 
-/** Calendar months of the device's zone from the one that holds `last` back to the one that holds `first`. */
-export function monthsBack(last: string, first: string): Month[] {
-  const months: Month[] = [];
-  const start = new Date(last);
-  for (let back = 0; ; back++) {
-    const from = new Date(start.getFullYear(), start.getMonth() - back, 1);
-    const next = new Date(start.getFullYear(), start.getMonth() - back + 1, 1);
-    const to = new Date(next.getTime() - 1).toISOString();
-    months.push({ from: from.toISOString(), to, title: monthText(from) });
-    if (from.toISOString() <= first) return months;
-  }
+/** The last moment of a month of the device's zone: "2026-07". */
+export function endOf(month: string): string {
+  const [year, number] = month.split('-').map(Number) as [number, number];
+  const next = new Date(year, number, 1);
+  // A year below 100 would be taken for one of the last century.
+  next.setFullYear(number === 12 ? year + 1 : year);
+  return Number.isNaN(next.getTime()) ? EVER : new Date(next.getTime() - 1).toISOString();
 }

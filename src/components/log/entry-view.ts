@@ -23,6 +23,31 @@ export interface EntryActions {
   readonly onDelete: (entry: Entry) => void;
   readonly onNote: (entry: Entry, note: string) => void;
   readonly onPicture: (pictureId: string, place: HTMLElement) => void;
+  /** A note was being written to an entry that is gone. */
+  readonly onDraftLost: (note: string) => void;
+}
+
+/** What is being written to an entry and isn't kept yet; null where nothing is. */
+export function draftIn(row: HTMLElement): string | null {
+  const area = row.querySelector<HTMLTextAreaElement>('.entry-tools textarea');
+  return area && area.value !== area.defaultValue ? area.value : null;
+}
+
+/** Goes on with what was being written in the row that this one takes the place of. */
+export function carryDraft(from: HTMLElement, to: HTMLElement): void {
+  const draft = draftIn(from);
+  const [before, after] = [from, to].map((row) => row.querySelector<HTMLTextAreaElement>('.entry-tools textarea'));
+  // Kept meanwhile, it is no draft any more.
+  if (draft === null || !before || !after || draft.trim() === after.defaultValue) return;
+  after.value = draft;
+  after.closest('details')!.open = true;
+  if (document.activeElement !== before) return;
+  const { selectionStart, selectionEnd } = before;
+  // Once it stands in the page.
+  queueMicrotask(() => {
+    after.focus({ preventScroll: true });
+    after.setSelectionRange(selectionStart, selectionEnd);
+  });
 }
 
 export function entryView(entry: Entry, actions: EntryActions): HTMLElement {
@@ -148,7 +173,7 @@ function tools(entry: Entry, time: string, { onDelete, onNote }: EntryActions): 
   const remove = h('button', { type: 'button', class: 'plain', 'aria-label': `Delete: ${about}` }, 'Delete');
   remove.addEventListener('click', () => onDelete(entry));
   const area = h('textarea', { rows: 3, maxlength: 2000, 'aria-label': `Note: ${about}` });
-  area.value = entry.note;
+  area.defaultValue = entry.note;
   const form = h('form', {}, area, h('button', { type: 'submit' }, 'Keep the note'));
   form.addEventListener('submit', (event) => {
     event.preventDefault();

@@ -2,6 +2,7 @@
 import { toBase64 } from '../../browser/store/base64.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { dumpStore } from '../../browser/store/open.ts';
+import type { SetAside } from '../../browser/store/sound.ts';
 import { remember } from '../../browser/remembered.ts';
 import { zoneMinutesAt } from '../../browser/store/ids.ts';
 import type { FilePicture } from '../../core/log/incoming.ts';
@@ -60,6 +61,14 @@ export async function exportHeld(data: LogData): Promise<void> {
 /** What a newer program wrote, as it lies there. */
 export async function exportAsItIs(): Promise<void> {
   saveFile(fileName('logbook-as-it-is', 'json'), [await dumpStore()], 'application/json');
+}
+
+/** What can't be read, as it lies there. */
+export function exportSetAside(records: readonly SetAside[]): void {
+  const text = JSON.stringify({ format: 'dipwise-set-aside', records }, (_key, value: unknown) =>
+    value instanceof Uint8Array ? toBase64(value) : value,
+  );
+  saveFile(fileName('logbook-set-aside', 'json'), [text], 'application/json');
 }
 
 /** One reading that could not be kept, in a file that can be brought in later. */

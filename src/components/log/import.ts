@@ -4,23 +4,13 @@ import { importFile, undoImport } from '../../browser/store/changes.ts';
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { type ChoiceGroup, consented } from '../../core/log/choices.ts';
+import type { FileFindings, FileQuestion } from '../../browser/store/read-file.ts';
 import type { FileProblem, Incoming, ReadFile } from '../../core/log/incoming.ts';
-import { isIdle, type MergePlan, planMerge } from '../../core/log/merge.ts';
-import { readLogCsv } from '../../core/log/read-csv.ts';
-import { readLogJson } from '../../core/log/read-json.ts';
+import { isIdle, type MergePlan } from '../../core/log/merge.ts';
 import { type ImportRecord, importRecord, planUndo } from '../../core/log/undo.ts';
 
 /** A season of pictures is a few dozen megabytes; beyond this a phone's browser would give up. */
 export const MOST_FILE_BYTES = 300_000_000;
-
-/** Null for what isn't UTF-8: letters would come in garbled without anyone being told. */
-export async function textOf(file: Blob): Promise<string | null> {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
-  } catch {
-    return null;
-  }
-}
 
 export interface Preview {
   readonly fileName: string;
@@ -29,40 +19,33 @@ export interface Preview {
   readonly problems: readonly FileProblem[];
 }
 
+/** What a file would do. @param find looks into the file; rejects when it is cancelled or fails */
 export async function previewFile(
   logbook: Logbook,
-  name: string,
-  text: string,
+  { file, name }: { readonly file: Blob; readonly name: string },
+  find: (question: FileQuestion) => Promise<FileFindings>,
 ): Promise<{ ok: true; preview: Preview } | Extract<ReadFile, { ok: false }>> {
   const { store } = logbook;
-  const pools = await store.all('pools');
-  const read = looksLikeJson(text)
-    ? readLogJson(text)
-    : readLogCsv(text, {
-        newId,
-        now: new Date().toISOString(),
-        zoneMinutes: zoneMinutesAt(new Date()),
-        poolId: (await logbook.pool()).id,
-        pools,
-      });
-  if (!read.ok) return read;
   const bin = await store.all('bin');
-  const plan = planMerge(
-    {
-      pools,
+  const now = new Date();
+  const question: FileQuestion = {
+    file,
+    present: {
+      pools: await store.all('pools'),
       entries: await store.all('entries'),
       scales: await store.all('scales'),
       choices: keptChoices(),
       binned: new Set(bin.flatMap(({ entries }) => entries.map(({ id }) => id))),
       pictureIds: new Set(await store.ids('pictures')),
     },
-    read.incoming,
-  );
-  return { ok: true, preview: { fileName: name, plan, incoming: read.incoming, problems: read.problems } };
-}
-
-function looksLikeJson(text: string): boolean {
-  return /^\ufeff?\s*[[{]/.test(text);
+    now: now.toISOString(),
+    zoneMinutes: zoneMinutesAt(now),
+    poolId: (await logbook.pool()).id,
+  };
+  const findings = await find(question);
+  if (!findings.ok) return findings;
+  const { incoming, problems } = findings.read;
+  return { ok: true, preview: { fileName: name, plan: findings.plan, incoming, problems } };
 }
 
 /**
@@ -81,7 +64,7 @@ export async function applyImport(
   const out = new Set(plan.outOfBin);
   const binned = bin.flatMap(({ entries }) => entries.filter(({ id }) => out.has(id)));
   const about = { id: newId(), time: new Date().toISOString(), fileName: fileName.slice(0, 200), binned };
-  await logbook.write(importFile(plan, incoming.pictures, importRecord(plan, about), bin));
+  await logbook.write(importFile(plan, incoming.pictures, importRecord(plan, about), bin), true);
   // After the record of it, so that whatever comes between can still be taken back.
   putChoices([...plan.choices.add, ...plan.choices.replace.map(({ after }) => after)]);
   logbook.announce();
@@ -99,7 +82,7 @@ export async function takeBack(logbook: Logbook, record: ImportRecord): Promise<
   };
   const undo = planUndo(present, record);
   const { remove, put } = undo.choices;
-  await logbook.write(undoImport(record, undo, newId()));
+  await logbook.write(undoImport(record, undo, newId()), true);
   removeChoices(remove);
   putChoices(put);
   logbook.announce();

@@ -2,6 +2,7 @@
 import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
+import { EARLIEST, latestTime } from '../../core/log/time.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';
@@ -25,7 +26,7 @@ class LogReport extends HTMLElement {
   async #open(): Promise<void> {
     const logbook = await openLogbook();
     this.#pool = await logbook.pool();
-    const span = await logbook.store.span(this.#pool.id);
+    const span = await logbook.store.span(this.#pool.id, EARLIEST, latestTime(new Date().toISOString()));
     if (span) {
       const last = new Date(span.last);
       need<HTMLInputElement>(this, '#report-from').value = `${last.getFullYear()}-01-01`;

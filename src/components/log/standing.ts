@@ -1,12 +1,10 @@
 /** Where a pool stands and how it came there: the summary and the trend, from one look into the store. */
 import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
-import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
+import { daysBefore, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { exportCalendar } from './export.ts';
-
-const EVER = '9999-12-31T23:59:59.999Z';
 
 type TrendView = typeof import('./trend-view.ts').trendView;
 
@@ -14,9 +12,6 @@ interface Span {
   readonly first: string;
   readonly last: string;
 }
-
-/** A clock may run a little ahead; an entry dated years ahead must not take the place of the real ones. */
-const AHEAD_DAYS = 1;
 
 export class Standing {
   readonly #root: HTMLElement;
@@ -31,19 +26,20 @@ export class Standing {
     this.#logbook = logbook;
   }
 
-  /** @param span from the pool's first entry to its last @returns shows what was found, where there is an entry */
-  async look(pool: Pool, spans: Spans, span: Span | null): Promise<(() => void) | null> {
+  /** @returns shows what was found, where there is an entry with a date that can be right */
+  async look(pool: Pool, spans: Spans): Promise<(() => void) | null> {
     [this.#pool, this.#spans] = [pool, spans];
+    const span = await this.#span(pool);
     if (!span) return null;
-    const { last, first } = await this.#upToToday(span);
+    const { last } = span;
     const lately = daysBefore(last, LATELY_DAYS);
-    const from = this.#trendFrom({ first, last });
+    const from = this.#trendFrom(span);
     const [entries, { summaryView }, { trendView }] = await Promise.all([
-      this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, EVER),
+      this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, last),
       import('./summary.ts'),
       import('./trend-view.ts'),
     ]);
-    const late = entries.filter(({ time }) => time >= lately && time <= last);
+    const late = entries.filter(({ time }) => time >= lately);
     const data = { pool, entries: late, spans, now: new Date().toISOString() };
     this.drawn = { pools: await this.#logbook.pools(), entries };
     const shown = entries.filter(({ time }) => time >= from && time <= last);
@@ -57,19 +53,17 @@ export class Standing {
   async showTrend(): Promise<void> {
     if (!this.#pool) return;
     const { store } = this.#logbook;
-    const span = await store.span(this.#pool.id);
+    const span = await this.#span(this.#pool);
     if (!span) return;
-    const { last, ...rest } = await this.#upToToday(span);
-    const first = this.#trendFrom({ ...rest, last });
+    const { last } = span;
+    const first = this.#trendFrom(span);
     const { trendView } = await import('./trend-view.ts');
     this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, last), { first, last });
   }
 
-  /** To the last entry that isn't dated ahead; all of them where every one is. */
-  async #upToToday(span: Span): Promise<Span> {
-    const today = daysBefore(new Date().toISOString(), -AHEAD_DAYS);
-    if (span.last <= today) return span;
-    return (await this.#logbook.store.span(this.#pool!.id, today)) ?? span;
+  /** From the pool's first entry to its last: a date far away, from before dates were checked, says nothing about now. */
+  #span(pool: Pool): Promise<Span | null> {
+    return this.#logbook.store.span(pool.id, EARLIEST, latestTime(new Date().toISOString()));
   }
 
   #trendFrom({ first, last }: Span): string {

@@ -3,6 +3,7 @@ import '../../browser/zod-setup.ts';
 import { remembered } from '../../browser/remembered.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
+import type { FileQuestion, FileStage } from '../../browser/store/read-file.ts';
 import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
@@ -12,6 +13,12 @@ import type { Preview } from './import.ts';
 import { failureText, fileFailureText } from '../../words/log.ts';
 import { dateText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
+
+const STAGES: Record<FileStage, string> = {
+  reading: 'reading the file',
+  checking: 'checking what is in it',
+  comparing: 'comparing it with the logbook',
+};
 
 export class Transfer {
   readonly #root: HTMLElement;
@@ -57,23 +64,48 @@ export class Transfer {
   }
 
   async #open(file: File): Promise<void> {
-    const { MOST_FILE_BYTES, previewFile, textOf } = await import('./import.ts');
+    const [{ MOST_FILE_BYTES, previewFile }, { findInFileBeside }] = await Promise.all([
+      import('./import.ts'),
+      import('../../browser/store/file-client.ts'),
+    ]);
     if (file.size > MOST_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
-    const text = await textOf(file);
-    const result =
-      text === null ? ({ ok: false, failure: 'not-text' } as const) : await previewFile(this.#logbook, file.name, text);
-    if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
+    const cancelling = new AbortController();
+    try {
+      const onStage = (stage: FileStage) => this.#work(`${file.name}: ${STAGES[stage]}...`, () => cancelling.abort());
+      onStage('reading');
+      const find = (question: FileQuestion) => findInFileBeside(question, onStage, cancelling.signal);
+      const result = await previewFile(this.#logbook, { file, name: file.name }, find);
+      if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
+      await this.#showPreview(result.preview);
+    } catch (error) {
+      if (!cancelling.signal.aborted) throw error;
+      this.#say('Cancelled. Nothing was changed.');
+    }
+  }
+
+  async #showPreview(preview: Preview): Promise<void> {
     const { previewView } = await import('./preview.ts');
-    const view = previewView(result.preview, {
-      onDo: (groups) => void this.#apply(result.preview, groups),
+    const view = previewView(preview, {
+      onDo: (groups) => void this.#apply(preview, groups),
       onLeave: () => this.#say('Nothing was changed.'),
     });
     need(this.#root, '.preview').replaceChildren(view);
+    need(this.#root, '[role=status]').textContent = '';
     need<HTMLElement>(view, 'h3').focus();
+  }
+
+  /** What is going on. @param cancel where it can still be stopped */
+  #work(text: string, cancel: (() => void) | null): void {
+    this.#say(text);
+    if (!cancel) return;
+    const button = h('button', { type: 'button' }, 'Cancel');
+    button.addEventListener('click', cancel);
+    need(this.#root, '.preview').replaceChildren(h('p', {}, button));
   }
 
   async #apply(preview: Preview, groups: ReadonlySet<ChoiceGroup>): Promise<void> {
     try {
+      this.#work(`Bringing ${preview.fileName} in...`, null);
       const [{ applyImport }, { importedText }] = await Promise.all([import('./import.ts'), import('./preview.ts')]);
       const isDone = await applyImport(this.#logbook, preview, groups);
       showTheme();
@@ -98,6 +130,7 @@ export class Transfer {
 
   async #takeBack(record: ImportRecord): Promise<void> {
     try {
+      this.#work(`Taking back what came with ${record.fileName}...`, null);
       const { takeBack } = await import('./import.ts');
       const kept = await takeBack(this.#logbook, record);
       showTheme();

@@ -11,6 +11,7 @@ import {
 } from '../../core/log/schema.ts';
 import { agentOf, productContent } from '../../core/log/product-content.ts';
 import { cleanText } from '../../core/log/text.ts';
+import { isPlausibleTime } from '../../core/log/time.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
 import { measuredByHand } from '../../core/reading/measured.ts';
@@ -30,7 +31,9 @@ export function readForm(form: HTMLFormElement, poolId: string): Written {
   const kind = form.dataset['kind'] as Entry['kind'];
   const when = whenOf(need(form, '[name=when]'));
   if (Number.isNaN(when.getTime())) return { ok: false, message: 'Please give the day and the time.' };
-  if (when.getTime() > Date.now() + 86_400_000) return { ok: false, message: 'That time hasn’t come yet.' };
+  if (!isPlausibleTime(when.toISOString(), new Date().toISOString())) {
+    return { ok: false, message: `The date lies in ${when.getFullYear()}. Please give one from 1990 to tomorrow.` };
+  }
   const common = {
     id: newId(),
     poolId,

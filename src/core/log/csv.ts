@@ -4,8 +4,10 @@
  * "CSV Injection", and the mark comes off again when the file is read.
  */
 
-/* What a spreadsheet starts a formula with, also in full width, also after blanks. */
-const FORMULA = /^[\s\u200b\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20]|^[\t\r\n]/;
+/* What a spreadsheet starts a formula with, also as a form of its own in Unicode, also after what can't be seen. */
+const UNSEEN = String.raw`[\s\p{Cc}\p{Cf}\p{Default_Ignorable_Code_Point}\p{Mn}\u2800]*`;
+const STARTS = String.raw`[=+\-@\uff1d\uff0b\uff0d\uff20\ufe66\ufe62\ufe63\ufe6b\u2212]`;
+const FORMULA = new RegExp(`^${UNSEEN}${STARTS}|^[\\t\\r\\n]`, 'u');
 
 function needsMark(text: string): boolean {
   return text.startsWith("'") || FORMULA.test(text);

@@ -3,6 +3,7 @@ import type * as z from 'zod/mini';
 import type { StripScale } from '../scale/schema.ts';
 import type { Choice } from './choices.ts';
 import type { Entry, Pool } from './schema.ts';
+import { isPlausibleTime } from './time.ts';
 
 /** A stored picture on its way through a file. */
 export interface FilePicture {
@@ -46,6 +47,20 @@ export function sift<T>(
     else problems.push({ where: whereOf(i), message: wordIssue(result.error.issues[0]) });
   });
   return { good, problems };
+}
+
+/** A date far away is a slip of whoever wrote the file: such entries are left out, and told of. @param now ISO 8601 */
+export function withinDates(read: ReadFile, now: string): ReadFile {
+  if (!read.ok) return read;
+  const { entries } = read.incoming;
+  const far = entries.filter(({ time }) => !isPlausibleTime(time, now));
+  if (far.length === 0) return read;
+  const problems = far.map(({ time, id }) => ({
+    where: `entry ${id}`,
+    message: `its date, ${time.slice(0, 10)}, is not between 1990 and tomorrow: correct it in the file`,
+  }));
+  const near = entries.filter(({ time }) => isPlausibleTime(time, now));
+  return { ...read, incoming: { ...read.incoming, entries: near }, problems: [...read.problems, ...problems] };
 }
 
 function wordIssue(issue: z.core.$ZodIssue | undefined): string {

@@ -99,7 +99,7 @@ function mergeRevised<T extends Revised>(
   twinKey: ((item: T) => string) | null,
 ): Changes<T> {
   const byId = new Map(present.map((item) => [item.id, item]));
-  const twins = new Set(twinKey ? present.map(twinKey) : []);
+  const twins = twinKey ? twinsFor(present, incoming, twinKey) : new Map<string, number>();
   const add: T[] = [];
   const replace: Replacement<T>[] = [];
   let same = 0;
@@ -110,16 +110,35 @@ function mergeRevised<T extends Revised>(
       if (canonical(mine) === canonical(item)) same += 1;
       else if (isLater(item, mine)) replace.push({ before: mine, after: item });
       else older += 1;
-    } else if (twinKey && twins.has(twinKey(item))) same += 1;
-    else {
-      add.push(item);
-      if (twinKey) twins.add(twinKey(item));
-    }
+    } else if (twinKey && takeTwin(twins, twinKey(item))) same += 1;
+    else add.push(item);
   }
   return { add, replace, same, older };
 }
 
-/** What an entry says, whoever wrote it down: two with the same are one. */
+/** How many of each content are here that the file doesn't know by their id. Two alike in a file are two. */
+function twinsFor<T extends Revised>(
+  present: readonly T[],
+  incoming: readonly T[],
+  twinKey: (item: T) => string,
+): Map<string, number> {
+  const named = new Set(incoming.map(({ id }) => id));
+  const twins = new Map<string, number>();
+  for (const item of present) {
+    if (named.has(item.id)) continue;
+    const key = twinKey(item);
+    twins.set(key, (twins.get(key) ?? 0) + 1);
+  }
+  return twins;
+}
+
+function takeTwin(twins: Map<string, number>, key: string): boolean {
+  const left = twins.get(key) ?? 0;
+  if (left > 0) twins.set(key, left - 1);
+  return left > 0;
+}
+
+/** What an entry says, whoever wrote it down. */
 function fingerprint(entry: Entry): string {
   return canonical({ ...entry, id: '', revision: 0, edited: '', pictureId: null });
 }

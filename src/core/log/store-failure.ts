@@ -7,5 +7,7 @@ export type StoreFailure =
   | 'conflict'
   /** Written by a later program: only to be looked at and saved to a file. */
   | 'read-only'
+  /** It holds what the logbook's schema refuses: no backup could bring it back. */
+  | 'unsound'
   /** The browser closed or lost the store. */
   | 'broken';

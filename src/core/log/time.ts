@@ -1,4 +1,17 @@
-/** Times as text. */
+/** Times as text, and which of them an entry can have. */
+
+/** Nothing was kept here before; a day ahead allows for clocks and zones. */
+const FIRST_YEAR = 1990;
+export const EARLIEST = `${FIRST_YEAR}-01-01T00:00:00.000Z`;
+
+/** @param now ISO 8601 @returns the last time that an entry can have */
+export function latestTime(now: string): string {
+  return daysBefore(now, -1);
+}
+
+export function isPlausibleTime(time: string, now: string): boolean {
+  return time >= EARLIEST && time <= latestTime(now);
+}
 
 /** @returns ISO 8601 with the offset of the place: 2026-07-14T11:30:00.000+02:00 */
 export function isoLocal(utc: string, zoneMinutes: number): string {

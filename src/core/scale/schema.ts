@@ -4,9 +4,12 @@
  */
 import * as z from 'zod';
 import { LEAST_MARK, MOST_MARK } from '../card/print-mark.ts';
-import { PAD_QUANTITIES } from '../measurement/quantities.ts';
+import { cleanText } from '../log/text.ts';
+import { PAD_QUANTITIES, unitOf } from '../measurement/quantities.ts';
 
 const finite = (what: string) => z.number({ error: `${what} must be a number` });
+/** Above it lies no water. */
+const MAX_PH = 14;
 const millimetres = (what: string, max: number) =>
   finite(what)
     .positive({ error: `${what} must be more than 0 mm` })
@@ -51,6 +54,15 @@ export const padSchema = z
       .max(40, { error: 'a pad has at most 40 blocks' }),
   })
   .superRefine((pad, context) => {
+    if (pad.unit !== unitOf(pad.parameter)) {
+      const message = `${pad.parameter} has the unit '${unitOf(pad.parameter)}'`;
+      context.addIssue({ code: 'custom', path: ['unit'], message });
+    }
+    const top = pad.blocks.at(-1)!.value;
+    if (pad.parameter === 'ph' && top > MAX_PH) {
+      const message = `a pH can't be above ${MAX_PH}, but a block says ${top}`;
+      context.addIssue({ code: 'custom', path: ['blocks', pad.blocks.length - 1, 'value'], message });
+    }
     pad.blocks.forEach((block, i) => {
       const before = pad.blocks[i - 1];
       if (before && block.value <= before.value) {
@@ -111,7 +123,12 @@ export const scaleSchema = z
     version: z.literal(1, { error: 'this scale was made by another version of Dipwise' }),
     id: z.string().regex(/^[a-z0-9][a-z0-9-]{0,63}$/, { error: 'id must be lower-case letters, digits and hyphens' }),
     /** The owner's name for the product. */
-    name: z.string().trim().min(1, { error: 'the scale needs a name' }).max(120, { error: 'the name is too long' }),
+    name: z
+      .string()
+      .max(1000, { error: 'the name is too long' })
+      // What can't be written down in the logbook, such as control characters, is no part of a name.
+      .transform((name) => cleanText(name, 1000).replaceAll('\n', ' ').trim())
+      .pipe(z.string().min(1, { error: 'the scale needs a name' }).max(120, { error: 'the name is too long' })),
     /** Practice scales are invented and match no product. */
     origin: z.enum(['practice', 'taught']),
     /** White point of every Lab in the scale. */

@@ -5,10 +5,11 @@ import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { openLogbook } from '../../../src/browser/store/logbook.ts';
 import { TABLES } from '../../../src/browser/store/tables.ts';
-import { applyImport, previewFile, takeBack } from '../../../src/components/log/import.ts';
+import { applyImport, takeBack } from '../../../src/components/log/import.ts';
 import { isIdle } from '../../../src/core/log/merge.ts';
 import { entrySchema, poolSchema } from '../../../src/core/log/schema.ts';
 import { hostileFile } from '../../core/log/hostile.ts';
+import { previewText } from './preview-text.ts';
 
 /** `HOSTILE_FILES=5000 npm run unit -- hostile-imports` takes about two minutes. */
 const FILES = Number(process.env['HOSTILE_FILES'] ?? 300);
@@ -17,7 +18,7 @@ it(`leaves the logbook as it was, file by file (${FILES} files)`, { timeout: 60_
   const logbook = await openLogbook();
   const { store } = logbook;
   const own = readFileSync(new URL('../../core/log/versions/v2.json', import.meta.url), 'utf8');
-  const first = await previewFile(logbook, 'v2.json', own);
+  const first = await previewText(logbook, 'v2.json', own);
   if (!first.ok) throw new Error(first.failure);
   await applyImport(logbook, first.preview);
   const contents = async () => {
@@ -31,7 +32,7 @@ it(`leaves the logbook as it was, file by file (${FILES} files)`, { timeout: 60_
   const met = { refused: 0, idle: 0, applied: 0 };
   await fc.assert(
     fc.asyncProperty(hostileFile, async (text) => {
-      const result = await previewFile(logbook, 'file', text);
+      const result = await previewText(logbook, 'file', text);
       expect(await contents()).toBe(before);
       if (!result.ok) return void (met.refused += 1);
       if (isIdle(result.preview.plan)) return void (met.idle += 1);

@@ -1,22 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { monthsBack } from '../../../src/components/log/entry-list.ts';
+import { endOf } from '../../../src/components/log/entry-list.ts';
 
-describe('monthsBack', () => {
-  it('covers the time from the first entry to the last without a gap', () => {
-    const months = monthsBack('2026-03-15T12:00:00.000Z', '2025-11-02T12:00:00.000Z');
-    expect(months.map(({ title }) => title)).toEqual([
-      'March 2026',
-      'February 2026',
-      'January 2026',
-      'December 2025',
-      'November 2025',
-    ]);
-    months.slice(1).forEach(({ to }, i) => {
-      expect(Date.parse(months[i]!.from) - Date.parse(to)).toBe(1);
-    });
+describe('the end of a month', () => {
+  it.each([
+    ['2026-03', new Date(2026, 3, 1)],
+    ['2026-12', new Date(2027, 0, 1)],
+    ['2024-02', new Date(2024, 2, 1)],
+  ])('of %s is a millisecond before the next by the device’s clock', (month, next) => {
+    expect(Date.parse(endOf(month))).toBe(next.getTime() - 1);
   });
 
-  it('is one month for one entry', () => {
-    expect(monthsBack('2026-03-15T12:00:00.000Z', '2026-03-15T12:00:00.000Z')).toHaveLength(1);
+  it('is a time of the first century where that was typed', () => {
+    expect(endOf('0026-12') < '0100').toBe(true);
+  });
+
+  it('is after everything for what is no month', () => {
+    expect(endOf('soon') > '9999-12-31').toBe(true);
   });
 });

@@ -129,6 +129,27 @@ describe('against formulas, after OWASP "CSV Injection"', () => {
     );
   });
 
+  it.each([
+    '\u200b',
+    '\u2060',
+    '\u00ad',
+    '\u200e',
+    '\u202e',
+    '\u180e',
+    '\u3164',
+    '\ufe0f',
+    '\u2800',
+    '\u0301',
+    '\u00a0',
+  ])('marks a formula behind the unseen %j', (unseen) => {
+    for (const start of ['=', '+', '-', '@', '\uff1d', '\ufe66', '\u2212']) {
+      const text = `${unseen}${start}HYPERLINK("x")`;
+      expect(markText(text), JSON.stringify(text)).toBe(`'${text}`);
+      expect(unmarkText(markText(text))).toBe(text);
+    }
+    expect(markText(`${unseen}clear water`)).toBe(`${unseen}clear water`);
+  });
+
   it('leaves alone what others marked or quoted themselves', () => {
     expect(unmarkText("'tis")).toBe("'tis");
     expect(unmarkText("'=1")).toBe('=1');

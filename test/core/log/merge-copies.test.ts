@@ -70,9 +70,13 @@ describe('two copies of an entry', () => {
     expect(isIdle(plan)).toBe(true);
   });
 
-  it('said twice under two ids in one file are one', () => {
+  it('said twice under two ids in one file are two, and stay two when the file comes again without its ids', () => {
     const twin = { ...entry, id: 'a-second-id' };
-    expect(planMerge(nothing, { ...noFile, entries: [entry, twin] }).entries).toMatchObject({ add: [entry], same: 1 });
+    const first = planMerge(nothing, { ...noFile, entries: [entry, twin] }).entries;
+    expect(first).toMatchObject({ add: [entry, twin], same: 0 });
+    const [third, fourth, fifth] = ['third', 'fourth', 'fifth'].map((id) => ({ ...entry, id: `${id}-id` }));
+    const again = planMerge({ ...nothing, entries: first.add }, { ...noFile, entries: [third!, fourth!, fifth!] });
+    expect(again.entries).toMatchObject({ add: [fifth], same: 2 });
   });
 
   it('have one stand-in for the pool that neither describes', () => {

@@ -15,6 +15,11 @@ describe('the strip scale', () => {
     expect(parsed.ok && parsed.scale).toEqual(plainScale());
   });
 
+  it('leaves out of its name what the logbook can’t hold', () => {
+    const parsed = parseScale({ ...plainScale(), name: '  my\u0000 own\tstrips\r\n' });
+    expect(parsed.ok && parsed.scale.name).toBe('my own strips');
+  });
+
   it('says what is wrong, and where', () => {
     expect(broken((scale) => (scale.pads[1]!.blocks[2]!.value = 0.5))).toEqual([
       'pad 2, block 3, value: block values must rise along the chart, but 0.5 comes after 1',
@@ -26,7 +31,16 @@ describe('the strip scale', () => {
     expect(broken((scale) => (scale.pads[1]!.centreMm = 8))).toEqual([
       'pad 2, centreMm: pads must be in order from the pad end and must not overlap',
     ]);
-    expect(broken((scale) => (scale.pads[1]!.parameter = 'ph'))).toEqual(['pad 2, parameter: ph appears twice']);
+    expect(broken((scale) => Object.assign(scale.pads[1]!, { parameter: 'ph', unit: 'pH' }))).toEqual([
+      'pad 2, parameter: ph appears twice',
+    ]);
+    // As the logbook has it: what a scale reads can be kept, and brought back.
+    expect(broken((scale) => (scale.pads[1]!.unit = 'pH'))).toEqual(["pad 2, unit: free-chlorine has the unit 'mg/L'"]);
+    expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_000))).toEqual([]);
+    expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_001))).toHaveLength(1);
+    expect(broken((scale) => (scale.pads[0]!.blocks.at(-1)!.value = 6000))).toEqual([
+      "pad 1, block 5, value: a pH can't be above 14, but a block says 6000",
+    ]);
     expect(broken((scale) => (scale.readBeforeSeconds = 10))).toEqual([
       'readBeforeSeconds: the reading window must end after it begins',
     ]);
@@ -61,7 +75,7 @@ describe('the strip scale', () => {
     ['pads.0.heightMm', [0.1, 20], [0, 20.1]],
     ['pads.0.centreMm', [0, 87.5], [-0.1, 87.6, 201]],
     ['pads.0.blocks.0.value', [0, 6.7], [-0.1]],
-    ['pads.0.blocks.4.value', [100_000], [100_001]],
+    ['pads.0.blocks.4.value', [14], [14.1]],
     [
       'pads.0.blocks.0.lab',
       [
@@ -85,8 +99,8 @@ describe('the strip scale', () => {
     ['origin', ['practice', 'taught'], ['bought']],
     ['version', [1], [0, 2, '1']],
     ['format', ['dipwise-scale'], ['', 'scale']],
-    ['pads.0.unit', ['mg/L', 'pH'], ['ppm']],
-    ['pads.0.parameter', ['salt'], ['bromine']],
+    ['pads.0.unit', ['pH'], ['ppm', 'mg/L']],
+    ['pads.0.parameter', ['ph'], ['bromine', 'salt']],
   ])('%s: takes %j, refuses %j in a sentence that says where', (path, good, bad) => {
     for (const value of good) expect(withValue(path, value), JSON.stringify(value)).toEqual([]);
     for (const value of bad) {
@@ -132,7 +146,7 @@ describe('the strip scale', () => {
       ]),
     ).toHaveLength(1);
     const blocks = (count: number) =>
-      Array.from({ length: count }, (_, i) => ({ value: i, lab: [90 - i, 0, 0] as [number, number, number] }));
+      Array.from({ length: count }, (_, i) => ({ value: i / 4, lab: [90 - i, 0, 0] as [number, number, number] }));
     expect(withValue('pads.0.blocks', blocks(40))).toEqual([]);
     expect(withValue('pads.0.blocks', blocks(41))).toEqual(['pad 1: a pad has at most 40 blocks']);
     expect(withValue('pads.0.blocks', blocks(2))).toEqual([]);
