@@ -71,13 +71,13 @@ export async function startServer({ folder = DIST, base = '/', isPacked = false 
     const type = TYPES[extname(file)] ?? 'application/octet-stream';
     const packing = isPacked && PACKED.test(file) ? { 'content-encoding': 'gzip' } : {};
     response.writeHead(200, { 'content-type': type, 'cache-control': 'no-cache', ...packing });
-    const body = edition === 1 ? readFileSync(file) : later(folder, path, file);
+    const body = edition === 1 ? readFileSync(file) : later(folder, path, file, edition);
     response.end('content-encoding' in packing ? gzipSync(body) : body);
   }
   await new Promise<void>((resolve) => server.listen(0, 'localhost', resolve));
   return {
     origin: `http://localhost:${(server.address() as AddressInfo).port}`,
-    newEdition: () => (edition = 2),
+    newEdition: () => (edition += 1),
     stop: () => stop(server),
     misbehave: (fault) => (faultAt = fault),
   };
@@ -103,8 +103,8 @@ function fail(response: ServerResponse, fault: HostFault, home: string, file: st
   else response.writeHead(200, { ...headers, 'content-length': body.length }).write(half, () => response.destroy());
 }
 
-function later(folder: string, path: string, file: string): Buffer | string {
-  const home = readFileSync(join(folder, 'index.html'), 'utf8').replace(/(<h1[^>]*>)/, '$1Second edition: ');
+function later(folder: string, path: string, file: string, edition: number): Buffer | string {
+  const home = readFileSync(join(folder, 'index.html'), 'utf8').replace(/(<h1[^>]*>)/, `$1${edition === 2 ? 'Second edition' : `Edition ${edition}`}: `);
   if (path === '/' || path === '/index.html') return home;
   if (path !== '/sw.js') return readFileSync(file);
   const hash = createHash('sha256').update(home).digest('base64');

@@ -2,7 +2,8 @@
 import { askWorker, canKeepSite, type SiteState } from '../../browser/offline.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { isPersisted, usage } from '../../browser/store/persistence.ts';
-import { bytesText, momentText } from '../../words/log.ts';
+import { momentText } from '../../words/dates.ts';
+import { bytesText } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 
 export interface Fact {

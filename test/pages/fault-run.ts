@@ -1,0 +1,286 @@
+/** A visitor who does what visitors do while things go wrong, and keeps a list of what the site said it had kept. */
+import type { Browser, BrowserContext, Page } from '@playwright/test';
+import { PAGES } from './built.ts';
+import { clearFault, FAULTS, installFaults } from './fault-kinds.ts';
+import { stored } from './logbook.ts';
+import { ORDINARY, readFrom, sheet } from './reading.ts';
+import { startServer, type StaticServer } from './static-server.ts';
+import { teachQuickly } from './teaching.ts';
+
+/** Under a fault an act may fail; it must do so in time. */
+const ACT_MILLIS = 15_000;
+/** Pages with an element that says when it is ready. */
+const DESKS: Readonly<Record<string, string>> = {
+  '/read/': 'read-desk',
+  '/log/': 'log-desk',
+  '/settings/': 'settings-desk',
+  '/scales/teach/': 'teach-desk',
+};
+
+export interface Place {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  readonly server: StaticServer;
+  readonly random: () => number;
+}
+
+export class FaultRun {
+  readonly #server: StaticServer;
+  readonly #context: BrowserContext;
+  readonly #random: () => number;
+  #page!: Page;
+  #number = 0;
+  #faults: string[] = [];
+  /** What the site said it had kept, and what was under way when its tab was killed. */
+  readonly #kept = new Set<string>();
+  #readings = 0;
+  #scales = 0;
+  readonly #done = new Map<string, number>();
+  readonly problems: string[] = [];
+
+  private constructor(server: StaticServer, context: BrowserContext, random: () => number) {
+    [this.#server, this.#context, this.#random] = [server, context, random];
+  }
+
+  static async start(browser: Browser, seed: number): Promise<FaultRun> {
+    const server = await startServer();
+    const context = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'allow' });
+    context.setDefaultTimeout(ACT_MILLIS);
+    context.setDefaultNavigationTimeout(ACT_MILLIS);
+    await installFaults(context);
+    const run = new FaultRun(server, context, seeded(seed));
+    await run.#freshTab();
+    await run.#page.goto('/');
+    return run;
+  }
+
+  /** Perhaps a fault, then an act, then perhaps all is well again. */
+  async step(): Promise<void> {
+    this.#number += 1;
+    if (this.#random() < 0.4) await this.#fault();
+    const [name, act] = this.#pick(this.#acts());
+    const started = this.#faults.length === 0;
+    const failure = await act().then(
+      () => null,
+      (error: unknown) => error,
+    );
+    this.#count(failure ? `${name}, in vain` : name);
+    // With nothing wrong, everything must work.
+    if (failure && started) this.#problem(`${name} failed though nothing was wrong: ${String(failure).slice(0, 300)}`);
+    if (failure || this.#page.isClosed()) await this.#freshTab();
+    if (this.#random() < 0.5) await this.#heal();
+  }
+
+  #acts(): readonly (readonly [number, string, () => Promise<void>])[] {
+    return [
+      [10, 'note', () => this.#note(this.#page)],
+      [4, 'note in two tabs', () => this.#twoTabs()],
+      [4, 'tab killed while writing', () => this.#killedTab()],
+      [3, 'note deleted and taken back', () => this.#deleteAndUndo()],
+      [4, 'reading', () => this.#read()],
+      [1, 'teaching', () => this.#teach()],
+      [4, 'update', () => this.#update()],
+      [2, 'check in settings', () => this.#check()],
+      [10, 'visit', () => this.#visit(this.#one(PAGES))],
+    ];
+  }
+
+  async #note(page: Page): Promise<void> {
+    const text = `note ${this.#number}.${Math.floor(this.#random() * 1e6)}`;
+    await this.#open(page, '/log/');
+    await page.locator('.write summary', { hasText: 'A note' }).click();
+    await page.fill('#w-note-n', text);
+    await page.locator('form[data-kind=note] button').click();
+    const said = page.locator('form[data-kind=note] [role=status]');
+    await said.filter({ hasText: /./ }).waitFor();
+    if (!(await said.textContent())?.includes('written down')) throw new Error('it said that it was not kept');
+    // Kept on the device; a logbook for the time of the page says so itself.
+    if (!(await page.locator('.notices').textContent())?.includes('until the page is closed')) this.#kept.add(text);
+  }
+
+  async #twoTabs(): Promise<void> {
+    const other = await this.#context.newPage();
+    try {
+      const both = await Promise.allSettled([this.#note(this.#page), this.#note(other)]);
+      if (both.every(({ status }) => status === 'rejected')) throw new Error('neither tab could write');
+    } finally {
+      await other.close();
+    }
+  }
+
+  async #killedTab(): Promise<void> {
+    const page = this.#page;
+    const writing = this.#note(page).catch(() => undefined);
+    await new Promise((resolve) => setTimeout(resolve, this.#random() * 1500));
+    await page.close();
+    await writing;
+    await this.#freshTab();
+  }
+
+  async #deleteAndUndo(): Promise<void> {
+    await this.#open(this.#page, '/log/');
+    const entry = this.#page.locator('.log-entry.note').first();
+    if ((await entry.count()) === 0) return;
+    await entry.getByRole('button', { name: /^Delete/ }).click();
+    await this.#page.getByRole('button', { name: 'Undo' }).click();
+    await this.#page.locator('.list-said', { hasText: 'It is back' }).waitFor();
+  }
+
+  async #read(): Promise<void> {
+    await this.#open(this.#page, '/read/');
+    await readFrom(this.#page, ORDINARY);
+    await sheet(this.#page).waitFor();
+    await this.#page.getByRole('button', { name: 'Keep in the logbook' }).click();
+    await sheet(this.#page).filter({ hasText: 'Kept in the logbook' }).waitFor();
+    this.#readings += 1;
+  }
+
+  async #teach(): Promise<void> {
+    await teachQuickly(this.#page, `Strip ${this.#number}`);
+    await this.#page.getByRole('heading', { name: 'The scale is kept' }).waitFor();
+    this.#scales += 1;
+  }
+
+  async #update(): Promise<void> {
+    this.#server.newEdition();
+    await this.#open(this.#page, '/');
+    await this.#page.evaluate(async () => {
+      await (await navigator.serviceWorker.getRegistration())?.update().catch(() => undefined);
+    });
+    const start = this.#page.getByRole('button', { name: 'Start it' });
+    const isOffered = await start.waitFor({ timeout: 4000 }).then(
+      () => true,
+      () => false,
+    );
+    if (isOffered) await Promise.all([this.#page.waitForEvent('load'), start.click()]);
+  }
+
+  async #check(): Promise<void> {
+    await this.#open(this.#page, '/settings/');
+    await this.#page.getByRole('button', { name: 'Keep the whole site' }).click();
+    await this.#page.locator('.stored-said', { hasText: /network/ }).waitFor();
+  }
+
+  async #visit(path: string): Promise<void> {
+    await this.#open(this.#page, path);
+  }
+
+  async #open(page: Page, path: string): Promise<void> {
+    await page.goto(path, { waitUntil: 'domcontentloaded' });
+    await page.locator('h1').first().waitFor();
+    const desk = DESKS[path];
+    if (desk) await page.locator(`${desk}[data-ready]`).waitFor({ state: 'attached' });
+  }
+
+  async #fault(): Promise<void> {
+    const [name, begin] = this.#pick(FAULTS.map(({ weight, name, begin }) => [weight, name, begin] as const));
+    this.#faults.push(name);
+    this.#count(`fault: ${name}`);
+    await begin(this.#place()).catch(() => undefined);
+  }
+
+  async #heal(): Promise<void> {
+    if (this.#faults.length === 0) return;
+    this.#faults = [];
+    await this.#freshTab();
+    await clearFault(this.#place());
+  }
+
+  /** All is well again: is everything there, and does what is looked at work? */
+  async inspect(paths: readonly string[] = [this.#one(PAGES), '/log/', '/read/']): Promise<void> {
+    await this.#heal();
+    await this.#freshTab();
+    for (const path of paths) {
+      await this.#open(this.#page, path).catch((error: unknown) => this.#problem(`${path}: ${String(error)}`));
+    }
+    await this.#open(this.#page, '/log/').catch(() => undefined);
+    const { entries, pictures } = await stored(this.#page);
+    const notes = new Set(entries.map(({ note }) => note));
+    for (const text of this.#kept) if (!notes.has(text)) this.#problem(`lost: ${text}`);
+    if (pictures.length < this.#readings) this.#problem(`${this.#readings} readings, ${pictures.length} pictures`);
+    const scales = await this.#scalesKept();
+    if (scales < this.#scales) this.#problem(`${this.#scales} scales kept, ${scales} there`);
+    const aside = await this.#page.locator('.notices', { hasText: 'can’t be read' }).count();
+    if (aside > 0) this.#problem('a record is set aside');
+  }
+
+  async inspectAll(): Promise<void> {
+    await this.inspect(PAGES);
+    await this.#read().catch((error: unknown) => this.#problem(`the last reading: ${String(error)}`));
+    await this.#check().catch((error: unknown) => this.#problem(`the last check: ${String(error)}`));
+    // All of it once more, without a network.
+    await this.#context.setOffline(true);
+    for (const path of PAGES) {
+      await this.#open(this.#page, path).catch((error: unknown) => this.#problem(`offline ${path}: ${String(error)}`));
+    }
+    await this.#read().catch((error: unknown) => this.#problem(`the reading offline: ${String(error)}`));
+  }
+
+  async #scalesKept(): Promise<number> {
+    return this.#page.evaluate(
+      () =>
+        new Promise<number>((resolve, reject) => {
+          const opening = indexedDB.open('dipwise-log');
+          opening.onerror = () => reject(new Error('the store can’t be opened'));
+          opening.onsuccess = () => {
+            const counting = opening.result.transaction('scales').objectStore('scales').count();
+            counting.onsuccess = () => {
+              opening.result.close();
+              resolve(counting.result);
+            };
+          };
+        }),
+    );
+  }
+
+  summary(): string {
+    const done = [...this.#done].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, times]) => `  ${times} ${name}`);
+    const kept = `${this.#kept.size} notes, ${this.#readings} readings, ${this.#scales} scales kept`;
+    return `${this.#number} steps: ${kept}; ${this.problems.length} problems\n${done.join('\n')}`;
+  }
+
+  async end(): Promise<void> {
+    await this.#context.close();
+    await this.#server.stop();
+  }
+
+  async #freshTab(): Promise<void> {
+    const fresh = await this.#context.newPage();
+    for (const page of this.#context.pages()) if (page !== fresh) await page.close();
+    this.#page = fresh;
+  }
+
+  #place(): Place {
+    return { page: this.#page, context: this.#context, server: this.#server, random: this.#random };
+  }
+
+  #problem(text: string): void {
+    this.problems.push(`step ${this.#number}: ${text.slice(0, 400)}`);
+    console.log(this.problems.at(-1));
+  }
+
+  #count(name: string): void {
+    this.#done.set(name, (this.#done.get(name) ?? 0) + 1);
+  }
+
+  #one<T>(items: readonly T[]): T {
+    return items[Math.floor(this.#random() * items.length)]!;
+  }
+
+  #pick<T>(items: readonly (readonly [weight: number, name: string, what: T])[]): readonly [string, T] {
+    let left = this.#random() * items.reduce((sum, [weight]) => sum + weight, 0);
+    const [, name, what] = items.find(([weight]) => (left -= weight) < 0) ?? items.at(-1)!;
+    return [name, what];
+  }
+}
+
+/** Mulberry32: small, and the same everywhere. */
+function seeded(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
+  };
+}
