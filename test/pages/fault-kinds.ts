@@ -18,9 +18,13 @@ export const FAULTS: readonly FaultKind[] = [
   { name: 'a host that answers some paths wrongly', weight: 6, begin: (place) => Promise.resolve(badHost(place)) },
   { name: 'caches cleared', weight: 2, begin: ({ page }) => page.evaluate(clearCaches) },
   { name: 'kept files damaged', weight: 4, begin: ({ page, random }) => page.evaluate(damageCaches, random()) },
-  { name: 'no room', weight: 3, begin: ({ context }) => context.addCookies([flag(context, 'full')]) },
-  { name: 'the store breaks', weight: 2, begin: ({ context }) => context.addCookies([flag(context, 'broken')]) },
-  { name: 'the store does not answer', weight: 1, begin: ({ context }) => context.addCookies([flag(context, 'silent')]) },
+  { name: 'no room', weight: 3, begin: (place) => flag(place, 'full') },
+  { name: 'the store breaks', weight: 2, begin: (place) => flag(place, 'broken') },
+  {
+    name: 'the store does not answer',
+    weight: 1,
+    begin: (place) => flag(place, 'silent'),
+  },
   { name: 'the clock is wrong', weight: 3, begin: ({ page, random }) => page.evaluate(setSkew, skewOf(random())) },
   { name: 'settings cleared', weight: 1, begin: ({ page }) => page.evaluate(() => localStorage.clear()) },
 ];
@@ -64,9 +68,8 @@ export async function installFaults(context: BrowserContext): Promise<void> {
   }, SKEW_KEY);
 }
 
-function flag(context: BrowserContext, name: string) {
-  const url = context.pages()[0]!.url();
-  return { name: `fault-${name}`, value: '1', url: new URL('/', url).href };
+function flag({ context, server }: Place, name: string): Promise<void> {
+  return context.addCookies([{ name: `fault-${name}`, value: '1', url: server.origin }]);
 }
 
 /** Which paths, and how, is drawn once: a host that is changing over is wrong in the same way for a while. */

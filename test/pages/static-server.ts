@@ -104,7 +104,10 @@ function fail(response: ServerResponse, fault: HostFault, home: string, file: st
 }
 
 function later(folder: string, path: string, file: string, edition: number): Buffer | string {
-  const home = readFileSync(join(folder, 'index.html'), 'utf8').replace(/(<h1[^>]*>)/, `$1${edition === 2 ? 'Second edition' : `Edition ${edition}`}: `);
+  const home = readFileSync(join(folder, 'index.html'), 'utf8').replace(
+    /(<h1[^>]*>)/,
+    `$1${edition === 2 ? 'Second edition' : `Edition ${edition}`}: `,
+  );
   if (path === '/' || path === '/index.html') return home;
   if (path !== '/sw.js') return readFileSync(file);
   const hash = createHash('sha256').update(home).digest('base64');

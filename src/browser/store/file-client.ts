@@ -4,13 +4,13 @@ import workerUrl from './file-worker.ts?worker&url';
 import type { FileFindings, FileQuestion, FileStage } from './read-file.ts';
 
 /** @throws DOMException 'AbortError' when `signal` aborts; Error when the worker fails */
-export function findInFileBeside(
+export async function findInFileBeside(
   question: FileQuestion,
   onStage: (stage: FileStage) => void,
   signal: AbortSignal,
 ): Promise<FileFindings> {
   const worker = new Worker(workerUrl, { type: 'module', name: 'logbook file' });
-  return new Promise<FileFindings>((resolve, reject) => {
+  const findings = new Promise<FileFindings>((resolve, reject) => {
     signal.addEventListener('abort', () => reject(new DOMException('cancelled', 'AbortError')));
     worker.onerror = (event) => reject(new Error(event.message || 'the worker could not be started'));
     worker.onmessage = ({ data }: MessageEvent<FileAnswer>) => {
@@ -19,5 +19,10 @@ export function findInFileBeside(
       else reject(new Error(data.failed));
     };
     worker.postMessage(question);
-  }).finally(() => worker.terminate());
+  });
+  try {
+    return await findings;
+  } finally {
+    worker.terminate();
+  }
 }

@@ -1,5 +1,5 @@
 /** Opens the logbook's store, whatever the browser allows, and says what it found. */
-import { openDB } from 'idb';
+import { deleteDB, openDB } from 'idb';
 import { remembered } from '../remembered.ts';
 import { toBase64 } from './base64.ts';
 import { DATABASE } from './database.ts';
@@ -84,6 +84,11 @@ async function openInTime(events: StoreEvents, millis: number): Promise<LogStore
   } finally {
     clearTimeout(timer);
   }
+}
+
+/** Whatever it holds, for a new one to be made in its place. */
+export function eraseStore(): Promise<void> {
+  return deleteDB(DATABASE);
 }
 
 /** Beside the store stands a note of how much was in it; a browser that clears the one may leave the other. */

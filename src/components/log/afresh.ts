@@ -1,6 +1,5 @@
 /** Out of a store that lacks a part of itself: what is left of it into a file, and then a new one. */
-import { deleteDB } from 'idb';
-import { DATABASE } from '../../browser/store/database.ts';
+import { eraseStore } from '../../browser/store/open.ts';
 import { h } from '../dom.ts';
 import { exportAsItIs } from './export.ts';
 
@@ -20,6 +19,6 @@ export function afreshButtons(): HTMLElement[] {
       },
     );
   });
-  begin.addEventListener('click', () => void deleteDB(DATABASE).then(() => location.reload()));
+  begin.addEventListener('click', () => void eraseStore().then(() => location.reload()));
   return [h('p', { class: 'buttons' }, save, ' ', begin), said];
 }
