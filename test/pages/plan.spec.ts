@@ -4,11 +4,11 @@ import { doText } from '../../src/core/water/plan/wording/parts.ts';
 import { barriersOn } from './accessible.ts';
 import { openDesk, ORDINARY, readFrom, sheet as readingSheet } from './reading.ts';
 
-// The invented household: a 5.5 m round pool with a liner and a salt chlorinator; hand-measured, a little off.
+// The invented household: a 5.5 m round pool with a liner and a salt chlorinator; hand-measured, with drops, a little off.
 const READINGS = {
   'free-chlorine': 1,
   'total-chlorine': 1.2,
-  ph: 8,
+  ph: 8.1,
   'total-alkalinity': 130,
   'calcium-hardness': 90,
   'cyanuric-acid': 45,
@@ -26,7 +26,7 @@ const INPUT = {
     stabilised: true,
     exposure: 'sun',
   },
-  readings: Object.fromEntries(Object.entries(READINGS).map(([id, value]) => [id, { value }])),
+  readings: Object.fromEntries(Object.entries(READINGS).map(([id, value]) => [id, { value, method: 'drops' }])),
   shelf: [{ product: 'hydrochloric-acid' }, { product: 'sodium-bicarbonate' }, { product: 'calcium-chloride' }],
 };
 
@@ -38,6 +38,7 @@ async function open(page: Page): Promise<void> {
 }
 
 async function fillIn(page: Page): Promise<void> {
+  await page.selectOption('#typed-method', 'drops');
   await page.fill('#volume', String(VOLUME_LITRES));
   for (const [id, value] of Object.entries(READINGS)) await page.fill(`#reading-${id}`, String(value));
 }

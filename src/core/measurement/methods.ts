@@ -52,8 +52,8 @@ function within(least: number, share: number, from: Provenance = COMMON_PRACTICE
 const DROPS: Errors = {
   'free-chlorine': within(0.3, 0.13, CHLORINE_KITS),
   'total-chlorine': within(0.3, 0.13, CHLORINE_KITS),
-  // The colours to compare with lie 0.3 or 0.4 apart.
-  ph: within(0.25, 0),
+  // Half of the step between the colours to compare with, which lie 0.3 or 0.4 apart.
+  ph: within(0.2, 0),
   'total-alkalinity': within(10, 0.075, ALKALINITY_TITRATION),
   'total-hardness': within(10, 0.04, HARDNESS_TITRATION),
   'calcium-hardness': within(10, 0.04, HARDNESS_TITRATION),
