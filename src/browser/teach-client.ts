@@ -10,7 +10,7 @@ import type {
   WorkerRequest,
   WorkerResponse,
 } from '../vision/messages.ts';
-import { ask, awakeWorker, startVisionWorker } from './vision-worker.ts';
+import { ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 export type Opening<Found> =
   { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly reason: RefusalCode };
@@ -56,8 +56,9 @@ export class TeachClient {
   close(): void {
     this.#ending.abort();
     this.#ending = new AbortController();
-    this.#worker?.terminate();
+    const worker = this.#worker;
     this.#worker = null;
+    if (worker) endWorker(worker);
   }
 
   #ask<Answer>(

@@ -5,11 +5,14 @@ import { tellMended } from './mended.ts';
 
 /** Settles once a worker's script has come and runs. */
 const awakenings = new WeakMap<Worker, Promise<void>>();
+/** Tells who waits for that that the worker was ended. */
+const givenUp = new WeakMap<Worker, () => void>();
 
 export function startVisionWorker(): Worker {
   const worker = new Worker(workerUrl, { type: 'module', name: 'vision' });
   const awake = new Promise<void>((resolve, reject) => {
     worker.addEventListener('message', () => resolve(), { once: true });
+    givenUp.set(worker, () => reject(abortError()));
     worker.addEventListener('error', () => reject(new Error('the worker could not be started')), { once: true });
   });
   awake.catch(() => undefined);
@@ -25,7 +28,8 @@ export async function awakeWorker(worker: Worker): Promise<Worker> {
   try {
     await awakenings.get(worker);
     return worker;
-  } catch {
+  } catch (error) {
+    if (isAbort(error)) throw error;
     worker.terminate();
     await (await fetch(workerUrl, { cache: 'reload' })).arrayBuffer();
     const another = startVisionWorker();
@@ -35,9 +39,19 @@ export async function awakeWorker(worker: Worker): Promise<Worker> {
   }
 }
 
+/** What waits for an answer of each worker. */
+const waiting = new WeakMap<Worker, () => void>();
+
+/** Ends a worker; who waits for its answer gets an AbortError, so that nobody waits for ever. */
+export function endWorker(worker: Worker): void {
+  worker.terminate();
+  givenUp.get(worker)?.();
+  waiting.get(worker)?.();
+}
+
 /**
- * Puts a question and waits for its answer. Rejects with an AbortError when `signal` aborts, with an Error when the
- * worker fails; in both cases the worker is of no more use.
+ * Puts a question and waits for its answer. Rejects with an AbortError when `signal` aborts or the worker is ended, with
+ * an Error when the worker fails; in each case the worker is of no more use.
  * @param take gets each response; anything but undefined is the answer
  */
 export function ask<Answer>(
@@ -50,6 +64,7 @@ export function ask<Answer>(
   return new Promise<Answer>((resolve, reject) => {
     const finish = (settle: () => void) => {
       signal.removeEventListener('abort', abort);
+      waiting.delete(worker);
       worker.onmessage = worker.onerror = worker.onmessageerror = null;
       settle();
     };
@@ -63,11 +78,17 @@ export function ask<Answer>(
     };
     worker.onerror = (event) => fail(event.message || 'the worker could not be started');
     worker.onmessageerror = () => fail('the worker’s answer could not be read');
+    if (signal.aborted) return abort();
     signal.addEventListener('abort', abort);
+    waiting.set(worker, abort);
     worker.postMessage(request, [...transfer]);
   });
 }
 
 export function abortError(): DOMException {
   return new DOMException('cancelled', 'AbortError');
+}
+
+export function isAbort(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'AbortError';
 }

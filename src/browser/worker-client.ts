@@ -2,7 +2,7 @@
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
-import { abortError, ask, awakeWorker, startVisionWorker } from './vision-worker.ts';
+import { abortError, ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
 const IDLE_MILLIS = 90_000;
@@ -51,7 +51,7 @@ export class VisionClient {
       return result;
     } catch (error) {
       if (this.#worker === worker) this.close();
-      else worker.terminate();
+      else endWorker(worker);
       throw error;
     }
   }
@@ -76,7 +76,7 @@ export class VisionClient {
       this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
       return glimpse;
     } catch (error) {
-      worker.terminate();
+      endWorker(worker);
       if (this.#worker === worker) this.#worker = null;
       throw error;
     }
@@ -97,10 +97,12 @@ export class VisionClient {
     }
   }
 
+  /** Whatever is being asked rejects with an AbortError. */
   close(): void {
     clearTimeout(this.#idleTimer);
-    this.#worker?.terminate();
+    const worker = this.#worker;
     this.#worker = null;
+    if (worker) endWorker(worker);
   }
 }
 

@@ -16,6 +16,7 @@ import { TICK_MILLIS, TimerFace } from '../timer/face.ts';
 import { overlay } from './overlay.ts';
 import { Speaker } from './speaker.ts';
 import { ENDED, GOOD_DIP, GOOD_PAST, GOOD_WAIT, hintText, STARTING, TAKING } from '../../words/camera.ts';
+import { isAbort } from '../../browser/vision-worker.ts';
 
 /** A close look is taken this often, and holds for so long. */
 const CLOSE_EVERY_MILLIS = 400;
@@ -142,6 +143,8 @@ export class CameraView extends HTMLElement {
       this.#failures = 0;
       this.#judge(glimpse, millis);
     } catch (error) {
+      // Ended with the page, or for a reading: not the engine's fault.
+      if (isAbort(error)) return;
       console.error(error);
       this.#failures++;
     }

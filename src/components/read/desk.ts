@@ -43,6 +43,10 @@ const SAMPLE_FAILED: ReasonMessage = {
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
   #running: AbortController | null = null;
+  /** The photo that was read last, or is being read. */
+  #photo: IncomingPhoto | null = null;
+  /** What was being read when the page was left. */
+  #interrupted: IncomingPhoto | null = null;
   /** A practice photo on its way: one that is chosen meanwhile goes before it. */
   #fetching: AbortController | null = null;
   #preview = '';
@@ -79,7 +83,8 @@ class ReadDesk extends HTMLElement {
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }
-    window.addEventListener('pagehide', () => this.#client.close());
+    window.addEventListener('pagehide', () => this.#leave());
+    window.addEventListener('pageshow', ({ persisted }) => persisted && this.#comeBack());
     void this.#showWaiting();
     void this.#takeShared();
     this.dataset['ready'] = '';
@@ -168,6 +173,7 @@ class ReadDesk extends HTMLElement {
     this.#camera.stop();
     this.#showDrop(true);
     const running = (this.#running = new AbortController());
+    this.#photo = photo;
     sheetParts().catch(() => undefined);
     this.#setAside();
     URL.revokeObjectURL(this.#preview);
@@ -213,6 +219,20 @@ class ReadDesk extends HTMLElement {
         this.#progress.end();
       }
     }
+  }
+
+  /** A page that is left gives the engine's memory back; what was being read is read again when it comes back. */
+  #leave(): void {
+    this.#interrupted = this.#running && this.#photo;
+    this.#running?.abort();
+    this.#client.close();
+  }
+
+  #comeBack(): void {
+    const photo = this.#interrupted;
+    this.#interrupted = null;
+    // The picture itself may be spent; the file is not.
+    if (photo) void this.#read({ ...photo, bitmap: undefined });
   }
 
   #cancel(): void {

@@ -31,7 +31,8 @@ class TeachDesk extends HTMLElement {
       this.#described(strip, times),
     );
     this.#checkStep = new CheckStep(need(this, '.check-step'), (scale) => this.#keep(scale));
-    window.addEventListener('pagehide', () => this.#client.close());
+    // A page that can come back keeps its photo: blocks may be marked in it already.
+    window.addEventListener('pagehide', ({ persisted }) => persisted || this.#client.close());
     window.addEventListener('beforeunload', (event) => {
       if (this.#chartStep.marked && !this.#saved) event.preventDefault();
     });

@@ -5,6 +5,7 @@ import type { CardSamples } from '../../core/samples.ts';
 import type { Cv } from '../engine/opencv.ts';
 import { openCard } from '../open-card.ts';
 import type { Pixels } from '../pixels.ts';
+import { anythingInSlot } from '../strip/propose-strip.ts';
 import { type Plane, planeOf } from './plane.ts';
 import { proposeRows } from './propose.ts';
 import { type BlockFound, type BlockSearch, sampleBlock } from './sample-block.ts';
@@ -32,8 +33,8 @@ export type ChartOpening =
 
 /** @param propose whether rows of blocks are to be looked for */
 export function openChart(cv: Cv, photo: Pixels, propose: boolean): ChartOpening {
-  const { opened, reason } = openCard(cv, photo);
-  if (!opened) return { chart: null, reason };
+  const { opened, refused } = openCard(cv, photo, { inSlot: anythingInSlot });
+  if (!opened) return { chart: null, reason: refused.reason };
   const plane = planeOf(opened.card);
   const found: ChartFound = {
     widthPx: photo.width,

@@ -4,7 +4,7 @@ import type { CardSamples } from '../../core/samples.ts';
 import type { Cv } from '../engine/opencv.ts';
 import { openCard } from '../open-card.ts';
 import type { Pixels } from '../pixels.ts';
-import { type ProposedStrip, proposeStrip } from './propose-strip.ts';
+import { anythingInSlot, type ProposedStrip, proposeStrip } from './propose-strip.ts';
 
 export interface StripFound {
   readonly samples: CardSamples;
@@ -18,8 +18,8 @@ export type StripOpening =
 
 /** @param padCount how many pads, evenly spaced, the strip has */
 export function openStrip(cv: Cv, photo: Pixels, padCount: number): StripOpening {
-  const { opened, reason } = openCard(cv, photo);
-  if (!opened) return { found: null, reason };
+  const { opened, refused } = openCard(cv, photo, { inSlot: anythingInSlot });
+  if (!opened) return { found: null, reason: refused.reason };
   const { flat, samples } = opened;
   const strip = proposeStrip(flat, padCount);
   return strip ? { found: { samples, flat, strip }, reason: null } : { found: null, reason: 'no-strip' };

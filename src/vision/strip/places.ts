@@ -4,6 +4,8 @@ import type { Point } from '../../core/card/homography.ts';
 import type { Outline } from '../patch.ts';
 import type { StripPose } from './pads.ts';
 
+/** Kept clear around what lies in the slot, where the bare slot is sampled: its shadow, mm. */
+export const SHADOW_MM = 2;
 /** Bare plastic kept clear of the pads beside it, mm. */
 const GAP_MARGIN_MM = 0.4;
 const LEAST_GAP_MM = 0.6;

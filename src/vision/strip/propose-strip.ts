@@ -5,7 +5,7 @@ import type { Pixels } from '../pixels.ts';
 import { type Axis, findAxis, stripMask } from './axis.ts';
 import { fitBackground, type Grid, gridOverSlot } from './grid.ts';
 import type { StripPose } from './pads.ts';
-import { quadOnStrip } from './places.ts';
+import { quadOnStrip, SHADOW_MM } from './places.ts';
 import { sampleBase } from './sample-strip.ts';
 import { type Profile, profileAlong, type Run, stripRun, unlikeBase } from './profile.ts';
 
@@ -50,7 +50,7 @@ export function proposeStrip(flat: Pixels, padCount: number): ProposedStrip | nu
 }
 
 /** Where something like a strip lies in the slot, with a margin: kept clear when the bare slot is sampled. */
-export function anythingInSlot(flat: Pixels, marginMm: number): Outline | null {
+export function anythingInSlot(flat: Pixels, marginMm = SHADOW_MM): Outline | null {
   const lying = findLying(flat);
   if (!lying) return null;
   const lengthMm = lengthOf(lying);

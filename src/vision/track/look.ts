@@ -2,7 +2,6 @@
 import type { CloseLook, Corners, Glimpse, SeenCard } from '../../core/capture/glimpse.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM, NEUTRALS, PAPER_PATCHES, SLOT } from '../../core/card/geometry.ts';
 import { areaScale, type Homography, type Point, project } from '../../core/card/homography.ts';
-import { judgeExposure } from '../../core/reading/judge.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { assemble, type Placement } from '../card/assemble.ts';
 import type { Binarisation } from '../card/binarise.ts';
@@ -12,7 +11,7 @@ import type { CardCodes } from '../card-codes.ts';
 import type { Cv } from '../engine/opencv.ts';
 import { flatten } from '../flatten.ts';
 import type { Pixels } from '../pixels.ts';
-import { sampleCard } from '../sample.ts';
+import { sampleFlat } from '../open-card.ts';
 import { findStrip } from '../strip/find-strip.ts';
 import { padQuads } from '../strip/places.ts';
 import { whyNothingFound } from '../whole-picture.ts';
@@ -111,7 +110,7 @@ function lookClosely(frame: Pixels, { toPhoto }: Placement, scale: StripScale): 
   const view = { toPhoto: (xMm: number, yMm: number) => project(toPhoto, [xMm, yMm]), pxPerMm: pxPerMm(toPhoto) };
   const flat = flatten(frame, view, LOOKED_AT);
   const strip = findStrip(flat, scale);
-  const light = asLight(judgeExposure(sampleCard(flat, GREYS_ONLY, null)));
+  const light = asLight(sampleFlat(flat, GREYS_ONLY, null).exposure);
   if (!strip.found) return { light, strip: strip.reason, pads: [], glarePads: [] };
   const quads = padQuads(strip.pose, scale);
   return {
@@ -122,6 +121,6 @@ function lookClosely(frame: Pixels, { toPhoto }: Placement, scale: StripScale): 
   };
 }
 
-function asLight(code: ReturnType<typeof judgeExposure>): CloseLook['light'] {
+function asLight(code: ReturnType<typeof sampleFlat>['exposure']): CloseLook['light'] {
   return code === 'too-dark' || code === 'blown-out' ? code : null;
 }
