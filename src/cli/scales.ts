@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
+import { faultLine } from '../words/faults.ts';
 import { readText } from './files.ts';
 
 const FOLDER = fileURLToPath(new URL('../content/scales/', import.meta.url));
@@ -24,7 +25,7 @@ export async function loadScale(fileOrId: string): Promise<StripScale> {
   });
   const parsed = parseScale(parseJson(text, fileOrId));
   if (parsed.ok) return parsed.scale;
-  const issues = parsed.issues.map(({ where, message }) => `  ${where ? `${where}: ` : ''}${message}`);
+  const issues = parsed.issues.map((fault) => `  ${faultLine(fault)}`);
   throw new Error(`the scale '${fileOrId}' can't be used:\n${issues.join('\n')}`);
 }
 

@@ -17,6 +17,7 @@ import { startNodeEngine } from './engine.ts';
 import { checkWritable, readText } from './files.ts';
 import { EXIT, print } from './output.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
+import { faultLine } from '../words/faults.ts';
 
 const USAGE = `Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...
 Ends with 0 when the scale was written, 1 when a photo was refused or missing, 2 when it was asked wrongly.`;
@@ -75,7 +76,7 @@ async function teach(blocks: Blocks, photos: readonly string[]): Promise<StripSc
   const { lengthMm, widthMm } = blocks.strip;
   const parsed = parseScale(teachScale({ ...blocks, strip: { lengthMm, widthMm }, pads }, taught, idOf(blocks.name)));
   if (parsed.ok) return parsed.scale;
-  throw new Error(parsed.issues.map(({ where, message }) => `${where}: ${message}`).join('\n'));
+  throw new Error(parsed.issues.map(faultLine).join('\n'));
 }
 
 async function look(

@@ -12,6 +12,7 @@ import { readPhoto } from './read.ts';
 import type { ReadStage } from './read-result.ts';
 import { rehearsalPhoto } from './rehearsal.ts';
 import { openStrip } from './strip/open-strip.ts';
+import { anythingInSlot } from './strip/propose-strip.ts';
 import { lookAt } from './track/look.ts';
 
 const port = self as unknown as DedicatedWorkerGlobalScope;
@@ -75,8 +76,9 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Pr
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
     }
     case 'open-card': {
-      const { opened, reason } = openCard(await loadEngine(), await pixelsOf(request.picture));
-      return say(opened ? { kind: 'card', samples: opened.samples } : { kind: 'refused', reason });
+      const photo = await pixelsOf(request.picture);
+      const { opened, refused } = openCard(await loadEngine(), photo, { inSlot: anythingInSlot });
+      return say(opened ? { kind: 'card', samples: opened.samples } : { kind: 'refused', reason: refused.reason });
     }
   }
 }

@@ -2,7 +2,8 @@
 import type { StoreFailure } from '../core/log/store-failure.ts';
 import type { FileFailure } from '../core/log/incoming.ts';
 import { dateText, momentText } from './dates.ts';
-import { plural } from './grammar.ts';
+import type { Fault } from '../core/fault.ts';
+import { listText, plural } from './grammar.ts';
 import { numberText } from './numbers.ts';
 import type { Agent, AmountUnit, EntryKind, Sky } from '../core/log/schema.ts';
 
@@ -111,4 +112,24 @@ export function bytesText(bytes: number): string {
   if (bytes < 1_000_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
   const [size, unit] = bytes < 1_000_000_000 ? [bytes / 1e6, 'MB'] : [bytes / 1e9, 'GB'];
   return `${numberText(size, { decimals: 1 })} ${unit}`;
+}
+
+const FAULTS: Readonly<Record<string, string>> = {
+  'control-characters': 'the text holds characters that no text has',
+  'no-name': 'a name is needed',
+  'value-outside-interval': 'an interval must hold its value',
+  'ends-first': 'a span must not end before it begins',
+  'not-a-jpeg': 'it is not a JPEG picture',
+  'not-a-number': 'it must be a number',
+  'too-small': 'it is too small, or too short',
+  'too-large': 'it is too large, or too long',
+};
+
+/** What is wrong with something of a logbook's file, and in which of its fields. */
+export function entryFault({ path, code, allowed, facts }: Fault): string {
+  if (code === 'far-date') {
+    return `its date, ${String(facts?.['date'])}, is not between 1990 and tomorrow: correct it in the file`;
+  }
+  const what = allowed ? `it must be ${listText(allowed, 'or')}` : (FAULTS[code] ?? 'it is not what it should be');
+  return path.length === 0 ? what : `${path.join('.')}: ${what}`;
 }

@@ -1,14 +1,10 @@
 /** What the scales page says about scales. */
 import { parameterName } from './reading.ts';
 import { neighboursByEye } from '../core/scale/by-eye.ts';
-import type { ScaleIssue, ScalePad, StripScale } from '../core/scale/schema.ts';
+import type { ScalePad, StripScale } from '../core/scale/schema.ts';
 import { DEFICIENCIES } from '../core/colour/vision.ts';
-import { capitalised, countText } from './grammar.ts';
+import { countText } from './grammar.ts';
 import { formatValue } from './numbers.ts';
-
-export function issueText({ where, message }: ScaleIssue): string {
-  return where === '' ? `${capitalised(message)}.` : `${where}: ${message}.`;
-}
 
 /** Pads, times and lights of a scale in one line. */
 export function scaleFacts({ pads, dipSeconds, readAfterSeconds, readBeforeSeconds, teachings }: StripScale): string {

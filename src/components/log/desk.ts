@@ -7,7 +7,7 @@ import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/lo
 import type { BinRecord, Change } from '../../browser/store/tables.ts';
 import { whenIdle } from '../../browser/when-idle.ts';
 import { type Entry, newestFirst, type Pool } from '../../core/log/schema.ts';
-import { cleanText } from '../../core/log/text.ts';
+import { cleanText } from '../../core/text.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';

@@ -6,7 +6,7 @@ import { type Logbook, openLogbook, wasEmptied } from '../../browser/store/logbo
 import { forgetUnkept } from '../../browser/unkept.ts';
 import { holdPage } from '../../browser/unsaved.ts';
 import type { ReadingEntry } from '../../core/log/schema.ts';
-import { cleanText } from '../../core/log/text.ts';
+import { cleanText } from '../../core/text.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { exportReading } from './export.ts';

@@ -5,7 +5,7 @@ import { toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { forgetUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
-import { cleanText } from '../../core/log/text.ts';
+import { cleanText } from '../../core/text.ts';
 import { withTiming } from '../../core/reading/timing.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';

@@ -1,7 +1,7 @@
 /** The form for a pool of the logbook: a new one, or changes to one there is. */
 import { newId } from '../../browser/store/ids.ts';
 import { type Pool, poolSchema } from '../../core/log/schema.ts';
-import { cleanText } from '../../core/log/text.ts';
+import { cleanText } from '../../core/text.ts';
 import { fieldNumber } from '../../core/typed/number.ts';
 import { PLAUSIBLE } from '../../core/typed/plausible.ts';
 import { ANSWER_FIRST } from '../../words/typed.ts';

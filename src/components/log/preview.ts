@@ -5,6 +5,7 @@ import { h } from '../dom.ts';
 import { choiceLines, replaceBox } from './preview-choices.ts';
 import type { Preview } from './import.ts';
 import { countText } from '../../words/grammar.ts';
+import { entryFault } from '../../words/log.ts';
 
 /** More would be a wall. */
 const MOST_PROBLEMS = 8;
@@ -38,7 +39,9 @@ export function previewView(
           h(
             'ul',
             {},
-            ...problems.slice(0, MOST_PROBLEMS).map(({ where, message }) => h('li', {}, `${where}: ${message}`)),
+            ...problems
+              .slice(0, MOST_PROBLEMS)
+              .map(({ where, fault }) => h('li', {}, `${where}: ${entryFault(fault)}`)),
             problems.length > MOST_PROBLEMS ? h('li', {}, `and ${problems.length - MOST_PROBLEMS} more`) : null,
           ),
         ),

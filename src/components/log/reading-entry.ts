@@ -3,11 +3,10 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { withoutMetadata } from '../../core/log/picture.ts';
 import { type LoggedValue, NOTHING_SAID, type ReadingEntry, toLogged } from '../../core/log/schema.ts';
 import type { UsedScale } from '../../core/measurement/measurement.ts';
-import { type ByHand, measuredByHand, measuredByPad, usedScale } from '../../core/reading/measured.ts';
+import { type ByHand, judgementOf, measuredByHand, measuredByPad, usedScale } from '../../core/reading/measured.ts';
 import type { PadReading, ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
-import { judgementOf } from '../read/wording.ts';
 
 export interface KeptPad {
   readonly pad: PadReading;

@@ -10,7 +10,7 @@ import {
   toLogged,
 } from '../../core/log/schema.ts';
 import { agentOf, productContent } from '../../core/log/product-content.ts';
-import { cleanText } from '../../core/log/text.ts';
+import { cleanText } from '../../core/text.ts';
 import { isPlausibleTime } from '../../core/log/time.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';

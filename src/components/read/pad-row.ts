@@ -10,7 +10,7 @@ import { href } from '../href.ts';
 import { learnPath } from '../learn/links.ts';
 import { METHOD_CHOICES } from '../../words/methods.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
-import { type Entry, estimatesOf } from './entry.ts';
+import { type Entry, estimatesOf } from '../../core/reading/entry.ts';
 import {
   eyesText,
   intervalText,
@@ -21,7 +21,7 @@ import {
   unitText,
   valueText,
   wordFor,
-} from './wording.ts';
+} from '../../words/sheet.ts';
 import { fieldNumber } from '../../core/typed/number.ts';
 import { plausibleFor } from '../../core/typed/plausible.ts';
 import { NOT_A_VALUE } from '../../words/typed.ts';

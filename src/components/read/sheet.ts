@@ -12,7 +12,7 @@ import { h } from '../dom.ts';
 import { keepButton } from '../log/keep-button.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { cardPicture } from './card-picture.ts';
-import { type Entry, measurementOf } from './entry.ts';
+import { type Entry, measurementOf } from '../../core/reading/entry.ts';
 import { padRow } from './pad-row.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';

@@ -5,7 +5,7 @@ import type { StripScale } from '../../core/scale/schema.ts';
 import { LEARN, learnButtonText } from '../../words/learnt.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
-import type { Entry } from './entry.ts';
+import type { Entry } from '../../core/reading/entry.ts';
 
 interface Read {
   readonly outcome: ReadOutcome;

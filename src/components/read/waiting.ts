@@ -4,7 +4,7 @@ import { holdUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
 import type { Typed } from '../log/keep-button.ts';
 import { pictureOf } from '../log/reading-entry.ts';
 import { pixelsOf } from './card-picture.ts';
-import type { Entry } from './entry.ts';
+import type { Entry } from '../../core/reading/entry.ts';
 import type { SheetData } from './sheet.ts';
 
 /** What the sheet needs to stand as it stood; null where nothing waits. */

@@ -3,7 +3,7 @@ import { parameterName } from '../../words/reading.ts';
 import { type PadEdit, withPads } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
-import { issueText } from '../../words/shelf.ts';
+import { faultSentence } from '../../words/faults.ts';
 import { fieldNumber, type Plausible } from '../../core/typed/number.ts';
 import { PLAUSIBLE, plausibleFor } from '../../core/typed/plausible.ts';
 import { isAsking, typedNumber } from '../typed.ts';
@@ -44,7 +44,7 @@ export function editForm(scale: StripScale, onDone: (scale: StripScale | null) =
     if (isAsking(form)) return;
     if (parsed.ok) return onDone(parsed.scale);
     const issues = need(form, '.issues');
-    issues.replaceChildren(...parsed.issues.map((issue) => h('p', { class: 'wrong' }, issueText(issue))));
+    issues.replaceChildren(...parsed.issues.map((issue) => h('p', { class: 'wrong' }, faultSentence(issue))));
   });
   return form;
 }

@@ -113,7 +113,7 @@ class ScaleShelf extends HTMLElement {
   }
 
   async #import(file: File): Promise<void> {
-    const { issueText, MOST_BYTES, readScaleFile } = await import('./scale-file.ts');
+    const { faultSentence, MOST_BYTES, readScaleFile } = await import('./scale-file.ts');
     const text = file.size > MOST_BYTES ? ' '.repeat(MOST_BYTES + 1) : await file.text();
     const read = readScaleFile(text);
     if (!read.ok && isLogbook(text)) {
@@ -122,7 +122,7 @@ class ScaleShelf extends HTMLElement {
       return;
     }
     if (!read.ok) {
-      const issues = read.issues.slice(0, 6).map((issue) => h('li', {}, issueText(issue)));
+      const issues = read.issues.slice(0, 6).map((issue) => h('li', {}, faultSentence(issue)));
       this.#say(`${file.name} could not be opened as a scale:`, h('ul', {}, ...issues));
       return;
     }

@@ -5,7 +5,7 @@ import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { withStripBase } from '../../core/scale/strip-base.ts';
 import { type TaughtPhoto, teachScale } from '../../core/scale/teach.ts';
 import { concernsOf } from '../scales/concerns-of.ts';
-import { issueText } from '../../words/shelf.ts';
+import { faultSentence } from '../../words/faults.ts';
 import type { ChartResult, ChartResultRow } from './chart-result.ts';
 import type { StripResult } from './strip-draft.ts';
 import type { StripTimes } from './strip-step.ts';
@@ -66,6 +66,6 @@ function checked(build: () => StripScale): Build {
     };
   }
   const parsed = parseScale(made);
-  if (!parsed.ok) return { ok: false, issues: parsed.issues.map(issueText) };
+  if (!parsed.ok) return { ok: false, issues: parsed.issues.map(faultSentence) };
   return { ok: true, scale: parsed.scale, concerns: concernsOf(parsed.scale) };
 }

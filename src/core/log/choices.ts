@@ -12,7 +12,7 @@ const short = text(64);
 const key = (pattern: RegExp) => z.string().check(z.regex(pattern));
 const span = z
   .object({ low: z.number(), high: z.number() })
-  .check(z.refine(({ low, high }) => low <= high, 'a span must not end before it begins'));
+  .check(z.refine(({ low, high }) => low <= high, { params: { code: 'ends-first' } }));
 
 export const choiceSchema = z.union([
   z.object({ key: z.literal('settings.units'), value: z.enum(UNIT_SYSTEMS) }),

@@ -1,5 +1,6 @@
 /** What a file brings before anything is done with it: the sound part, and what is wrong with the rest. */
 import type * as z from 'zod/mini';
+import { type Fault, faultOf } from '../fault.ts';
 import type { StripScale } from '../scale/schema.ts';
 import type { Choice } from './choices.ts';
 import type { Entry, Pool } from './schema.ts';
@@ -23,7 +24,7 @@ export interface Incoming {
 export interface FileProblem {
   /** "row 12" of a table, "entry 12" of a JSON file, counted from one. */
   readonly where: string;
-  readonly message: string;
+  readonly fault: Fault;
 }
 
 /** Why a file can't be used at all. */
@@ -44,7 +45,7 @@ export function sift<T>(
   items.forEach((item, i) => {
     const result = schema.safeParse(item);
     if (result.success) good.push(result.data);
-    else problems.push({ where: whereOf(i), message: wordIssue(result.error.issues[0]) });
+    else problems.push({ where: whereOf(i), fault: faultOf(result.error.issues[0]!) });
   });
   return { good, problems };
 }
@@ -55,16 +56,10 @@ export function withinDates(read: ReadFile, now: string): ReadFile {
   const { entries } = read.incoming;
   const far = entries.filter(({ time }) => !isPlausibleTime(time, now));
   if (far.length === 0) return read;
-  const problems = far.map(({ time, id }) => ({
+  const problems = far.map(({ time, id }): FileProblem => ({
     where: `entry ${id}`,
-    message: `its date, ${time.slice(0, 10)}, is not between 1990 and tomorrow: correct it in the file`,
+    fault: { path: [], code: 'far-date', facts: { date: time.slice(0, 10) } },
   }));
   const near = entries.filter(({ time }) => isPlausibleTime(time, now));
   return { ...read, incoming: { ...read.incoming, entries: near }, problems: [...read.problems, ...problems] };
-}
-
-function wordIssue(issue: z.core.$ZodIssue | undefined): string {
-  if (!issue) return 'not understood';
-  const path = issue.path.map(String).join('.');
-  return path === '' ? issue.message : `${path}: ${issue.message}`;
 }

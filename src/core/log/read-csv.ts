@@ -6,7 +6,7 @@ import { contentOf, nameOf } from './csv-columns.ts';
 import { readCsv } from './csv.ts';
 import { type FileProblem, type ReadFile, sift } from './incoming.ts';
 import { type Entry, entrySchema, LOG_VERSION, type Pool, poolSchema } from './schema.ts';
-import { cleanText } from './text.ts';
+import { cleanText } from '../text.ts';
 import { parseIso } from './time.ts';
 
 export interface CsvContext {

@@ -26,7 +26,9 @@ const pictureSchema = z.object({
   base64: z.string().check(
     z.maxLength(LONGEST_BASE64),
     // The four-character groups are not matched one by one: a long text would exhaust the expression's stack.
-    z.refine((text) => text.length % 4 === 0 && /^\/9j\/[A-Za-z0-9+/]*={0,2}$/.test(text), 'not a JPEG picture'),
+    z.refine((text) => text.length % 4 === 0 && /^\/9j\/[A-Za-z0-9+/]*={0,2}$/.test(text), {
+      params: { code: 'not-a-jpeg' },
+    }),
   ),
 });
 
@@ -69,10 +71,7 @@ function siftScales(items: readonly unknown[]): { good: StripScale[]; problems: 
   items.forEach((item, i) => {
     const result = parseScale(item);
     if (result.ok) good.push(result.scale);
-    else {
-      const { where, message } = result.issues[0]!;
-      problems.push({ where: `scale ${i + 1}`, message: where === '' ? message : `${where}: ${message}` });
-    }
+    else problems.push({ where: `scale ${i + 1}`, fault: result.issues[0]! });
   });
   return { good, problems };
 }

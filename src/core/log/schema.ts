@@ -5,17 +5,15 @@
 import * as z from 'zod/mini';
 import { foundFields, type Measurement, usedScaleSchema } from '../measurement/measurement.ts';
 import { PAD_QUANTITIES } from '../measurement/quantities.ts';
-import { isCleanText } from './text.ts';
+import { isCleanText } from '../text.ts';
 
 /** See `migrate.ts` for what changed when. */
 export const LOG_VERSION = 5;
 
-const id = z
-  .string()
-  .check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/, 'an id has 4 to 64 letters, digits and hyphens'));
+const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/));
 export const text = (longest: number) =>
-  z.string().check(z.maxLength(longest), z.refine(isCleanText, 'text must not hold control characters'));
-const name = text(120).check(z.refine((value) => value.trim() !== '', 'a name is needed'));
+  z.string().check(z.maxLength(longest), z.refine(isCleanText, { params: { code: 'control-characters' } }));
+const name = text(120).check(z.refine((value) => value.trim() !== '', { params: { code: 'no-name' } }));
 const number = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
 const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
 /** As `Date.prototype.toISOString` writes it, so that times sort as text. */
@@ -35,7 +33,9 @@ export const loggedValueSchema = z
     /** The word held all over the interval; null where it isn't known. */
     isSure: z.nullable(z.boolean()),
   })
-  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
+  .check(
+    z.refine(({ low, value, high }) => low <= value && value <= high, { params: { code: 'value-outside-interval' } }),
+  );
 
 const entryFields = {
   id,

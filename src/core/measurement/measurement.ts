@@ -12,7 +12,9 @@ const number = z.number().check(z.minimum(-5), z.maximum(100_000));
 /** A value and its 90 % interval. */
 export const estimateSchema = z
   .object({ value: number, low: number, high: number })
-  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
+  .check(
+    z.refine(({ low, value, high }) => low <= value && value <= high, { params: { code: 'value-outside-interval' } }),
+  );
 export type Estimate = z.output<typeof estimateSchema>;
 
 export const OFF_SCALE = ['below', 'above'] as const;
@@ -49,7 +51,9 @@ export const measurementSchema = z
     /** ISO 8601, UTC. */
     time: z.iso.datetime({ precision: 3 }),
   })
-  .check(z.refine(({ low, value, high }) => low <= value && value <= high, 'an interval must hold its value'));
+  .check(
+    z.refine(({ low, value, high }) => low <= value && value <= high, { params: { code: 'value-outside-interval' } }),
+  );
 
 export type Measurement = Readonly<z.output<typeof measurementSchema>>;
 export type Result = Omit<Measurement, 'method' | 'scale' | 'time'>;

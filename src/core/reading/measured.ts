@@ -4,6 +4,7 @@ import type { TypedMethod } from '../measurement/methods.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import type { StripScale } from '../scale/schema.ts';
 import type { PadReading } from './reading.ts';
+import { judge, type Judgement } from './word.ts';
 
 /** The value of another test, typed in the place of a pad's. */
 export interface ByHand {
@@ -30,4 +31,17 @@ export function measuredByHand(quantity: QuantityId, byHand: ByHand, time: strin
 
 export function usedScale({ id, name, origin }: Pick<StripScale, 'id' | 'name' | 'origin'>): UsedScale {
   return { id, name, origin };
+}
+
+/** What is said of the value that counts: the one by hand, else the photo's. */
+export function judgementOf({
+  pad,
+  byHand,
+  target,
+}: {
+  readonly pad: PadReading;
+  readonly byHand: ByHand | null;
+  readonly target: { readonly low: number; readonly high: number } | null;
+}): Judgement | null {
+  return judge(byHand === null ? pad : { matched: true, ...completed(pad.quantity, byHand) }, target);
 }

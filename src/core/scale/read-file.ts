@@ -6,12 +6,12 @@ export const MOST_BYTES = 1_000_000;
 
 /** A file can't pass for a scale that comes with the program: what it holds is the owner's. */
 export function readScaleFile(text: string): ParsedScale {
-  if (text.length > MOST_BYTES) return problem('the file is larger than any scale');
+  if (text.length > MOST_BYTES) return problem('file-too-large');
   let input: unknown;
   try {
     input = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch {
-    return problem('the file is not JSON: choose a file that was saved from the scales page');
+    return problem('not-json');
   }
   const parsed = parseScale(input);
   return parsed.ok ? { ok: true, scale: { ...parsed.scale, origin: 'taught' } } : parsed;
@@ -22,6 +22,6 @@ export function scaleFileText(scale: object): string {
   return `${JSON.stringify(scale, null, 2)}\n`;
 }
 
-function problem(message: string): ParsedScale {
-  return { ok: false, issues: [{ where: '', message }] };
+function problem(code: 'file-too-large' | 'not-json'): ParsedScale {
+  return { ok: false, issues: [{ path: [], code }] };
 }

@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { wordText } from '../../../src/components/log/measures.ts';
 import { toReadingEntry } from '../../../src/components/log/reading-entry.ts';
-import { wordFor } from '../../../src/components/read/wording.ts';
+import { wordFor } from '../../../src/words/sheet.ts';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
 import type { ReadingEntry } from '../../../src/core/log/schema.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
 import type { Choice } from '../../../src/core/log/choices.ts';
-import { isCleanText } from '../../../src/core/log/text.ts';
+import { isCleanText } from '../../../src/core/text.ts';
 import { METHODS } from '../../../src/core/measurement/methods.ts';
 import { PAD_QUANTITIES, QUANTITY_IDS } from '../../../src/core/measurement/quantities.ts';
 import { EYES, THEMES, UNIT_SYSTEMS } from '../../../src/core/settings.ts';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
 import { type CalendarEvent, writeCalendar } from '../../../src/core/log/ical.ts';
-import { isCleanText } from '../../../src/core/log/text.ts';
+import { isCleanText } from '../../../src/core/text.ts';
 
 const MADE = '2026-07-01T09:30:00.000Z';
 const event: CalendarEvent = {

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
 import { LOG_VERSION } from '../../../src/core/log/schema.ts';
 import { addition, loggedValue, POOL, reading } from './samples.ts';
+import { entryFault } from '../../../src/words/log.ts';
 
 function read(content: object, version = LOG_VERSION) {
   const result = readLogJson(JSON.stringify({ format: 'dipwise-logbook', version, ...content }));
@@ -57,10 +58,10 @@ describe('a part that can’t be used', () => {
       'choice 3',
     ]);
     // The field comes first, then what is wrong with it; where the whole is wrong there is no field.
-    expect(problems[0]!.message).toBe('name: a name is needed');
-    expect(problems[1]!.message).toBe('id: an id has 4 to 64 letters, digits and hyphens');
-    expect(problems[3]!.message).toMatch(/^[a-z.]+: \S/);
-    for (const i of [2, 4]) expect(problems[i]!.message).not.toMatch(/^: /);
+    expect(entryFault(problems[0]!.fault)).toBe('name: a name is needed');
+    expect(entryFault(problems[1]!.fault)).toBe('id: it is not what it should be');
+    expect(entryFault(problems[3]!.fault)).toMatch(/^[a-z.]+: \S/);
+    for (const i of [2, 4]) expect(entryFault(problems[i]!.fault)).not.toMatch(/^: /);
   });
 
   it('is a value outside its interval, or of no quantity of ours', () => {

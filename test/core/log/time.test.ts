@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cleanText, isCleanText } from '../../../src/core/log/text.ts';
+import { cleanText, isCleanText } from '../../../src/core/text.ts';
 import { type Entry, newestFirst } from '../../../src/core/log/schema.ts';
 import { daysBefore, isoLocal, parseIso } from '../../../src/core/log/time.ts';
 

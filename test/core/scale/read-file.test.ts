@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { MOST_BYTES, readScaleFile, scaleFileText } from '../../../src/core/scale/read-file.ts';
+import { faultLine } from '../../../src/words/faults.ts';
 import { plainScale } from './fixtures.ts';
 
 const issues = (text: string) => {
   const read = readScaleFile(text);
-  return read.ok ? [] : read.issues.map(({ where, message }) => `${where}|${message}`);
+  return read.ok ? [] : read.issues.map(faultLine);
 };
 
 describe('a scale file', () => {
@@ -18,12 +19,16 @@ describe('a scale file', () => {
 
   it('says what is wrong, and where', () => {
     const scale = plainScale();
-    expect(issues(scaleFileText({ ...scale, name: ' ' }))).toEqual(['name|the scale needs a name']);
+    expect(issues(scaleFileText({ ...scale, name: ' ' }))).toEqual([
+      'name: the scale needs a name, of at most 120 letters',
+    ]);
     const pads = [{ ...scale.pads[0], parameter: 'iron' }, scale.pads[1]];
-    expect(issues(scaleFileText({ ...scale, pads }))[0]).toMatch(/^pad 1, parameter\|a pad's parameter must be one of/);
+    expect(issues(scaleFileText({ ...scale, pads }))[0]).toMatch(
+      /^pad 1, parameter: what a pad measures must be one of/,
+    );
     expect(issues('{"format":"something"}')[0]).toMatch(/isn't a strip scale/);
-    expect(issues('<html>')).toEqual(['|the file is not JSON: choose a file that was saved from the scales page']);
-    expect(issues(' '.repeat(MOST_BYTES + 1))).toEqual(['|the file is larger than any scale']);
+    expect(issues('<html>')).toEqual(['the file is not JSON: choose a file that was saved from the scales page']);
+    expect(issues(' '.repeat(MOST_BYTES + 1))).toEqual(['the file is larger than any scale']);
     expect(readScaleFile(scaleFileText(plainScale()).padEnd(MOST_BYTES)).ok).toBe(true);
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { faultLine } from '../../../src/words/faults.ts';
 import { parseScale } from '../../../src/core/scale/schema.ts';
 import { plainScale } from './fixtures.ts';
 
@@ -6,7 +7,7 @@ const broken = (change: (scale: ReturnType<typeof plainScale>) => void) => {
   const scale = plainScale();
   change(scale);
   const parsed = parseScale(JSON.parse(JSON.stringify(scale)));
-  return parsed.ok ? [] : parsed.issues.map(({ where, message }) => `${where}: ${message}`);
+  return parsed.ok ? [] : parsed.issues.map(faultLine);
 };
 
 describe('the strip scale', () => {
@@ -24,7 +25,7 @@ describe('the strip scale', () => {
     expect(broken((scale) => (scale.pads[1]!.blocks[2]!.value = 0.5))).toEqual([
       'pad 2, block 3, value: block values must rise along the chart, but 0.5 comes after 1',
     ]);
-    expect(broken((scale) => (scale.name = '  '))).toEqual(['name: the scale needs a name']);
+    expect(broken((scale) => (scale.name = '  '))).toEqual(['name: the scale needs a name, of at most 120 letters']);
     expect(broken((scale) => (scale.pads[0]!.centreMm = 95))).toContain(
       'pad 1, centreMm: the pad lies beyond the strip',
     );
@@ -39,12 +40,14 @@ describe('the strip scale', () => {
     expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_000))).toEqual([]);
     expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_001))).toHaveLength(1);
     expect(broken((scale) => (scale.pads[0]!.blocks.at(-1)!.value = 6000))).toEqual([
-      "pad 1, block 5, value: a pH can't be above 14, but a block says 6000",
+      "pad 1, block 5, value: a pH can't be above 14, but a block says 6,000",
     ]);
     expect(broken((scale) => (scale.readBeforeSeconds = 10))).toEqual([
       'readBeforeSeconds: the reading window must end after it begins',
     ]);
-    expect(broken((scale) => (scale.pads[0]!.blocks.length = 1))).toEqual(['pad 1: a pad needs at least two blocks']);
+    expect(broken((scale) => (scale.pads[0]!.blocks.length = 1))).toEqual([
+      'pad 1: a pad needs at least two blocks, and at most 40',
+    ]);
     expect(broken((scale) => ((scale as { white: string }).white = 'D50'))).toEqual([
       "white: white must be 'D65': convert the colours first",
     ]);
@@ -53,7 +56,7 @@ describe('the strip scale', () => {
   it.each([null, 7, 'text', [], {}, { format: 'another' }])('refuses %j in sentences', (input) => {
     const parsed = parseScale(input);
     expect(parsed.ok).toBe(false);
-    if (!parsed.ok) parsed.issues.forEach((issue) => expect(issue.message.length).toBeGreaterThan(5));
+    if (!parsed.ok) parsed.issues.forEach((issue) => expect(faultLine(issue).length).toBeGreaterThan(5));
   });
 
   /** What a plain scale becomes with one value put somewhere: 'pads.0.centreMm'. */
@@ -64,7 +67,7 @@ describe('the strip scale', () => {
     for (const step of steps.slice(0, -1)) place = place[step] as Record<string, unknown>;
     place[steps.at(-1)!] = value;
     const parsed = parseScale(JSON.parse(JSON.stringify(scale)));
-    return parsed.ok ? [] : parsed.issues.map(({ where, message }) => `${where}: ${message}`);
+    return parsed.ok ? [] : parsed.issues.map(faultLine);
   };
 
   // The ends that the sentences name belong to what is allowed.
@@ -111,27 +114,27 @@ describe('the strip scale', () => {
   });
 
   it.each([
-    ['strip.lengthMm', 39, 'strip, lengthMm: the strip must be at least 40 mm long'],
-    ['strip.widthMm', 'wide', 'strip, widthMm: strip width must be a number'],
-    ['pads.0.widthMm', 0, 'pad 1, widthMm: a pad width must be more than 0 mm'],
-    ['pads.0.heightMm', 21, 'pad 1, heightMm: a pad height must be at most 20 mm'],
-    ['dipSeconds', -1, "dipSeconds: dipSeconds can't be negative"],
-    ['dipSeconds', 3601, 'dipSeconds: dipSeconds must be at most an hour'],
+    ['strip.lengthMm', 39, 'strip, lengthMm: the length of the strip must be at least 40 mm'],
+    ['strip.widthMm', 'wide', 'strip, widthMm: the width of the strip must be a number'],
+    ['pads.0.widthMm', 0, 'pad 1, widthMm: a length must be more than 0 mm'],
+    ['pads.0.heightMm', 21, 'pad 1, heightMm: a width must be at most 20 mm'],
+    ['dipSeconds', -1, "dipSeconds: the dip can't be less than 0 s"],
+    ['dipSeconds', 3601, 'dipSeconds: the dip must be at most 3,600 s'],
     ['pads.0.blocks.2.lab', [50, 0, null], /^pad 1, block 3, lab, 3: b\* must be a number$/],
-    ['pads.0.parameter', 'x', /a pad's parameter must be one of: free-chlorine, total-chlorine, ph,/],
+    ['pads.0.parameter', 'x', /what a pad measures must be one of: free-chlorine, total-chlorine, ph,/],
   ])('%s of %j: %s', (path, value, sentence) => {
     expect(withValue(path, value)).toEqual([expect.stringMatching(sentence) as string]);
   });
 
   it('has a pad', () => {
-    expect(withValue('pads', [])).toEqual([': the scale needs at least one pad']);
+    expect(withValue('pads', [])).toEqual(['the scale needs at least one pad, and at most 12']);
     expect(withValue('pads', 7)).toHaveLength(1);
   });
 
   it('has at most twelve pads and forty blocks, which may touch', () => {
     const pads = (count: number) =>
       Array.from({ length: count }, (_, i) => ({ ...plainScale().pads[0]!, centreMm: 2.5 + 5 * i, parameter: 'ph' }));
-    expect(withValue('pads', pads(13)).some((line) => line.startsWith('pads') || line.startsWith(': '))).toBe(true);
+    expect(withValue('pads', pads(13)).some((line) => line.startsWith('the scale needs'))).toBe(true);
     const [one, two] = plainScale().pads;
     expect(
       withValue('pads', [
@@ -148,7 +151,7 @@ describe('the strip scale', () => {
     const blocks = (count: number) =>
       Array.from({ length: count }, (_, i) => ({ value: i / 4, lab: [90 - i, 0, 0] as [number, number, number] }));
     expect(withValue('pads.0.blocks', blocks(40))).toEqual([]);
-    expect(withValue('pads.0.blocks', blocks(41))).toEqual(['pad 1: a pad has at most 40 blocks']);
+    expect(withValue('pads.0.blocks', blocks(41))).toEqual(['pad 1: a pad needs at least two blocks, and at most 40']);
     expect(withValue('pads.0.blocks', blocks(2))).toEqual([]);
     expect(withValue('pads.0.blocks.1.value', 6.2)).toEqual([
       'pad 1, block 2, value: block values must rise along the chart, but 6.2 comes after 6.2',

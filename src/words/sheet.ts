@@ -1,13 +1,12 @@
 /** How a value is said on the reading sheet. */
-import { completed } from '../../core/measurement/measurement.ts';
-import { judgementText, parameterName } from '../../words/reading.ts';
-import type { Eyes } from '../../core/settings.ts';
-import { neighboursByEye } from '../../core/scale/by-eye.ts';
-import { judge, type Judgement } from '../../core/reading/word.ts';
-import { unitOf } from '../../core/measurement/quantities.ts';
-import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
-import { METHOD_WORDS } from '../../words/methods.ts';
-import { type Entry, estimatesOf } from './entry.ts';
+import { judgementText, parameterName } from './reading.ts';
+import type { Eyes } from '../core/settings.ts';
+import { neighboursByEye } from '../core/scale/by-eye.ts';
+import { judgementOf } from '../core/reading/measured.ts';
+import { unitOf } from '../core/measurement/quantities.ts';
+import { formatInterval, formatMeasured, formatValue } from './numbers.ts';
+import { METHOD_WORDS } from './methods.ts';
+import { type Entry, estimatesOf } from '../core/reading/entry.ts';
 
 /** The large number: "7.4", "10 or more", "7.4 or 8.2"; a dash when there is none. */
 export function valueText(entry: Entry): string {
@@ -33,11 +32,6 @@ export function wordFor(entry: Entry): { text: string; marked: boolean } | null 
   return (
     judgement && { text: judgementText(judgement), marked: !(judgement.word === 'in-range' && !judgement.otherWord) }
   );
-}
-
-/** What is said of the value that counts: the one by hand, else the photo's. */
-export function judgementOf({ pad, byHand, target }: Pick<Entry, 'pad' | 'byHand' | 'target'>): Judgement | null {
-  return judge(byHand === null ? pad : { matched: true, ...completed(pad.quantity, byHand) }, target);
 }
 
 /** The mark on a value whose photo was taken outside the reading window; none on a value by hand. */

@@ -1,9 +1,9 @@
 /** One pad as the sheet holds it: what the photo gave, and what a person put in its place. */
-import { completed, type Estimate, type Measurement, type UsedScale } from '../../core/measurement/measurement.ts';
-import { type ByHand, measuredByHand, measuredByPad } from '../../core/reading/measured.ts';
-import type { PadReading } from '../../core/reading/reading.ts';
-import type { TimingCode } from '../../core/reading/timing.ts';
-import type { ScalePad } from '../../core/scale/schema.ts';
+import { completed, type Estimate, type Measurement, type UsedScale } from '../measurement/measurement.ts';
+import { type ByHand, measuredByHand, measuredByPad } from './measured.ts';
+import type { PadReading } from './reading.ts';
+import type { TimingCode } from './timing.ts';
+import type { ScalePad } from '../scale/schema.ts';
 
 export interface Entry {
   readonly pad: PadReading;

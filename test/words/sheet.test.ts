@@ -1,17 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { cardNames } from '../../../src/components/read/card-names.ts';
-import { type Entry, measurementOf } from '../../../src/components/read/entry.ts';
-import {
-  intervalText,
-  ribbonText,
-  timingMark,
-  unitText,
-  valueText,
-  wordFor,
-} from '../../../src/components/read/wording.ts';
-import type { ByHand } from '../../../src/core/reading/measured.ts';
-import type { PadReading } from '../../../src/core/reading/reading.ts';
-import type { ScalePad } from '../../../src/core/scale/schema.ts';
+import { cardNames } from '../../src/components/read/card-names.ts';
+import { type Entry, measurementOf } from '../../src/core/reading/entry.ts';
+import { intervalText, ribbonText, timingMark, unitText, valueText, wordFor } from '../../src/words/sheet.ts';
+import type { ByHand } from '../../src/core/reading/measured.ts';
+import type { PadReading } from '../../src/core/reading/reading.ts';
+import type { ScalePad } from '../../src/core/scale/schema.ts';
 
 const scalePad: ScalePad = {
   parameter: 'total-alkalinity',
