@@ -1,10 +1,11 @@
-// `npm test`: installs what is missing, then every check; goes on after one that fails, and ends with one line of counts.
+// `npm test`: installs what is missing, then every check of a change. `npm run release`: what else is looked at before a
+// release, on the build that is there. Both go on after a check that fails, and end with one line of counts.
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { ensureInstalled, npmCommand } from '../src/cli/install.mjs';
+import { ensureInstalled, npmCommand, root } from '../src/cli/install.mjs';
 import { addCounts, countsLine, pageTestCounts, unitTestCounts } from './counts.mjs';
 
 ensureInstalled();
@@ -15,30 +16,48 @@ const unitReport = join(reports, 'unit.json');
 const failed = [];
 let counts = { passed: 0, failed: 0, skipped: 0 };
 
-// Getting a browser is mostly waiting for it: that is done meanwhile.
-const browser = getBrowser();
-// Of these each uses one processor: two rows, side by side.
-await Promise.all([
-  check('format', 'format:check', { isApart: true }).then(() => check('lint', 'lint', { isApart: true })),
-  check('build', 'build', { isApart: true }).then(() => check('types', 'types', { isApart: true })),
-]);
-if (!failed.includes('build')) {
-  const args = ['--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`];
-  await check('unit tests', 'unit', { args, count: () => unitTestCounts(unitReport) });
-  if (await browser) {
-    await pageTests('pages in a browser', 'pages');
-    await pageTests('what has to be quick, by itself', 'paced');
-  }
-}
+if (process.argv[2] === 'release') await release();
+else await change();
 rmSync(reports, { recursive: true });
 console.log(failed.length ? `\nFailed: ${failed.join(', ')}.` : '\nEvery check passed.');
 console.log(`${((Date.now() - started) / 1000).toFixed(0)} s`);
 console.log(countsLine(counts));
 process.exit(failed.length ? 1 : 0);
 
-function pageTests(name, script) {
+/** What `npm test` looks at. */
+async function change() {
+  // Getting a browser is mostly waiting for it: that is done meanwhile.
+  const browser = getBrowser();
+  // Of these each uses one processor: two rows, side by side.
+  await Promise.all([
+    check('format', 'format:check', { isApart: true }).then(() => check('lint', 'lint', { isApart: true })),
+    check('build', 'build', { isApart: true }).then(() => check('types', 'types', { isApart: true })),
+  ]);
+  if (failed.includes('build')) return;
+  await unitTests('unit tests');
+  if (await browser) await pageTests('pages in a browser', 'pages');
+}
+
+/** Tests with the tag `release`, what is held to a time, and a site under a path of its host. */
+async function release() {
+  if (!existsSync(join(root, 'dist', 'index.html'))) await check('build', 'build');
+  const env = { ONLY_RELEASE: 'yes' };
+  await unitTests('unit tests of a release', env);
+  if (!(await getBrowser())) return;
+  await pageTests('pages of a release', 'pages', env);
+  await pageTests('what has to be quick, by itself', 'paced');
+  await pageTests('under a path of a host', 'base');
+}
+
+function unitTests(name, env = {}) {
+  const args = ['--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`];
+  if (env.ONLY_RELEASE) args.push('--tags-filter=release');
+  return check(name, 'unit', { args, env, count: () => unitTestCounts(unitReport) });
+}
+
+function pageTests(name, script, { ...env } = {}) {
   const report = join(reports, `${script}.json`);
-  const env = { PLAYWRIGHT_JSON_OUTPUT_FILE: report };
+  env.PLAYWRIGHT_JSON_OUTPUT_FILE = report;
   return check(name, script, { args: ['--reporter=list,json'], env, count: () => pageTestCounts(report) });
 }
 

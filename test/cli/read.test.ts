@@ -58,7 +58,7 @@ describe('the read command', () => {
     expect(lines[3]).toMatchObject({ reasons: [{ code: 'no-card', message: expect.stringContaining('corner') }] });
   });
 
-  it('asks which of two cards is meant, and reads the one that is named', async () => {
+  it('asks which of two cards is meant, and reads the one that is named', { tags: 'release' }, async () => {
     const halves = ['sample-images/overcast-deck.jpg', 'sample-images/held-upright.jpg'];
     const photo = join(folder, 'two.jpg');
     const [left, right] = await Promise.all(

@@ -9,6 +9,8 @@ const chromiumPath = (process.env['PAGES_CHROMIUM'] ??= presentChromium() ?? '')
 const shellPath = (process.env['PAGES_SHELL'] ??= presentShell() ?? '');
 /** They film with the browser's fake camera, which the shell lacks. */
 const WITH_CAMERA = /camera[^/]*\.spec\.ts$/;
+/** Tests with the tag `@release` guard what seldom breaks and takes long: `npm run release`. */
+const tagged = process.env['ONLY_RELEASE'] ? { grep: /@release/ } : { grepInvert: /@release/ };
 /** They hold the page to a time, which says nothing beside other tests: `npm run paced`. */
 const ALONE = /\/alone\/[^/]*\.spec\.ts$/;
 
@@ -20,7 +22,8 @@ export default defineConfig({
   outputDir: '../../test-results',
   fullyParallel: true,
   workers: 2,
-  timeout: 90_000,
+  // A guard against hanging, not a measure.
+  timeout: 180_000,
   // A reading takes seconds where other work shares the processors.
   expect: { timeout: 20_000 },
   snapshotPathTemplate: '../pages/looks/{arg}{ext}',
@@ -35,11 +38,18 @@ export default defineConfig({
   projects: [
     {
       name: 'pages',
+      ...tagged,
       testIgnore: [WITH_CAMERA, ALONE],
       use: { launchOptions: launchedFrom(shellPath || chromiumPath) },
     },
     { name: 'alone', testMatch: ALONE, use: { launchOptions: launchedFrom(chromiumPath) } },
-    { name: 'camera', testMatch: WITH_CAMERA, testIgnore: ALONE, use: { launchOptions: launchedFrom(chromiumPath) } },
+    {
+      name: 'camera',
+      ...tagged,
+      testMatch: WITH_CAMERA,
+      testIgnore: ALONE,
+      use: { launchOptions: launchedFrom(chromiumPath) },
+    },
   ],
   webServer: {
     command: `node src/cli/start.mjs --built --port ${process.env['PAGES_PORT']}`,

@@ -7,6 +7,8 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 60_000,
     maxWorkers: 2,
+    // What seldom breaks and takes long: `npm run release`.
+    tags: [{ name: 'release', description: 'looked at before a release', skip: !process.env['ONLY_RELEASE'] }],
     // Tests that change what is global put it back: loading everything anew for each file took a sixth of the time.
     isolate: false,
   },

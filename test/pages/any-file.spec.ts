@@ -38,7 +38,7 @@ function apart(one: PageAnswer, other: PageAnswer): number {
   return Math.max(...one.pads.map(({ lab }, i) => ciede2000([...lab], [...other.pads[i]!.lab])));
 }
 
-test('every kind that is read gives the same colours within 1 CIEDE2000', async ({ page }) => {
+test('every kind that is read gives the same colours within 1 CIEDE2000', { tag: '@release' }, async ({ page }) => {
   test.setTimeout(240_000);
   await openDesk(page);
   const plain = await readPicture(page);
@@ -51,7 +51,7 @@ test('every kind that is read gives the same colours within 1 CIEDE2000', async 
   expect(apart(await read(page, animated), plain)).toBeLessThan(1);
 });
 
-test('all eight orientations of the Exif standard give the same reading', async ({ page }) => {
+test('all eight orientations of the Exif standard give the same reading', { tag: '@release' }, async ({ page }) => {
   test.setTimeout(240_000);
   await openDesk(page);
   const plain = await readPicture(page);
@@ -65,7 +65,7 @@ test('all eight orientations of the Exif standard give the same reading', async 
   }
 });
 
-test('a photo of 50 megapixels is read, with bounded memory', async ({ page }) => {
+test('a photo of 50 megapixels is read, with bounded memory', { tag: '@release' }, async ({ page }) => {
   test.setTimeout(240_000);
   await openDesk(page);
   const bytes = await sharp(await picture)
@@ -135,7 +135,7 @@ function realBomb(): Promise<Buffer> {
     .toBuffer();
 }
 
-test('damaged and random files do no harm', async ({ page }) => {
+test('damaged and random files do no harm', { tag: '@release' }, async ({ page }) => {
   test.setTimeout(240_000);
   const errors: string[] = [];
   page.on('pageerror', ({ message }) => errors.push(message));

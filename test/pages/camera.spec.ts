@@ -24,18 +24,22 @@ test('takes the picture by itself, and its values are right', async ({ page }) =
   }
 });
 
-test('waits for the window, goes on looking, and takes the picture inside it', async ({ page }) => {
-  await openReadPage(page);
-  await openWhileWaiting(page);
-  await expect(view(page).locator('.camera-hint')).toHaveText(/Good\. Keep it there/);
-  await expect(view(page).locator('.camera-overlay .card.good:not(.halo)')).toHaveCount(1);
-  await expect(view(page).locator('.timer-word')).toHaveText('Wait');
-  await expect(sheet(page)).toBeVisible({ timeout: 40_000 });
-  const seconds = Number(await page.getByLabel('Seconds from dip to photo').inputValue());
-  expect(seconds).toBeGreaterThanOrEqual(20);
-  expect(seconds).toBeLessThanOrEqual(45);
-  await expect(sheet(page).locator('.timing')).toHaveCount(0);
-});
+test(
+  'waits for the window, goes on looking, and takes the picture inside it',
+  { tag: '@release' },
+  async ({ page }) => {
+    await openReadPage(page);
+    await openWhileWaiting(page);
+    await expect(view(page).locator('.camera-hint')).toHaveText(/Good\. Keep it there/);
+    await expect(view(page).locator('.camera-overlay .card.good:not(.halo)')).toHaveCount(1);
+    await expect(view(page).locator('.timer-word')).toHaveText('Wait');
+    await expect(sheet(page)).toBeVisible({ timeout: 40_000 });
+    const seconds = Number(await page.getByLabel('Seconds from dip to photo').inputValue());
+    expect(seconds).toBeGreaterThanOrEqual(20);
+    expect(seconds).toBeLessThanOrEqual(45);
+    await expect(sheet(page).locator('.timing')).toHaveCount(0);
+  },
+);
 
 test('the open camera is accessible, fits a narrow window, and the shutter works by key', async ({ page }) => {
   await page.setViewportSize({ width: 390, height: 844 });
@@ -74,7 +78,7 @@ test('is let go when it is closed, when the page is hidden, and when the page is
   expect(await tracks(page)).toEqual({ stopped: 3, state: 'ended' });
 });
 
-test('a photo chosen while the camera is open closes it', async ({ page }) => {
+test('a photo chosen while the camera is open closes it', { tag: '@release' }, async ({ page }) => {
   await openReadPage(page);
   await openWhileWaiting(page);
   await page.setInputFiles('#photo', `sample-images/${ORDINARY.file}`);
@@ -83,14 +87,14 @@ test('a photo chosen while the camera is open closes it', async ({ page }) => {
   expect(await tracks(page)).toEqual({ stopped: 1, state: 'ended' });
 });
 
-test('without photos of its own the camera gives a full frame', async ({ page }) => {
+test('without photos of its own the camera gives a full frame', { tag: '@release' }, async ({ page }) => {
   await page.addInitScript(() => Reflect.deleteProperty(window, 'ImageCapture'));
   await openReadPage(page);
   await open(page).click();
   await expect(sheet(page)).toBeVisible();
 });
 
-test('a camera that gives no photo when asked gives a frame', async ({ page }) => {
+test('a camera that gives no photo when asked gives a frame', { tag: '@release' }, async ({ page }) => {
   await page.addInitScript(() => {
     ImageCapture.prototype.takePhoto = () => Promise.reject(new DOMException('no', 'UnknownError'));
   });

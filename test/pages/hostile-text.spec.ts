@@ -69,35 +69,39 @@ test('there are strings to try', () => {
   expect(STRINGS.length).toBeGreaterThan(40);
 });
 
-test('no imported text runs anywhere, and every file writes it as text', async ({ page, baseURL }) => {
-  test.slow();
-  const unharmed = await watch(page, baseURL!);
-  await openLog(page);
-  await bringIn(page, await hostileFile(), '<img src=x onerror=alert(1)>.json');
-  await page.mouse.wheel(0, 100_000);
-  await expect(page.locator('.log-entry').first()).toBeVisible();
-  await unharmed();
-  // What is shown is the text itself.
-  await expect(page.locator('.log-entry .note').first()).toContainText(/./);
-
-  const csv = await saved(page, 'Save a table');
-  const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
-  for (const column of ['note', 'product', 'pool', 'strip scale', 'strip scale id']) {
-    for (const row of rows) expect(row[column]).not.toMatch(/^\s*[=+\-@\t\r]/);
-  }
-  const calendar = await saved(page, 'Into my calendar');
-  expect(calendar.match(/^BEGIN:VEVENT/gm)).toHaveLength(1);
-
-  for (const path of ['/log/report/', '/settings/', '/read/', '/plan/', '/scales/']) {
-    await page.goto(path);
-    await page.waitForTimeout(100);
+test(
+  'no imported text runs anywhere, and every file writes it as text',
+  { tag: '@release' },
+  async ({ page, baseURL }) => {
+    test.slow();
+    const unharmed = await watch(page, baseURL!);
+    await openLog(page);
+    await bringIn(page, await hostileFile(), '<img src=x onerror=alert(1)>.json');
+    await page.mouse.wheel(0, 100_000);
+    await expect(page.locator('.log-entry').first()).toBeVisible();
     await unharmed();
-  }
-  await page.goto('/log/report/');
-  await page.emulateMedia({ media: 'print' });
-  await page.pdf();
-  await unharmed();
-});
+    // What is shown is the text itself.
+    await expect(page.locator('.log-entry .note').first()).toContainText(/./);
+
+    const csv = await saved(page, 'Save a table');
+    const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
+    for (const column of ['note', 'product', 'pool', 'strip scale', 'strip scale id']) {
+      for (const row of rows) expect(row[column]).not.toMatch(/^\s*[=+\-@\t\r]/);
+    }
+    const calendar = await saved(page, 'Into my calendar');
+    expect(calendar.match(/^BEGIN:VEVENT/gm)).toHaveLength(1);
+
+    for (const path of ['/log/report/', '/settings/', '/read/', '/plan/', '/scales/']) {
+      await page.goto(path);
+      await page.waitForTimeout(100);
+      await unharmed();
+    }
+    await page.goto('/log/report/');
+    await page.emulateMedia({ media: 'print' });
+    await page.pdf();
+    await unharmed();
+  },
+);
 
 test('a file full of wrong things is told of as text', async ({ page, baseURL }) => {
   const unharmed = await watch(page, baseURL!);

@@ -75,7 +75,7 @@ test('an instrument takes over a reading of this tab, and says when there is non
   await expect(page.getByRole('slider', { name: /^pH/ })).toHaveValue('8.1');
 });
 
-test('every instrument on every page moves without complaint', async ({ page }) => {
+test('every instrument on every page moves without complaint', { tag: '@release' }, async ({ page }) => {
   test.slow();
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(error.message));

@@ -84,29 +84,33 @@ test('refuses what is no logbook in a sentence', async ({ page }) => {
   expect((await stored(page)).entries).toEqual([]);
 });
 
-test('a copy saved on one device and brought in on another is the same logbook', async ({ browser, baseURL }) => {
-  const device = async () => {
-    const context = await browser.newContext({ baseURL: baseURL!, locale: 'en-GB', serviceWorkers: 'block' });
-    const page = await context.newPage();
-    await openLog(page);
-    return page;
-  };
-  const first = await device();
-  await bringIn(first, await jsonOf(SEASON));
-  const json = await saved(first, 'Save everything');
-  const csv = await saved(first, 'Save a table');
-  const second = await device();
-  await bringIn(second, json);
-  const withoutTime = (file: string) => JSON.stringify({ ...(JSON.parse(file) as object), made: '' });
-  expect(withoutTime(await saved(second, 'Save everything'))).toBe(withoutTime(json));
-  const third = await device();
-  await bringIn(third, csv, 'table.csv');
-  expect(withoutTime(await saved(third, 'Save everything'))).toBe(withoutTime(json));
-  const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
-  expect(rows.filter((row) => row['record'] === 'reading').length).toBeGreaterThan(SEASON.entries.length);
-  await expect(first.locator('.copy-state')).toContainText('The last copy was saved');
-  for (const page of [first, second, third]) await page.context().close();
-});
+test(
+  'a copy saved on one device and brought in on another is the same logbook',
+  { tag: '@release' },
+  async ({ browser, baseURL }) => {
+    const device = async () => {
+      const context = await browser.newContext({ baseURL: baseURL!, locale: 'en-GB', serviceWorkers: 'block' });
+      const page = await context.newPage();
+      await openLog(page);
+      return page;
+    };
+    const first = await device();
+    await bringIn(first, await jsonOf(SEASON));
+    const json = await saved(first, 'Save everything');
+    const csv = await saved(first, 'Save a table');
+    const second = await device();
+    await bringIn(second, json);
+    const withoutTime = (file: string) => JSON.stringify({ ...(JSON.parse(file) as object), made: '' });
+    expect(withoutTime(await saved(second, 'Save everything'))).toBe(withoutTime(json));
+    const third = await device();
+    await bringIn(third, csv, 'table.csv');
+    expect(withoutTime(await saved(third, 'Save everything'))).toBe(withoutTime(json));
+    const rows = parse(csv, { bom: true, columns: true }) as Record<string, string>[];
+    expect(rows.filter((row) => row['record'] === 'reading').length).toBeGreaterThan(SEASON.entries.length);
+    await expect(first.locator('.copy-state')).toContainText('The last copy was saved');
+    for (const page of [first, second, third]) await page.context().close();
+  },
+);
 
 test('a table that isn’t UTF-8 is refused rather than taken in garbled', async ({ page }) => {
   await openLog(page);

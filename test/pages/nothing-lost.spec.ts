@@ -27,54 +27,55 @@ async function roundFile(round: number, readings: number, pictures: number): Pro
 
 const ROUNDS = Number(process.env['KILL_ROUNDS'] ?? 4);
 
-test(`a tab killed in mid-write loses nothing and leaves nothing half written (${ROUNDS} rounds)`, async ({
-  playwright,
-  launchOptions,
-  baseURL,
-}, testInfo) => {
-  test.setTimeout(60_000 + ROUNDS * 20_000);
-  // A profile on the disk: private windows keep their stores in memory.
-  const profile = testInfo.outputPath('profile');
-  const context = await playwright.chromium.launchPersistentContext(profile, {
-    ...launchOptions,
-    baseURL: baseURL!,
-    serviceWorkers: 'block',
-  });
-  const expected = new Map<number, number>();
-  const outcomes = { whole: 0, none: 0, acknowledged: 0 };
-  let delay = 20;
-  for (let round = 0; round < ROUNDS; round++) {
-    const page = await context.newPage();
-    await openLog(page);
-    const file = await roundFile(round, 20, 6);
-    const sent = JSON.parse(file) as { entries: unknown[]; pictures: unknown[] };
-    const entries = sent.entries.length;
-    await chooseFile(page, `round-${round}.json`, file);
-    await expect(page.locator('.import-preview')).toBeVisible();
-    const acknowledged = await killWhileWriting(page, delay);
-    const after = await context.newPage();
-    await after.goto('/card/');
-    const now = await rounds(after);
-    const came = now.entries[`round ${round}`] ?? 0;
-    const pictures = now.pictures.filter((id) => id.startsWith(`picture-${round}-`));
-    expect([0, entries], `round ${round}: entries`).toContain(came);
-    expect(pictures, `round ${round}: pictures`).toHaveLength(came === 0 ? 0 : sent.pictures.length);
-    expect(now.imports.includes(`round-${round}.json`)).toBe(came > 0);
-    if (acknowledged) expect(came, `round ${round}: what was said to be kept`).toBe(entries);
-    outcomes[came > 0 ? 'whole' : 'none'] += 1;
-    if (acknowledged) outcomes.acknowledged += 1;
-    expected.set(round, came);
-    for (const [earlier, kept] of expected) expect(now.entries[`round ${earlier}`] ?? 0, `round ${earlier}`).toBe(kept);
-    // Sooner after what came whole, later after what did not come: so it strikes while the write is going on.
-    delay = Math.max(0, delay + (came > 0 ? -1 : 1) * (2 + ((round * 7) % 11)));
-    await after.close();
-    if (round % 20 === 19) console.log(`${round + 1} rounds: ${JSON.stringify(outcomes)}`);
-  }
-  console.log(`killed ${ROUNDS} times: ${JSON.stringify(outcomes)}, at last after ${delay} ms`);
-  expect(outcomes.whole + outcomes.none).toBe(ROUNDS);
-  if (ROUNDS >= 50) expect(Math.min(outcomes.whole, outcomes.none)).toBeGreaterThan(ROUNDS / 10);
-  await context.close();
-});
+test(
+  `a tab killed in mid-write loses nothing and leaves nothing half written (${ROUNDS} rounds)`,
+  { tag: '@release' },
+  async ({ playwright, launchOptions, baseURL }, testInfo) => {
+    test.setTimeout(60_000 + ROUNDS * 20_000);
+    // A profile on the disk: private windows keep their stores in memory.
+    const profile = testInfo.outputPath('profile');
+    const context = await playwright.chromium.launchPersistentContext(profile, {
+      ...launchOptions,
+      baseURL: baseURL!,
+      serviceWorkers: 'block',
+    });
+    const expected = new Map<number, number>();
+    const outcomes = { whole: 0, none: 0, acknowledged: 0 };
+    let delay = 20;
+    for (let round = 0; round < ROUNDS; round++) {
+      const page = await context.newPage();
+      await openLog(page);
+      const file = await roundFile(round, 20, 6);
+      const sent = JSON.parse(file) as { entries: unknown[]; pictures: unknown[] };
+      const entries = sent.entries.length;
+      await chooseFile(page, `round-${round}.json`, file);
+      await expect(page.locator('.import-preview')).toBeVisible();
+      const acknowledged = await killWhileWriting(page, delay);
+      const after = await context.newPage();
+      await after.goto('/card/');
+      const now = await rounds(after);
+      const came = now.entries[`round ${round}`] ?? 0;
+      const pictures = now.pictures.filter((id) => id.startsWith(`picture-${round}-`));
+      expect([0, entries], `round ${round}: entries`).toContain(came);
+      expect(pictures, `round ${round}: pictures`).toHaveLength(came === 0 ? 0 : sent.pictures.length);
+      expect(now.imports.includes(`round-${round}.json`)).toBe(came > 0);
+      if (acknowledged) expect(came, `round ${round}: what was said to be kept`).toBe(entries);
+      outcomes[came > 0 ? 'whole' : 'none'] += 1;
+      if (acknowledged) outcomes.acknowledged += 1;
+      expected.set(round, came);
+      for (const [earlier, kept] of expected)
+        expect(now.entries[`round ${earlier}`] ?? 0, `round ${earlier}`).toBe(kept);
+      // Sooner after what came whole, later after what did not come: so it strikes while the write is going on.
+      delay = Math.max(0, delay + (came > 0 ? -1 : 1) * (2 + ((round * 7) % 11)));
+      await after.close();
+      if (round % 20 === 19) console.log(`${round + 1} rounds: ${JSON.stringify(outcomes)}`);
+    }
+    console.log(`killed ${ROUNDS} times: ${JSON.stringify(outcomes)}, at last after ${delay} ms`);
+    expect(outcomes.whole + outcomes.none).toBe(ROUNDS);
+    if (ROUNDS >= 50) expect(Math.min(outcomes.whole, outcomes.none)).toBeGreaterThan(ROUNDS / 10);
+    await context.close();
+  },
+);
 
 /** How many entries of each round there are, and which pictures and imports, without fetching every picture. */
 function rounds(
@@ -234,7 +235,7 @@ test('a store of a later version is left alone and can be saved as it is', async
   expect(copy.tables.entries).toHaveLength(4);
 });
 
-test('a migration interrupted by a crash begins again and loses nothing', async ({ context }) => {
+test('a migration interrupted by a crash begins again and loses nothing', { tag: '@release' }, async ({ context }) => {
   const { entries } = season(2000, 0.25);
   const old = await jsonOf({ pools: [POOL], entries });
   for (const delay of [0, 30]) {

@@ -107,7 +107,7 @@ const MINUTES = Number(process.env['OFFLINE_MINUTES'] ?? 0.05);
 /** A long run goes at a person's pace: it is long in time, not in readings. */
 const PAUSE_MS = Math.min(25_000, 5000 + MINUTES * 500);
 
-test(`goes on working without a network (${MINUTES} minutes)`, async () => {
+test(`goes on working without a network (${MINUTES} minutes)`, { tag: '@release' }, async () => {
   test.setTimeout((MINUTES + 5) * 60_000);
   // Whatever hangs is to be named, not waited for to the end.
   page.setDefaultTimeout(120_000);
@@ -125,7 +125,7 @@ test(`goes on working without a network (${MINUTES} minutes)`, async () => {
   console.log(`${round} rounds without a network`);
 });
 
-test('a practice photo can be read with the server stopped', async () => {
+test('a practice photo can be read with the server stopped', { tag: '@release' }, async () => {
   await visitOnce();
   await server.stop();
   await openDesk(page);
@@ -164,7 +164,7 @@ test('a new edition waits for a reading in progress, in whatever tab it is start
   expect((await stored(page)).entries).toHaveLength(1);
 });
 
-test('a photo shared from another app is read', async () => {
+test('a photo shared from another app is read', { tag: '@release' }, async () => {
   await visitOnce();
   await sharePhoto(page, ORDINARY, '/read/');
   await page.waitForURL('**/read/**');
@@ -181,7 +181,7 @@ test('a photo shared from another app is read', async () => {
   await expect(page.locator('.progress .work')).toBeHidden();
 });
 
-test('the browser finds nothing against installing it', async () => {
+test('the browser finds nothing against installing it', { tag: '@release' }, async () => {
   await visitOnce();
   const session = await context.newCDPSession(page);
   const { errors, data } = await session.send('Page.getAppManifest');

@@ -80,24 +80,6 @@ test('answers while one types, and asks for the volume before it doses', async (
   await expect(sheet(page)).not.toContainText('Give the volume');
 });
 
-test('recomputes fast enough to follow the typing', async ({ page }) => {
-  await open(page);
-  await fillIn(page);
-  await expect(sheet(page).locator('.step').first()).toBeVisible();
-  const millis = await page.evaluate(() => {
-    const field = document.querySelector<HTMLInputElement>('#reading-ph')!;
-    const times = ['7.7', '7.8', '7.9', '8.1', '8.2', '8.3', '7.6'].map((text) => {
-      field.value = text;
-      const started = performance.now();
-      field.dispatchEvent(new Event('input', { bubbles: true }));
-      return performance.now() - started;
-    });
-    // The quickest: what else the machine does only makes it slower.
-    return Math.min(...times);
-  });
-  expect(millis).toBeLessThan(100);
-});
-
 const SLIPS: readonly [field: string, text: string, says: RegExp][] = [
   ['#reading-ph', '15', /pH can't be 15/],
   ['#reading-ph', 'seven', /pH must be a number/],

@@ -74,23 +74,27 @@ test('a photo that is chosen at once is read by one’s own scale, a practice ph
   await expect(sheet(page).locator('.pad')).toHaveCount(5);
 });
 
-test('a taught scale is saved to a file and opened again on another device', async ({ page, browser, baseURL }) => {
-  await teachQuickly(page, 'Garden strip');
-  await openShelf(page);
-  const download = page.waitForEvent('download');
-  await own(page).getByRole('button', { name: 'Save to a file' }).click();
-  const file = await download;
-  expect(file.suggestedFilename()).toBe('garden-strip.dipwise-scale.json');
-  const text = await readFile(await file.path(), 'utf8');
-  expect(parseScale(JSON.parse(text))).toMatchObject({ ok: true, scale: { name: 'Garden strip', origin: 'taught' } });
-  const other = await (await browser.newContext(baseURL ? { baseURL } : {})).newPage();
-  await openShelf(other);
-  await openFile(other, text);
-  await expect(own(other)).toContainText('Garden strip');
-  await openFile(other, text);
-  await expect(own(other)).toHaveCount(2);
-  await other.context().close();
-});
+test(
+  'a taught scale is saved to a file and opened again on another device',
+  { tag: '@release' },
+  async ({ page, browser, baseURL }) => {
+    await teachQuickly(page, 'Garden strip');
+    await openShelf(page);
+    const download = page.waitForEvent('download');
+    await own(page).getByRole('button', { name: 'Save to a file' }).click();
+    const file = await download;
+    expect(file.suggestedFilename()).toBe('garden-strip.dipwise-scale.json');
+    const text = await readFile(await file.path(), 'utf8');
+    expect(parseScale(JSON.parse(text))).toMatchObject({ ok: true, scale: { name: 'Garden strip', origin: 'taught' } });
+    const other = await (await browser.newContext(baseURL ? { baseURL } : {})).newPage();
+    await openShelf(other);
+    await openFile(other, text);
+    await expect(own(other)).toContainText('Garden strip');
+    await openFile(other, text);
+    await expect(own(other)).toHaveCount(2);
+    await other.context().close();
+  },
+);
 
 test('hostile files are harmless, and refused in a sentence', async ({ page }) => {
   const complaints: string[] = [];

@@ -15,7 +15,7 @@ import {
 
 test.use({ hasTouch: true, isMobile: true, viewport: { width: 390, height: 844 } });
 
-test('a scale is taught by touch, on a phone', async ({ page }) => {
+test('a scale is taught by touch, on a phone', { tag: '@release' }, async ({ page }) => {
   const began = Date.now();
   await openTeaching(page);
   await page.setInputFiles('#chart-photo', pathOf(CHART));

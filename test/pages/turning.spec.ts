@@ -1,7 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 
-test('pages turn into each other without an error', async ({ page }) => {
+test('pages turn into each other without an error', { tag: '@release' }, async ({ page }) => {
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(`${page.url()}: ${error.message}`));
   await page.addInitScript(() => {

@@ -63,7 +63,7 @@ const projectionOf = (scene: Scene) => project(scene.view, scene.widthPx, scene.
 const middleOf = (box: { xMm: number; yMm: number; widthMm: number; heightMm: number }) =>
   [box.xMm + box.widthMm / 2, box.yMm + box.heightMm / 2] as const;
 
-test('the same scene gives the same pixels, another seed others', async () => {
+test('the same scene gives the same pixels, another seed others', { tags: 'release' }, async () => {
   const [one, again, other] = await Promise.all(
     [7, 7, 8].map((seed) => render(randomScene(seed, 'hard', PRACTICE_FIVE, small))),
   );
@@ -145,7 +145,7 @@ describe('what colours come out', () => {
     }
   });
 
-  test('half the exposure is half the light', async () => {
+  test('half the exposure is half the light', { tags: 'release' }, async () => {
     const [bright, dim] = await Promise.all([clean(33), clean(33, { exposure: 0.35 })].map((scene) => render(scene)));
     const place = projectionOf(clean(33)).toPicture(...middleOf(NEUTRALS[2]!));
     const ratio = decode(pixel(dim!, place)[1]) / decode(pixel(bright!, place)[1]);

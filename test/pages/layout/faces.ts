@@ -34,11 +34,11 @@ export async function bringFaces(page: Page): Promise<void> {
       const cuts = ['400 16px', 'italic 400 16px', '700 16px'];
       await Promise.all(faces.flatMap((face) => cuts.map((cut) => document.fonts.load(`${cut} 'Trial ${face}'`))));
     },
-    [rules.join('\n'), Object.keys(SIZE_ADJUST)] as const,
+    // What is out of sight has a guessed size until it comes near: here it is measured.
+    [['* { content-visibility: visible !important; }', ...rules].join('\n'), Object.keys(SIZE_ADJUST)] as const,
   );
 }
 
-/** @returns the family that the page is set in now, for a test to see that it was changed */
 export async function setFace(page: Page, face: Face): Promise<void> {
   await page.evaluate((face) => {
     const root = document.documentElement;

@@ -58,6 +58,15 @@ export function faultsIn(within: string): string[] {
     return overflows.includes(getComputedStyle(up).overflowX) ? up : above(up);
   }
 
+  /** Whether the middle of a box is where its scroller, if it has one, shows it. */
+  function isScrolledInto(element: Element, box: DOMRect): boolean {
+    const scroller = scrollerAbove(element);
+    if (!scroller) return true;
+    const frame = scroller.getBoundingClientRect();
+    const [x, y] = [box.left + box.width / 2, box.top + box.height / 2];
+    return x > frame.left && x < frame.right && y > frame.top && y < frame.bottom && isScrolledInto(scroller, box);
+  }
+
   function sideways() {
     const by = page.scrollWidth - window.innerWidth;
     if (by <= 0) return;
@@ -77,7 +86,9 @@ export function faultsIn(within: string): string[] {
       if (isHiddenFromSight(element)) continue;
       const range = document.createRange();
       range.selectNodeContents(node);
-      for (const box of range.getClientRects()) if (box.width > 1) found.push({ node, element, box });
+      for (const box of range.getClientRects()) {
+        if (box.width > 1 && isScrolledInto(element, box)) found.push({ node, element, box });
+      }
     }
     return found;
   }
@@ -107,6 +118,8 @@ export function faultsIn(within: string): string[] {
     for (const select of part!.querySelectorAll('select')) {
       if (isHiddenFromSight(select) || !select.selectedOptions[0]) continue;
       const style = getComputedStyle(select);
+      // A visitor's own name may be longer than a phone is wide.
+      if (select.getBoundingClientRect().width > 0.95 * select.parentElement!.getBoundingClientRect().width) continue;
       pen.font = `${style.fontStyle} ${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
       const ARROW = 20;
       const room = select.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - ARROW;
@@ -152,7 +165,7 @@ export function faultsIn(within: string): string[] {
   function pressable() {
     const all = part!.querySelectorAll('a[href], button, input, select, textarea, summary, [role="slider"]');
     return [...all].filter((element) => {
-      if (isHiddenFromSight(element)) return false;
+      if (isHiddenFromSight(element) || !isScrolledInto(element, element.getBoundingClientRect())) return false;
       return element.tagName !== 'A' || getComputedStyle(element).display !== 'inline';
     });
   }

@@ -46,7 +46,7 @@ function findIn(shot: Shot): { card: FoundCard; errorMm: number } {
 }
 
 describe('finding the card', () => {
-  it('finds it in every scene of a set by chance, to a fraction of a millimetre', () => {
+  it('finds it in every scene of a set by chance, to a fraction of a millimetre', { tags: 'release' }, () => {
     const errors = Array.from({ length: 16 }, (_, i) => findIn(randomShot(100 + i)).errorMm).sort((a, b) => a - b);
     expect(errors[8]).toBeLessThan(0.06);
     expect(errors.at(-1)).toBeLessThan(0.4);
@@ -114,7 +114,7 @@ function shifted(photo: Photo, byPx: number): Photo {
 }
 
 describe('finding no card', () => {
-  it('in none of many cluttered tables', () => {
+  it('in none of many cluttered tables', { tags: 'release' }, () => {
     for (let i = 0; i < 12; i++) {
       const { card, reason } = findCard(cv, emptyTable({ ...randomShot(500 + i), clutter: 60 }));
       expect(card).toBeNull();
@@ -159,7 +159,7 @@ describe('the blur of a photo', () => {
 });
 
 describe('memory', () => {
-  it('of the engine stays as it is over fifty photos', async () => {
+  it('of the engine stays as it is over fifty photos', { tags: 'release' }, async () => {
     const own = await startNodeEngine();
     const photos = [photograph(SHOT).pixels, emptyTable({ ...SHOT, clutter: 30 })];
     for (const photo of photos) findCard(own, photo);

@@ -6,10 +6,8 @@ import { opencvPlugin } from '../../../src/build/opencv-plugin.mjs';
 import { type CvFactory, EngineError, type Mat, startEngine, withMats } from '../../../src/vision/engine/opencv.ts';
 
 describe('the engine in Node', () => {
-  it('starts in well under a second and can be awaited', async () => {
-    const started = performance.now();
+  it('starts and can be awaited', async () => {
     const cv = await startNodeEngine();
-    expect(performance.now() - started).toBeLessThan(1000);
     expect(typeof cv.adaptiveThreshold).toBe('function');
   });
 
