@@ -12,6 +12,7 @@ test.beforeEach(async ({ page }) => {
 });
 
 test('a reading, its plan and a refusal hold in every width and face', async ({ page }) => {
+  test.slow();
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
@@ -26,6 +27,7 @@ test('a reading, its plan and a refusal hold in every width and face', async ({ 
 });
 
 test('a full logbook and its report hold in every width and face', async ({ page }) => {
+  test.slow();
   await openLog(page);
   await bringIn(page, await jsonOf(season(12)));
   await expectSoundLayout(page);
