@@ -2,6 +2,7 @@
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
+import { phoneNoise } from './phone-noise.ts';
 import { abortError, ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
@@ -43,7 +44,8 @@ export class VisionClient {
     await this.#looking.catch(() => undefined);
     const worker = await this.#awakeFor(picture, signal);
     try {
-      const result = await ask(worker, { kind: 'read', picture, scale, which }, [picture], signal, (response) => {
+      const request = { kind: 'read', picture, scale, which, phoneSigma: phoneNoise() } as const;
+      const result = await ask(worker, request, [picture], signal, (response) => {
         if (response.kind === 'stage') onStage(response.stage);
         return response.kind === 'done' ? response.result : undefined;
       });

@@ -27,7 +27,13 @@ export type {
 export type WorkerRequest =
   /** Gets ready for a photo that may come; isn't answered. */
   | { readonly kind: 'rehearse'; readonly scale: StripScale }
-  | { readonly kind: 'read'; readonly picture: Picture; readonly scale: StripScale; readonly which: number | null }
+  | {
+      readonly kind: 'read';
+      readonly picture: Picture;
+      readonly scale: StripScale;
+      readonly which: number | null;
+      readonly phoneSigma: number;
+    }
   /** One frame of the preview; `isClose` looks at light, strip and glare as well. */
   | { readonly kind: 'track'; readonly picture: Picture; readonly scale: StripScale; readonly isClose: boolean }
   /** The photo is kept for the questions that follow, until another chart is opened. */

@@ -16,6 +16,7 @@ type StripSearch = ReturnType<typeof findStrip>;
  * @param photo upright
  * @param onStage told before each stage begins
  * @param which of several cards, as 'two-cards' lists them, from 0; null to be asked
+ * @param phoneSigma see `readStrip`
  */
 export function readPhoto(
   cv: Cv,
@@ -23,6 +24,7 @@ export function readPhoto(
   scale: StripScale,
   onStage: (stage: ReadStage) => void = () => undefined,
   which: number | null = null,
+  phoneSigma = 0,
 ): ReadResult {
   const started = performance.now();
   let found: number | null = null;
@@ -35,7 +37,7 @@ export function readPhoto(
   };
   const { opened, refused } = openCard(cv, photo, { inSlot, which, onStage });
   found ??= performance.now();
-  const reading = opened ? readCard(opened, looked.strip!, scale, onStage) : refusedFor(refused.reason);
+  const reading = opened ? readCard(opened, looked.strip!, scale, onStage, phoneSigma) : refusedFor(refused.reason);
   return {
     reading: refused?.cards ? { ...refusedFor(refused.reason), cards: refused.cards } : reading,
     flat: opened ? opened.flat : refused.flat,
@@ -48,12 +50,13 @@ function readCard(
   strip: StripSearch,
   scale: StripScale,
   onStage: (stage: ReadStage) => void,
+  phoneSigma: number,
 ): Reading {
   if (!strip.found) return refusedFor(strip.reason);
   const pads = sampleStrip(flat, strip.pose, scale);
   if (!pads) return refusedFor('no-strip');
   onStage('read');
-  return readStrip(samples, pads, scale, card.marksResidualMm ?? 0);
+  return readStrip(samples, pads, scale, card.marksResidualMm ?? 0, phoneSigma);
 }
 
 function refusedFor(code: RefusalCode): RefusedOutcome {

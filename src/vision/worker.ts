@@ -47,10 +47,10 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Pr
   switch (request.kind) {
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });
-      const { picture, scale, which } = request;
+      const { picture, scale, which, phoneSigma } = request;
       const [cv, photo] = await Promise.all([loadEngine(), photoOf(picture, room)]);
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
-      const result = readPhoto(cv, photo, scale, onStage, which);
+      const result = readPhoto(cv, photo, scale, onStage, which, phoneSigma);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'track': {

@@ -58,3 +58,10 @@ export const CHECK = {
   seen: (count: number, of: number): string =>
     count < of ? `Photo ${count} of ${of} is read. Take the next one in another place.` : 'All three photos are read.',
 } as const;
+
+/** What the check changes in readings on this device. */
+export function noiseText(sigma: number): string {
+  return sigma < 0.05
+    ? 'Your phone is as sure as usual: readings stay as they are.'
+    : `Readings on this phone are wider from now on, by ${numberText(sigma, { decimals: 1 })} CIEDE2000 more doubt.`;
+}

@@ -1,14 +1,15 @@
 /** The walk that checks a print and a phone: photos of the empty card, what they say, and a file to save. */
 import { decodePhoto } from '../../browser/decode.ts';
+import { keepPhoneNoise } from '../../browser/phone-noise.ts';
 import { remembered } from '../../browser/remembered.ts';
 import { keptScales } from '../../browser/scales.ts';
 import { saveFile } from '../../browser/save-file.ts';
 import { TeachClient } from '../../browser/teach-client.ts';
-import { checkPrint, printCheckFile, usualStep } from '../../core/reading/check-print.ts';
+import { checkPrint, noiseOf, printCheckFile, usualStep } from '../../core/reading/check-print.ts';
 import type { CardSamples } from '../../core/samples.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { photoMessage } from '../../words/photo.ts';
-import { CHECK, findingText, VERDICTS, worthText } from '../../words/print-check.ts';
+import { CHECK, findingText, noiseText, VERDICTS, worthText } from '../../words/print-check.ts';
 import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
 import { h, need } from '../dom.ts';
 
@@ -78,7 +79,9 @@ class CheckWalk extends HTMLElement {
       h('p', {}, worthText(check, scale.name, usualStep(scale))),
       h('details', {}, h('summary', {}, CHECK.show), h('p', {}, CHECK.holds), h('pre', { tabindex: 0 }, file), save),
     );
-    this.#say(CHECK.seen(this.#cards.length, PHOTOS));
+    const isDone = this.#cards.length === PHOTOS && check.left !== null;
+    if (isDone) keepPhoneNoise(noiseOf(check));
+    this.#say([CHECK.seen(this.#cards.length, PHOTOS), isDone ? noiseText(noiseOf(check)) : ''].join(' '));
   }
 
   /** The one last read with, else the visitor's first, else a practice scale. */

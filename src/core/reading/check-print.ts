@@ -118,6 +118,18 @@ function between(card: CardSamples, correction: NeutralCorrection, other: CardSa
   return anchors.length < LEAST_PATCHES ? [] : [fitColourMap(anchors, neutrals)];
 }
 
+/** The median of forty simulated phones that turn colours by hue, in three everyday lights each. */
+const USUALLY_LEFT = 2;
+/** Pads lie among the patches, so that they share about half of what a left-out patch shows; by judgement, not measured. */
+const PAD_SHARE = 0.5;
+const MOST_NOISE = 2;
+
+/** One standard deviation by which this phone's readings are less sure than others', CIEDE2000; 0 for one as sure. */
+export function noiseOf({ left }: Pick<PrintCheck, 'left'>): number {
+  if (!left) return 0;
+  return Math.min(MOST_NOISE, PAD_SHARE * Math.sqrt(Math.max(0, left.deltaE ** 2 - USUALLY_LEFT ** 2)));
+}
+
 /** Between neighbouring blocks of a scale, the median over its pads, CIEDE2000. */
 export function usualStep({ pads }: Pick<StripScale, 'pads'>): number {
   const steps = pads

@@ -27,8 +27,17 @@ const UNMATCHED_SIGMA = 2;
  */
 const MOST_MISFIT = 7;
 
-/** Refuses when half the pads or more match no part of their scales, or all together hardly: another strip, or one lying wrong. */
-export function readStrip(card: CardSamples, strip: StripSamples, scale: StripScale, marksResidualMm: number): Reading {
+/**
+ * Refuses when half the pads or more match no part of their scales, or all together hardly: another strip, or one lying wrong.
+ * @param phoneSigma what the check of this phone found beyond the usual, CIEDE2000: see `noiseOf`
+ */
+export function readStrip(
+  card: CardSamples,
+  strip: StripSamples,
+  scale: StripScale,
+  marksResidualMm: number,
+  phoneSigma = 0,
+): Reading {
   const { correction, views, anotherPrint } = viewsOf(card, scale);
   const main = views.reduce((best, view) => (view.weight > best.weight ? view : best));
   const judgement = judgeSamples({
@@ -40,7 +49,7 @@ export function readStrip(card: CardSamples, strip: StripSamples, scale: StripSc
     anotherPrint,
   });
   if (judgement.objections.length > 0) return refused(judgement.objections);
-  const place = (doubts: readonly Doubt[]) => placeAll(views, main, strip, scale, doubts);
+  const place = (doubts: readonly Doubt[]) => placeAll(views, main, strip, scale, doubts, phoneSigma);
   const first = place(judgement.doubts);
   const unmatched = first.filter(({ matched }) => !matched);
   if (unmatched.length >= first.length / 2 || misfitOf(first) > MOST_MISFIT) {
@@ -82,11 +91,13 @@ function placeAll(
   strip: StripSamples,
   scale: StripScale,
   doubts: readonly Doubt[],
+  phoneSigma: number,
 ): PadReading[] {
   const { residual, castResidual } = main.correction;
   const sigmas = scale.pads.map(({ parameter }, i) =>
     Math.hypot(
       PAD_SIGMA,
+      phoneSigma,
       residual,
       TINT_SHARE * castResidual,
       scatterOf(strip.pads[i]!, main.correction),

@@ -1,6 +1,6 @@
 /** Prints good and poor, in three lights. All simulated, phones of the report set. */
 import { describe, expect, it } from 'vitest';
-import { checkPrint, printCheckFile, usualStep, type Finding } from '../../../src/core/reading/check-print.ts';
+import { checkPrint, noiseOf, printCheckFile, usualStep, type Finding } from '../../../src/core/reading/check-print.ts';
 import { REPORT_PHONES } from '../../bench/accuracy/cases.ts';
 import { everydayLight, type Owner, ownerOf, phoneOf, takeShot } from '../../bench/accuracy/world.ts';
 import { randomFrom } from '../../studio/random.ts';
@@ -47,6 +47,14 @@ describe('the check of a print', () => {
     expect(left!.deltaE).toBeGreaterThan(0.1);
     expect(checkPrint(cardsOf(7003).slice(0, 1), null).left).toBeNull();
     expect(checkPrint(cardsOf(7003, { variant: 'black' }), null)).toMatchObject({ left: null });
+  });
+
+  it('makes later readings wider where the phone is less sure than most, and never narrower', () => {
+    const noise = (deltaE: number) => noiseOf({ left: { deltaE, withoutMap: 9 } });
+    expect([noise(0.5), noise(2), noiseOf({ left: null })]).toEqual([0, 0, 0]);
+    // Half of the root of 9 less 4; two at most.
+    expect(noise(3)).toBeCloseTo(Math.sqrt(5) / 2, 9);
+    expect(noise(30)).toBe(2);
   });
 
   it('counts in the steps of a scale', () => {

@@ -91,6 +91,11 @@ function holdsTruth({ pads }: ReadOutcome) {
 describe('a reading by the greys alone', () => {
   const plain = once(() => read(readStrip(evenCard(), strip(PLAIN_LIGHT), SCALE, 0.12)));
 
+  it('is wider on a phone whose check found it less sure than most', () => {
+    const unsure = read(readStrip(evenCard(), strip(PLAIN_LIGHT), SCALE, 0.12, 4));
+    unsure.pads.forEach((one, i) => expect(widthOf(one)).toBeGreaterThan(1.05 * widthOf(plain().pads[i]!)));
+  });
+
   it('finds the blocks whose colours it is shown', () => {
     holdsTruth(plain());
     expect(plain().pads.map(({ quantity }) => quantity)).toEqual(['ph', 'free-chlorine', 'total-hardness']);
