@@ -81,10 +81,10 @@ test('answers while one types, and asks for the volume before it doses', async (
 });
 
 const SLIPS: readonly [field: string, text: string, says: RegExp][] = [
-  ['#reading-ph', '15', /pH can't be 15/],
+  ['#reading-ph', '15', /pH can’t be 15/],
   ['#reading-ph', 'seven', /pH must be a number/],
   ['#reading-temperature', '78', /was it in Fahrenheit/],
-  ['#reading-free-chlorine', '-1', /free chlorine can't be -1/i],
+  ['#reading-free-chlorine', '-1', /free chlorine can’t be −1/i],
   ['#volume', '0', /volume/i],
   ['#volume', '99999999999', /volume/i],
 ];
@@ -120,7 +120,7 @@ test('refuses readings that contradict each other, beside the field', async ({ p
   await open(page);
   await fillIn(page);
   await page.fill('#reading-total-chlorine', '0.2');
-  await expect(page.locator('.field-issue')).toContainText("can't be less than free chlorine");
+  await expect(page.locator('.field-issue')).toContainText('can’t be less than free chlorine');
 });
 
 test('keeps the pool, the shelf and the units, but not the readings', async ({ page }) => {
