@@ -1,7 +1,8 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse } from '../../core/log/chlorine-use.ts';
-import { type NextTest, nextTest, RULE_DAYS } from '../../core/log/next-test.ts';
+import { type NextTest, nextTest } from '../../core/log/next-test.ts';
+import { ROUTINE_DAYS } from '../../core/pool/test-times.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
 import { parameterName } from '../../words/reading.ts';
@@ -115,7 +116,8 @@ function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLEle
 export function reasonText({ quantity, reason, overdue }: NextTest): string {
   const name = parameterName(quantity);
   const when = overdue ? 'now' : 'then';
+  if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
   if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
-  const days = RULE_DAYS[quantity];
+  const days = ROUTINE_DAYS[quantity];
   return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
 }

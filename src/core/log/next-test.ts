@@ -1,6 +1,7 @@
 /** When to test again: by rule, or sooner where the log says that a reading will have drifted out of its span. */
 import { commonSlope, type Slope } from '../math/slope.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
+import { ROUTINE_DAYS, SHOWS_AFTER_HOURS } from '../pool/test-times.ts';
 import { additionsOf, recent, splitSeries } from './chlorine-use.ts';
 import type { Agent, Entry } from './schema.ts';
 import { DAY_MILLIS, daysBetween } from './time.ts';
@@ -9,23 +10,11 @@ import { quantitiesIn, seriesOf, type TrendPoint } from './trends.ts';
 /** What has to be tested again; the temperature is looked up when it is wanted. */
 export type Tested = Exclude<QuantityId, 'temperature'>;
 
-/** Days between tests of a home pool in use. Common practice, no source; a public pool is tested many times a day. */
-export const RULE_DAYS: Readonly<Record<Tested, number>> = {
-  'free-chlorine': 3,
-  'total-chlorine': 7,
-  ph: 3,
-  'total-alkalinity': 14,
-  'total-hardness': 30,
-  'calcium-hardness': 30,
-  'cyanuric-acid': 30,
-  salt: 30,
-  boron: 90,
-};
-
 export interface NextTest {
   readonly time: string;
   readonly quantity: Tested;
-  readonly reason: 'rule' | 'drift';
+  /** 'dose': something was added since its last reading. */
+  readonly reason: 'rule' | 'drift' | 'dose';
   readonly overdue: boolean;
 }
 
@@ -50,7 +39,16 @@ function dueOf(
   const last = seriesOf(entries, quantity).at(-1);
   if (!last) return [];
   const at = (days: number) => Date.parse(last.time) + days * DAY_MILLIS;
-  const rule = RULE_DAYS[quantity];
+  const dosed = additionsOf(entries)
+    // Chlorine is added day by day: only what isn't asks for a test of its own.
+    .filter(({ agent, time }) => time > last.time && agent !== 'chlorine')
+    .filter(({ agent }) => agent === 'water' || MOVED_BY[quantity].includes(agent))
+    .at(-1);
+  if (dosed) {
+    const millis = Date.parse(dosed.time) + (SHOWS_AFTER_HOURS[quantity] / 24) * DAY_MILLIS;
+    return [{ millis, quantity, reason: 'dose' }];
+  }
+  const rule = ROUTINE_DAYS[quantity];
   const drift = driftPerDay(entries, quantity);
   const days = drift && target ? daysInside(last, target, drift) : Infinity;
   return days < rule

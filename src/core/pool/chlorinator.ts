@@ -23,8 +23,22 @@ const ASSUMED_USE: Record<Exposure, { value: number; low: number; high: number }
   covered: { value: 1, low: 0.5, high: 2 },
 };
 
-export function assumedUse(exposure: Exposure): ChlorineUse {
-  return { ...ASSUMED_USE[exposure], basis: 'assumed' };
+/** Covered by night or most of the day, an open pool spends less. Common practice, no source. */
+export type Cover = 'none' | 'nights' | 'mostly';
+const COVER_SHARE: Record<Cover, number> = { none: 1, nights: 0.9, mostly: 0.5 };
+
+/** Warm water uses about twice as much for 10 °C more, as growth does. Common practice, no source; within bounds. */
+const USUAL_C = 26;
+const PER_TEN_DEGREES = 2;
+const SEASON_BOUNDS = { least: 0.3, most: 1.7 } as const;
+
+/** @param temperatureC of the water, where measured */
+export function assumedUse(exposure: Exposure, temperatureC = USUAL_C, cover: Cover = 'none'): ChlorineUse {
+  const { value, low, high } = ASSUMED_USE[exposure];
+  const warmth = PER_TEN_DEGREES ** ((temperatureC - USUAL_C) / 10);
+  const season = Math.min(SEASON_BOUNDS.most, Math.max(SEASON_BOUNDS.least, warmth));
+  const share = season * (exposure === 'covered' ? 1 : COVER_SHARE[cover]);
+  return { value: share * value, low: share * low, high: share * high, basis: 'assumed' };
 }
 
 interface Span {
@@ -98,4 +112,30 @@ export function chlorinatorHours(volumeLitres: number, use: Span, cell: Cell): C
 /** Hours to raise free chlorine by so much, nothing being used up meanwhile. */
 export function hoursToRaise(volumeLitres: number, milligramsPerLitre: number, cell: Cell): number {
   return (volumeLitres * milligramsPerLitre) / 1000 / (cell.gramsPerHour * cell.setting);
+}
+
+/** Hours of a pump's timer where nobody has told them. Common practice, no source. */
+const USUAL_TIMER_HOURS = 8;
+/** Units are set in such steps, per cent. Common practice, no source. */
+const SETTING_STEP = 5;
+
+export interface TimerSetting {
+  readonly hours: number;
+  /** Per cent, rounded to the nearest step; above 100 the cell can't keep up in these hours. */
+  readonly percent: number;
+  /** Whether the hours are a usual 8, because nobody told them. */
+  readonly isUsual: boolean;
+}
+
+/**
+ * What to set a chlorinator to that runs with the pump: output goes with the setting, so per cent times hours is what
+ * counts.
+ * @param hours of the pump's timer a day
+ */
+export function timerSetting(volumeLitres: number, use: Span, cell: Cell, hours?: number): TimerSetting {
+  const run = hours ?? USUAL_TIMER_HOURS;
+  const share = hoursToRaise(volumeLitres, use.value, { ...cell, setting: 1 }) / run;
+  const percent =
+    share > 1 ? Math.ceil(100 * share) : Math.max(1, Math.ceil((100 * share) / SETTING_STEP)) * SETTING_STEP;
+  return { hours: run, percent, isUsual: hours === undefined };
 }

@@ -66,6 +66,8 @@ const litres = () => positive(LARGEST_POOL_LITRES).min(100);
 export const poolSchema = z
   .strictObject({
     name: z.string().trim().max(80).default(''),
+    /** A spa has its own targets. Blank: told by its size and warmth. */
+    kind: z.enum(['pool', 'spa']).optional(),
     volumeLitres: litres(),
     /** The span the volume may lie in, where it was measured. */
     volumeLowLitres: litres().optional(),
@@ -78,10 +80,14 @@ export const poolSchema = z
     chlorination: z.enum(CHLORINATIONS),
     stabilised: z.boolean(),
     exposure: z.enum(['sun', 'covered']).default('sun'),
+    /** How much of the time a cover lies on an open pool. */
+    cover: z.enum(['none', 'nights', 'mostly']).optional(),
     pump: z
       .strictObject({
         litresPerHour: positive(500_000),
         basis: z.enum(['measured', 'rated']).default('rated'),
+        /** What its timer is set to. */
+        hoursPerDay: positive(24).optional(),
       })
       .optional(),
     cell: z
@@ -105,6 +111,17 @@ export const shelfItemSchema = z
     product: z.enum(PRODUCT_IDS),
     /** Per cent, on the basis the product's label uses; blank: the usual strength is assumed. */
     strength: z.number().optional(),
+    /**
+     * What the per cent of liquid chlorine count: sodium hypochlorite by weight, as labels in the US say (40 CFR
+     * 156.10(g)), or grams of available chlorine in 100 mL. Blank: by volume.
+     */
+    basis: z.enum(['by-weight', 'by-volume']).optional(),
+    /** Since it was made or bought; liquid chlorine gets weaker. */
+    ageMonths: z.number().min(0).max(60).optional(),
+    /** Where it stands, °C. */
+    storedAtC: z.number().min(-10).max(50).optional(),
+    /** In the owner's own money, for one litre or one kilogram. */
+    price: positive(10_000).optional(),
   })
   .superRefine((item, context) => {
     const { maxStrength } = product(item.product);
@@ -132,7 +149,7 @@ export type FillWater = z.output<typeof fillWaterSchema>;
 const lossSchema = z.strictObject({
   before: reading('free-chlorine'),
   after: reading('free-chlorine'),
-  hours: positive(72),
+  hours: positive(72).min(1),
   night: z.boolean(),
 });
 
@@ -155,6 +172,8 @@ export const planInputSchema = z.strictObject({
       water: z.enum(['clear', 'cloudy', 'green']),
       /** Can the deepest part of the floor be seen clearly? */
       bottomVisible: z.boolean(),
+      /** Are the strip's other pads pale, as if bleached? */
+      padsPale: z.boolean(),
     })
     .partial()
     .default({}),

@@ -33,7 +33,6 @@ const TEXTS = {
     ),
   ],
   'keep-dry': ['Keep dry chlorine dry: a little water on it can start a violent reaction.', read(EPA_ALERT)],
-  'pre-dissolve-by-label': ['Dissolve it beforehand only if the label says so.', read(MARYLAND)],
   protection: [
     'Wear goggles and gloves, and what else the label asks for.',
     read('Maryland Department of Health; CDC, MMWR 58(18), 2009, names missing protection as a cause of injury'),
@@ -55,6 +54,14 @@ const TEXTS = {
   'gives-heat': [
     'It gets hot as it dissolves: small portions into a bucket of cold water, never water onto it.',
     COMMON_PRACTICE,
+  ],
+  'sulfate-attacks': [
+    'Its sulfate adds up in the water and attacks concrete, grout and metal, above all in a salt pool: hydrochloric acid leaves none.',
+    COMMON_PRACTICE,
+  ],
+  'cold-water': [
+    'Water below 15 °C (59 °F) can stop the breath and the heart and takes the strength to climb out.',
+    readElsewhere('Royal National Lifeboat Institution, on cold water shock'),
   ],
   caustic: ['It burns skin and eyes.', COMMON_PRACTICE],
   'keep-off-liner': [
@@ -79,7 +86,10 @@ const TEXTS = {
     'Nobody swims above 10 mg/L of free chlorine.',
     readElsewhere('CDC Model Aquatic Health Code, trade report of January 2021'),
   ],
-  'ph-stings': ['Below pH 7.0 or above 8.0 to 8.2, stay out until it is corrected.', COMMON_PRACTICE],
+  'ph-stings': [
+    'Below pH 7.0 or above 8.0, stay out until it is corrected.',
+    read('CDC Model Aquatic Health Code 6.6.3.1 for above (cmahc.org section 2340); below: common practice'),
+  ],
   'see-the-bottom': [
     'If the bottom is not clearly visible, nobody swims: someone in trouble would not be seen.',
     read(`${MONTANA}, clarity`),
@@ -126,6 +136,14 @@ const TEXTS = {
   ],
   'never-empty': [
     'Never empty a pool in the ground without knowing the ground-water level: an empty shell can float or buckle. Replace part at a time.',
+    COMMON_PRACTICE,
+  ],
+  'discharge-downhill': [
+    'On a slope, water let out runs to the neighbours, under foundations or loosens the hillside: lead it where local rules allow.',
+    COMMON_PRACTICE,
+  ],
+  'liner-moves': [
+    'A liner shrinks and slips, and a wall can move, once the water no longer holds it: never leave the level low.',
     COMMON_PRACTICE,
   ],
   // What a strip can't tell

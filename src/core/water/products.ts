@@ -51,6 +51,7 @@ export type HowCode =
   | 'dissolve-in-bucket'
   | 'dissolve-small-portions-in-cold-water'
   | 'broadcast-and-brush'
+  | 'as-the-label-says'
   | 'sock-at-the-return'
   | 'in-a-floating-feeder';
 
@@ -108,7 +109,7 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     maxStrength: 100,
     how: 'dissolve-in-bucket',
     sideEffects: ['lowers-alkalinity', 'adds-sulfate'],
-    cautions: ACID,
+    cautions: ['sulfate-attacks', ...ACID],
   },
   'sodium-bicarbonate': {
     name: 'baking soda (sodium bicarbonate)',
@@ -205,9 +206,9 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     basis: 'available-chlorine',
     strengths: [65, 68, 73],
     maxStrength: 99.1,
-    how: 'dissolve-in-bucket',
+    how: 'as-the-label-says',
     sideEffects: ['adds-calcium', 'raises-ph', 'adds-salt'],
-    cautions: ['pre-dissolve-by-label', 'keep-off-liner', ...DRY_CHLORINE],
+    cautions: ['keep-off-liner', ...DRY_CHLORINE],
   },
   dichlor: {
     name: 'dichlor',
@@ -266,16 +267,17 @@ export function moveOf(id: ProductId): Move {
 /**
  * mmol of the reagent in one mL of a liquid or one gram of a solid.
  * @param strength per cent on the product's basis, above 0 and at most `maxStrength`
+ * @param basis of liquid chlorine, where its label differs from the product's usual one
  * @throws WaterError 'bad-strength'
  */
-export function mmolPerUnit(id: ProductId, strength: number): number {
+export function mmolPerUnit(id: ProductId, strength: number, basis?: 'by-weight' | 'by-volume'): number {
   switch (id) {
     case 'hydrochloric-acid':
       return hydrochloricMmolPerMl(strength);
     case 'sodium-hypochlorite':
-      return hypochloriteMmolPerMl({ tradePercent: strength });
+      return hypochloriteMmolPerMl(basis === 'by-weight' ? { massPercent: strength } : { tradePercent: strength });
     case 'household-bleach':
-      return hypochloriteMmolPerMl({ massPercent: strength });
+      return hypochloriteMmolPerMl(basis === 'by-volume' ? { tradePercent: strength } : { massPercent: strength });
     case 'calcium-hypochlorite':
     case 'dichlor':
     case 'trichlor':
@@ -285,6 +287,24 @@ export function mmolPerUnit(id: ProductId, strength: number): number {
     default:
       return mmolPerGram(id, strength);
   }
+}
+
+export function isLiquidChlorine(id: ProductId): boolean {
+  return id === 'sodium-hypochlorite' || id === 'household-bleach';
+}
+
+/** Grams to a bucket of 10 litres of water, at most: warm-up and solubility. Common practice, no source. */
+const PER_BUCKET: Partial<Record<ProductId, number>> = {
+  'sodium-bisulfate': 500,
+  'soda-ash': 1000,
+  borax: 250,
+  'calcium-chloride': 500,
+  'sodium-thiosulfate': 1000,
+};
+
+/** Null for what isn't dissolved in a bucket. */
+export function gramsPerBucket(id: ProductId): number | null {
+  return PER_BUCKET[id] ?? null;
 }
 
 export function productsFor(purpose: Purpose): ProductId[] {

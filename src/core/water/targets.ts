@@ -48,6 +48,8 @@ export interface PoolKind {
   readonly chlorination: Chlorination;
   /** Kept with cyanuric acid against the sun. */
   readonly stabilised: boolean;
+  /** Small and hot: 'spa'. */
+  readonly kind?: 'pool' | 'spa' | undefined;
 }
 
 const MAHC = 'CDC Model Aquatic Health Code, 2018 (trade report of January 2021)';
@@ -59,6 +61,13 @@ const RATIO = 'Falk et al., Water 2019, 11, 1314: CYA to free chlorine at most 2
 export const CYA_PER_CHLORINE = 20;
 /** Nobody swims above this: CDC Model Aquatic Health Code 2018, read in a trade report. */
 export const CHLORINE_LIMIT = 10;
+/** mg/L; above it, US labels commonly keep people out. From memory, unverified. */
+const LABEL_LIMIT = { pool: 4, spa: 5 } as const;
+
+export function labelLimit({ pool }: { readonly pool: { readonly kind?: 'pool' | 'spa' | undefined } }): number {
+  return LABEL_LIMIT[pool.kind ?? 'pool'];
+}
+
 /** Above the least, so that a day's use doesn't take it below. Common practice, no source. */
 const CHLORINE_RESERVE = { stabilised: 2, bare: 1 } as const;
 
@@ -83,6 +92,14 @@ export function chlorineTarget(cyanuricAcid: number): Target {
     aimFrom: COMMON_PRACTICE,
     highFrom: COMMON_PRACTICE,
   };
+}
+
+/** At least 3 mg/L, CDC healthy-swimming advice, read as quoted; the label's limit above. */
+function spaChlorineTarget(cyanuricAcid: number): Target {
+  const low = Math.max(3, cyanuricAcid / CYA_PER_CHLORINE);
+  const top = Math.max(low, LABEL_LIMIT.spa);
+  const from = readElsewhere('CDC healthy-swimming advice, hot tubs');
+  return target([low, (low + top) / 2, top, Math.max(low, CHLORINE_LIMIT)], from, COMMON_PRACTICE, COMMON_PRACTICE);
 }
 
 function target(
@@ -116,14 +133,19 @@ function alkalinityTarget(chlorination: Chlorination): Target {
 }
 
 /** Plaster and grout give up their calcium to soft water; a liner or gel coat has none to give. */
-function hardnessTarget(surface: Surface): Target {
+function hardnessTarget({ surface, kind }: PoolKind): Target {
+  if (kind === 'spa') {
+    return target([100, 150, 250, 800], read(`${STANDARD}, spa`), read(`${STANDARD}, spa`), read(`${STANDARD}, spa`));
+  }
   if (surface === 'plaster' || surface === 'tile') {
     return target([200, 250, 400, 1000], read(`${STANDARD}, ideal`), COMMON_PRACTICE, read(`${STANDARD}, ideal`));
   }
   return target([150, 175, 400, 1000], read(`${STANDARD}, minimum`), COMMON_PRACTICE, read(`${STANDARD}, ideal`));
 }
 
-function stabilizerTarget({ chlorination, stabilised }: PoolKind): Target {
+function stabilizerTarget({ chlorination, stabilised, kind }: PoolKind): Target {
+  // The heat of a spa needs its chlorine unhindered, and mostly there is no sun on it.
+  if (kind === 'spa') return target([0, 0, 50, 90], COMMON_PRACTICE, COMMON_PRACTICE, COMMON_PRACTICE);
   if (!stabilised) return target([0, 0, 50, 90], COMMON_PRACTICE, COMMON_PRACTICE, read(`${MONTANA}, outdoor`));
   const low = read('Anne Arundel County MD code');
   if (chlorination === 'chlorinator') return target([30, 50, 70, 90], low, COMMON_PRACTICE, COMMON_PRACTICE);
@@ -151,11 +173,11 @@ function indexTarget(surface: Surface): Target {
  */
 export function targetsFor(kind: PoolKind, cyanuricAcid: number, edited: EditedTargets = {}): Targets {
   const defaults: Targets = {
-    'free-chlorine': chlorineTarget(cyanuricAcid),
+    'free-chlorine': kind.kind === 'spa' ? spaChlorineTarget(cyanuricAcid) : chlorineTarget(cyanuricAcid),
     'combined-chlorine': target([0, 0, 0.5, 0.5], read(MONTANA), read(MONTANA), read(MONTANA)),
     ph: phTarget(kind.chlorination),
     'total-alkalinity': alkalinityTarget(kind.chlorination),
-    'calcium-hardness': hardnessTarget(kind.surface),
+    'calcium-hardness': hardnessTarget(kind),
     'cyanuric-acid': stabilizerTarget(kind),
     salt: saltTarget(kind.chlorination),
     'saturation-index': indexTarget(kind.surface),

@@ -1,6 +1,7 @@
 /** When a reading will have left its span: worked cases at the edges of the rule. */
 import { describe, expect, it } from 'vitest';
-import { driftPerDay, nextTest, RULE_DAYS, type Tested } from '../../../src/core/log/next-test.ts';
+import { driftPerDay, nextTest, type Tested } from '../../../src/core/log/next-test.ts';
+import { ROUTINE_DAYS } from '../../../src/core/pool/test-times.ts';
 import type { Agent } from '../../../src/core/log/schema.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
@@ -11,15 +12,15 @@ const target = () => ({ low: 2, high: 6 });
 describe('nextTest', () => {
   it('gives the earliest need of all quantities', () => {
     const entries = [...series('total-alkalinity', [90]), ...series('ph', [7.4], 1)];
-    const due = { quantity: 'ph', time: dayTime(1 + RULE_DAYS.ph), reason: 'rule' };
+    const due = { quantity: 'ph', time: dayTime(1 + ROUTINE_DAYS.ph), reason: 'rule' };
     expect(nextTest(entries, () => null, dayTime(1))).toMatchObject(due);
     expect(nextTest(entries.toReversed(), () => null, dayTime(1))).toMatchObject(due);
   });
 
   it('is overdue from the very minute on', () => {
     const entries = series('ph', [7.4]);
-    expect(nextTest(entries, () => null, dayTime(RULE_DAYS.ph))).toMatchObject({ overdue: true });
-    expect(nextTest(entries, () => null, dayTime(RULE_DAYS.ph - 0.01))).toMatchObject({ overdue: false });
+    expect(nextTest(entries, () => null, dayTime(ROUTINE_DAYS.ph))).toMatchObject({ overdue: true });
+    expect(nextTest(entries, () => null, dayTime(ROUTINE_DAYS.ph - 0.01))).toMatchObject({ overdue: false });
   });
 
   it('follows a rise to the upper end: 1 mg/L of room at 1 a day', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { driftPerDay, nextTest, RULE_DAYS } from '../../../src/core/log/next-test.ts';
+import { driftPerDay, nextTest } from '../../../src/core/log/next-test.ts';
+import { ROUTINE_DAYS } from '../../../src/core/pool/test-times.ts';
 import { changesSinceLast, quantitiesIn, seriesOf, summarise } from '../../../src/core/log/trends.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
@@ -105,7 +106,7 @@ describe('nextTest', () => {
   it('goes by the rule where nothing drifts', () => {
     const steady = [3, 3.1, 2.9, 3].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
     expect(nextTest(steady, target, dayTime(3))).toEqual({
-      time: dayTime(3 + RULE_DAYS['free-chlorine']),
+      time: dayTime(3 + ROUTINE_DAYS['free-chlorine']),
       quantity: 'free-chlorine',
       reason: 'rule',
       overdue: false,

@@ -280,7 +280,9 @@ describe('what an owner is warned of', () => {
     for (const id of ['calcium-hypochlorite', 'dichlor', 'cyanuric-acid'] as const) {
       expect(product(id).cautions).toContain('keep-off-liner');
     }
-    expect(product('calcium-hypochlorite').cautions).toContain('pre-dissolve-by-label');
+    // Dissolved or scattered: its label alone decides.
+    expect(product('calcium-hypochlorite').how).toBe('as-the-label-says');
+    expect(product('sodium-bisulfate').cautions).toContain('sulfate-attacks');
     expect(product('salt').cautions).toEqual(expect.arrayContaining(['salt-attacks', 'electricity']));
   });
 });

@@ -1,6 +1,6 @@
 /** Waits between steps and before tests: the plan's own, so that page and plan say the same. */
 import { ACID_TO_CHLORINE, CARBONATE_TO_CALCIUM, LEAST } from '../../../core/water/plan/order.ts';
-import { SHOWS_AFTER } from '../../../core/water/plan/retest.ts';
+import { SHOWS_AFTER_HOURS } from '../../../core/pool/test-times.ts';
 import { durationText } from '../../../core/water/plan/wording/numbers.ts';
 
 export function betweenProducts(): string {
@@ -15,6 +15,6 @@ export function sodaToCalcium(): string {
   return durationText(CARBONATE_TO_CALCIUM);
 }
 
-export function showsAfter(reading: keyof typeof SHOWS_AFTER): string {
-  return durationText(SHOWS_AFTER[reading]);
+export function showsAfter(reading: keyof typeof SHOWS_AFTER_HOURS): string {
+  return durationText(SHOWS_AFTER_HOURS[reading]);
 }

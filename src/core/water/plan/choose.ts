@@ -1,6 +1,8 @@
 /** Which product a step uses: what stands on the shelf if it fits, else what to get. */
-import type { PlanInput } from '../../pool/schema.ts';
-import { product, type ProductId } from '../products.ts';
+import type { PlanInput, ShelfItem } from '../../pool/schema.ts';
+import { MOLAR_MASS } from '../constants.ts';
+import { hypochloriteLeft } from '../hypochlorite-age.ts';
+import { isLiquidChlorine, mmolPerUnit, product, type ProductId } from '../products.ts';
 import type { ProductChoice } from './step.ts';
 
 /**
@@ -10,15 +12,33 @@ import type { ProductChoice } from './step.ts';
 export function choose(input: PlanInput, wanted: readonly [ProductId, ...ProductId[]]): ProductChoice {
   for (const id of wanted) {
     const item = input.shelf.find(({ product: onShelf }) => onShelf === id);
-    if (item) return choiceOf(id, item.strength ?? product(id).strengths[0], true);
+    if (item) return choiceOf(id, item);
   }
-  return choiceOf(wanted[0], product(wanted[0]).strengths[0], false);
+  const [first] = wanted;
+  return { product: first, strength: product(first).strengths[0], onShelf: false, purpose: product(first).purpose };
 }
 
 export function onShelf(input: PlanInput, id: ProductId): boolean {
   return input.shelf.some(({ product: one }) => one === id);
 }
 
-function choiceOf(id: ProductId, strength: number, isOnShelf: boolean): ProductChoice {
-  return { product: id, strength, onShelf: isOnShelf, purpose: product(id).purpose };
+function choiceOf(id: ProductId, { strength: given, basis, ageMonths, storedAtC, price }: ShelfItem): ProductChoice {
+  const strength = given ?? product(id).strengths[0];
+  const isLiquid = isLiquidChlorine(id);
+  const grams = mmolPerUnit(id, strength, basis) * MOLAR_MASS.Cl2;
+  const left = isLiquid && ageMonths !== undefined ? hypochloriteLeft(grams, ageMonths, storedAtC) : 1;
+  return {
+    product: id,
+    strength,
+    onShelf: true,
+    purpose: product(id).purpose,
+    ...(isLiquid && basis && { basis }),
+    ...(left < 1 && { left }),
+    ...(price !== undefined && { price }),
+  };
+}
+
+/** mmol of reagent in one mL or gram of what stands there, as strong as it still is. */
+export function perUnitOf({ product: id, strength, basis, left = 1 }: ProductChoice): number {
+  return mmolPerUnit(id, strength, basis) * left;
 }

@@ -1,6 +1,7 @@
 /** A dose: so many mmol of a product's reagent to the whole pool, and what that is in the product. */
 import { measureLiquid, measureSolid } from '../measure.ts';
-import { mmolPerUnit, product } from '../products.ts';
+import { gramsPerBucket, product } from '../products.ts';
+import { perUnitOf } from './choose.ts';
 import type { Known } from './spanned.ts';
 import type { Amount, ArithmeticLine, ProductChoice } from './step.ts';
 
@@ -8,7 +9,7 @@ import type { Amount, ArithmeticLine, ProductChoice } from './step.ts';
 const LEAST = 5;
 
 export function isMeasurable(choice: ProductChoice, mmol: number): boolean {
-  return mmol / mmolPerUnit(choice.product, choice.strength) >= LEAST;
+  return mmol / perUnitOf(choice) >= LEAST;
 }
 
 /**
@@ -16,8 +17,14 @@ export function isMeasurable(choice: ProductChoice, mmol: number): boolean {
  * @param upToMmol what it would be if the readings' other ends were true
  * @param parts that it is split into
  */
-export function amountOf(choice: ProductChoice, mmol: number, upToMmol: number, parts = 1): Amount {
-  const perUnit = mmolPerUnit(choice.product, choice.strength);
+export function amountOf(
+  choice: ProductChoice,
+  mmol: number,
+  upToMmol: number,
+  parts = 1,
+  rangeFrom: Amount['rangeFrom'] = 'readings',
+): Amount {
+  const perUnit = perUnitOf(choice);
   const { form } = product(choice.product);
   const exact = mmol / perUnit;
   const measure = form === 'liquid' ? measureLiquid : measureSolid;
@@ -26,10 +33,21 @@ export function amountOf(choice: ProductChoice, mmol: number, upToMmol: number, 
     form,
     exact,
     upTo: Math.max(exact, upToMmol / perUnit),
+    rangeFrom,
     metric: measure(exact, 'metric'),
     us: measure(exact, 'us'),
     part: { metric: measure(exact / parts, 'metric'), us: measure(exact / parts, 'us') },
+    buckets: bucketsOf(choice, exact / parts),
+    cost: choice.price === undefined ? null : (choice.price * exact) / 1000,
   };
+}
+
+/** Never more to a bucket than its water takes, nor more than a bucket at once. */
+function bucketsOf({ product: id }: ProductChoice, grams: number): Amount['buckets'] {
+  const most = gramsPerBucket(id);
+  if (most === null) return null;
+  const count = Math.max(1, Math.ceil(grams / most - 1e-6));
+  return { gramsEach: grams / count, count };
 }
 
 /** From mmol per litre to the amount: the lines that every dose shares. */
@@ -39,11 +57,18 @@ export function amountLines(
   litres: number,
   volumeIsLowEnd: boolean,
 ): ArithmeticLine[] {
-  const perUnit = mmolPerUnit(choice.product, choice.strength);
+  const perUnit = perUnitOf(choice);
   const { form } = product(choice.product);
   return [
     { line: 'volume', litres, lowEnd: volumeIsLowEnd },
-    { line: 'strength', percent: choice.strength, mmolPerUnit: perUnit, form },
+    {
+      line: 'strength',
+      percent: choice.strength,
+      mmolPerUnit: perUnit,
+      form,
+      ...(choice.basis && { basis: choice.basis }),
+      ...(choice.left !== undefined && { left: choice.left }),
+    },
     { line: 'amount', exact: mmol / perUnit, form },
   ];
 }

@@ -27,6 +27,8 @@ export interface Draft {
   readonly kind: StepKind;
   /** Comes after everything else, whatever its kind. */
   readonly last?: true;
+  /** Only once the stabilizer has dissolved. */
+  readonly afterStabilizer?: true;
   /** What it is meant to move: retested afterwards. */
   readonly moves: readonly QuantityId[];
   /** The water after the whole step. */
@@ -75,6 +77,8 @@ export interface DoseSketch {
   readonly mmolPerLitre: number;
   /** For the other end. */
   readonly upToMmolPerLitre: number;
+  /** Why it might take more; 'readings' unless said otherwise. */
+  readonly rangeFrom?: 'readings' | 'reaction';
   readonly parts?: number;
   readonly notes?: readonly StepNote[];
   /** Besides the product's own. */
@@ -96,7 +100,7 @@ export function doseDraft(context: Context, sketch: DoseSketch): Draft {
     moves: sketch.moves,
     apply: (cases) => addTo(cases, move, mmol),
     choice,
-    amount: amountOf(choice, mmol, sketch.upToMmolPerLitre * volume.high, parts),
+    amount: amountOf(choice, mmol, sketch.upToMmolPerLitre * volume.high, parts, sketch.rangeFrom),
     parts,
     how,
     circulateMinutes: CIRCULATE_MINUTES[sketch.kind] ?? 30,

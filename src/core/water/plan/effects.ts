@@ -1,9 +1,12 @@
-/** What an assumption does to the answer: the index and the active chlorine at either end of what was assumed. */
+/** What moves the answer: an assumption from end to end, and a step at all. */
 import { activeChlorine } from '../chlorine.ts';
 import { USUAL_BORON_WHERE_USED } from './known.ts';
 import type { Water } from '../water.ts';
 import { indexOf } from './predicted.ts';
-import type { Assumption, AssumptionCode } from './types.ts';
+import type { TargetId } from '../targets.ts';
+import type { Draft } from './draft.ts';
+import type { StepKind } from './step.ts';
+import type { Assumption, AssumptionCode, Hold } from './types.ts';
 
 const READING: Partial<Record<AssumptionCode, keyof Water>> = {
   ph: 'ph',
@@ -38,3 +41,41 @@ function endsOf({ code, span }: Assumption, value: number): [number, number] {
   if (code === 'calcium-from-total') return [(value / span.value) * span.low, (value / span.value) * span.high];
   return [span.low, span.high];
 }
+
+/** The least change that a test at the pool can tell. Common practice, no source. */
+const LEAST_CHANGE: Partial<Record<keyof Water, number>> = {
+  ph: 0.04,
+  totalAlkalinity: 2,
+  calciumHardness: 5,
+  salt: 50,
+  cyanuricAcid: 2,
+  freeChlorine: 0.1,
+  combinedChlorine: 0.1,
+  boron: 2,
+};
+
+/** Whether a step shows in any reading; what has no dose (cleaning, waiting) always counts. */
+export function movesSomething({ kind }: Draft, before: Water, after: Water): boolean {
+  if (kind === 'clean' || kind === 'wait-for-chlorine') return true;
+  return (Object.entries(LEAST_CHANGE) as [keyof Water, number][]).some(
+    ([reading, least]) => Math.abs(after[reading] - before[reading]) >= least,
+  );
+}
+
+/** What the steps left out were meant for. */
+export function tooLittle(all: readonly Draft[], kept: readonly Draft[]): Hold[] {
+  const left = all.filter((one) => !kept.includes(one)).map(({ kind }) => MEANT_FOR[kind]);
+  const targets = [...new Set(left)].filter((target) => target !== undefined);
+  return targets.map((target) => ({ target, reason: 'too-little-to-tell', remedy: 'repeat-test' }));
+}
+
+const MEANT_FOR: Partial<Record<StepKind, TargetId>> = {
+  'raise-alkalinity': 'total-alkalinity',
+  'lower-ph': 'ph',
+  'raise-ph': 'ph',
+  aerate: 'ph',
+  'raise-hardness': 'calcium-hardness',
+  'raise-salt': 'salt',
+  'raise-stabilizer': 'cyanuric-acid',
+  'raise-chlorine': 'free-chlorine',
+};

@@ -1,6 +1,7 @@
 /** Where the plan leaves the water against its targets, and why it is not in them where it is not. */
 import { CHLORINE_LIMIT, TARGET_IDS, type TargetId } from '../targets.ts';
 import type { Context, Draft } from './draft.ts';
+import { isChlorine } from './order.ts';
 import { isInside } from './span.ts';
 import type { PredictedWater, Span, SpannedReading } from './spanned.ts';
 import type { StepKind } from './step.ts';
@@ -26,7 +27,9 @@ export interface Ended {
 export function endChecks(ended: Ended): EndCheck[] {
   const checks = TARGET_IDS.map((target) => check(ended, target));
   return checks.map((one) =>
-    one.target === 'saturation-index' && !one.inside ? { ...one, why: indexReason(ended, checks) } : one,
+    one.target === 'saturation-index' && !one.inside && one.why === null
+      ? { ...one, why: indexReason(ended, checks) }
+      : one,
   );
 }
 
@@ -39,14 +42,28 @@ function check(ended: Ended, target: TargetId): EndCheck {
   if (target === 'combined-chlorine' && !ended.context.known[target]) {
     return { target, span, inside: false, why: 'not-measured' };
   }
+  if (
+    target !== 'saturation-index' &&
+    target !== 'combined-chlorine' &&
+    ended.context.known[target].from === 'assumed'
+  ) {
+    return { target, span, inside: false, why: 'not-measured' };
+  }
   const inside = isInside(span.value, ended.context.targets[target]);
+  if (target === 'saturation-index' && isGuessed(ended)) return { target, span, inside: false, why: 'not-measured' };
   return { target, span, inside, why: inside || target === 'saturation-index' ? null : reason(ended, target, span) };
+}
+
+/** An index that rests on a guess is in nothing. */
+function isGuessed({ context: { known } }: Ended): boolean {
+  return (['ph', 'total-alkalinity', 'calcium-hardness', 'temperature'] as const).some(
+    (id) => known[id].from === 'assumed',
+  );
 }
 
 function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, span: Span): OutsideReason {
   const { context, drafts, holds } = ended;
-  const { known, targets } = context;
-  if (target !== 'combined-chlorine' && known[target].from === 'assumed') return 'not-measured';
+  const { targets } = context;
   if (holds.some((hold) => hold.target === target)) return 'held-for-retest';
   const heldAll = ['after-dilution', 'strip-unreliable-at-high-chlorine'];
   if (target !== 'free-chlorine' && holds.some((hold) => heldAll.includes(hold.reason))) return 'held-for-retest';
@@ -57,6 +74,8 @@ function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, spa
     case 'ph':
       if (isHigh && has('raise-chlorine', 'clear-algae', 'oxidise-combined', 'run-chlorinator'))
         return 'lifted-by-chlorine';
+      if (!isHigh && ended.end.saturationIndex.value > targets['saturation-index'].high - 0.1)
+        return 'kept-low-for-the-index';
       break;
     case 'free-chlorine':
       if (has('clear-algae', 'oxidise-combined')) return 'raised-on-purpose';
@@ -66,8 +85,10 @@ function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, spa
     case 'combined-chlorine':
       return 'goes-on-after-retest';
     case 'total-alkalinity':
-      if (isHigh)
-        return drafts.some(({ id }) => id.includes('-round-')) ? 'goes-on-after-retest' : 'comes-down-with-acid';
+      if (isHigh) {
+        const goesOn = drafts.some(({ id }) => id.includes('-round-')) || span.low > targets[target].limit;
+        return goesOn ? 'goes-on-after-retest' : 'comes-down-with-acid';
+      }
       break;
     case 'calcium-hardness':
       if (isHigh && !has('replace-water')) return 'kept-by-ph-instead';
@@ -109,13 +130,13 @@ function comesWithChlorine({ input }: Context): boolean {
 }
 
 /** The index follows from the others: if one of them is out or unknown, that one comes first. */
-function indexReason({ context, holds }: Ended, checks: readonly EndCheck[]): OutsideReason {
+function indexReason({ context, drafts, holds }: Ended, checks: readonly EndCheck[]): OutsideReason {
   const made: readonly TargetId[] = ['ph', 'total-alkalinity', 'calcium-hardness'];
-  const { known } = context;
-  if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed')
-    return 'not-measured';
-  if (known.ph.from === 'assumed' || known.temperature.from === 'assumed') return 'not-measured';
   if (holds.some(({ target }) => made.includes(target))) return 'held-for-retest';
   const out = checks.find(({ target, inside }) => made.includes(target) && !inside);
-  return out?.why ?? 'dosed-for-cautious-end';
+  if (out?.why) return out.why;
+  const index = checks.find(({ target }) => target === 'saturation-index')!;
+  const isLifted =
+    index.span.value > context.targets['saturation-index'].high && drafts.some(({ kind }) => isChlorine(kind));
+  return isLifted ? 'lifted-by-chlorine' : 'dosed-for-cautious-end';
 }

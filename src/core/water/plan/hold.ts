@@ -12,8 +12,14 @@ export function holdFor({ known }: Context, target: keyof Context['known'] & Tar
   const { [target]: one } = known;
   if (!one || one.from === 'assumed') return holdWith(target, 'not-measured', 'measure');
   if (judgement === 'low' || judgement === 'high' || judgement === 'in-range') return NOTHING;
-  if (one.open !== null) return holdWith(target, 'off-scale', one.open === 'above' ? 'dilute-sample' : 'better-test');
+  if (one.open !== null)
+    return holdWith(target, 'off-scale', canBeDiluted(target, one.open) ? 'dilute-sample' : 'better-test');
   return holdWith(target, 'straddles', isWide(target, one) ? 'better-test' : 'repeat-test');
+}
+
+/** What is dissolved halves when its sample is mixed with as much pure water; pH answers to its buffers instead. */
+function canBeDiluted(target: TargetId, open: 'above' | 'below'): boolean {
+  return open === 'above' && target !== 'ph';
 }
 
 /** Spans wider than this are a strip's: testing again the same way won't settle it. Common practice, no source. */

@@ -5,18 +5,21 @@ import type { CautionCode } from '../cautions.ts';
 import { WaterError } from '../errors.ts';
 import { product } from '../products.ts';
 import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
+import { isMaybeBleached } from './bleached.ts';
 import { casesOf, type Cases } from './cases.ts';
 import { BEYOND, contradictions } from './contradictions.ts';
 import { type Context, type Draft, type Drafted } from './draft.ts';
-import { withEffect } from './effects.ts';
+import { movesSomething, tooLittle, withEffect } from './effects.ts';
 import { endChecks } from './end.ts';
 import { knownWater, type KnownWater } from './known.ts';
 import { inOrder, isChlorine, waitBefore } from './order.ts';
 import { predicted, spanIn } from './predicted.ts';
 import { retestsOf } from './retest.ts';
+import { holdWith } from './hold.ts';
 import { judge } from './span.ts';
 import { balanceStep, BLEACHING, isBleached } from './steps/alkalinity-and-ph.ts';
-import { chlorineStep } from './steps/chlorine.ts';
+import { chlorineStep, goalOf } from './steps/chlorine.ts';
+import { isMaybeCombined } from './steps/combined.ts';
 import { cleanStep } from './steps/clean.ts';
 import { hardnessStep } from './steps/hardness.ts';
 import { replaceWaterStep } from './steps/replace-water.ts';
@@ -40,7 +43,8 @@ export function planFrom(input: unknown): PlanOutcome {
   return parsed;
 }
 
-export function makePlan(input: PlanInput): PlanOutcome {
+export function makePlan(given: PlanInput): PlanOutcome {
+  const input = withKind(given);
   const { known, assumptions } = knownWater(input);
   const issues = contradictions(input, known);
   if (issues.length > 0) return { ok: false, issues };
@@ -52,16 +56,29 @@ export function makePlan(input: PlanInput): PlanOutcome {
   }
 }
 
+/** L and °C that only a spa has. Common practice, no source. */
+const LARGEST_SPA_LITRES = 4000;
+const WARM_AS_A_SPA_C = 32;
+
+/** What is small and hot is a spa, unless its owner says what it is. */
+function withKind(input: PlanInput): PlanInput {
+  const { pool, readings } = input;
+  const isSpa = pool.volumeLitres <= LARGEST_SPA_LITRES && (readings.temperature?.value ?? 0) >= WARM_AS_A_SPA_C;
+  return { ...input, pool: { ...pool, kind: pool.kind ?? (isSpa ? 'spa' : 'pool') } };
+}
+
 function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Assumption[]): PlanOutcome {
   const cases = casesOf(known, volumeSpan(input));
   const first = contextOf(input, known, known['cyanuric-acid'].value);
   const planned = draft(first, cases);
-  const { context, drafts, holds } = planned;
+  const { context } = planned;
+  const drafts = withEffects(planned.drafts, cases);
+  const holds = [...planned.holds, ...tooLittle(planned.drafts, drafts)];
   const steps = simulate(context, drafts, cases);
   const now = predicted(cases);
   const end = steps.at(-1)?.after ?? now;
   const findings = findingsOf(first, now.saturationIndex);
-  const kept = upkeepOf(context, drafts);
+  const kept = upkeepOf(context, drafts, end);
   const strengths = strengthAssumptions(input, drafts);
   return {
     ok: true,
@@ -112,18 +129,20 @@ interface Planned {
 }
 
 function draft(first: Context, cases: Cases): Planned {
+  if (isMaybeBleached(first)) return bleachCheckFirst(first);
   const replaced = replaceWaterStep(first);
   const renewed = replaced.draft ? replaced.draft.apply(cases) : cases;
   // With the fill water unknown, what the rest needs is anyone's guess.
   const isGuess = replaced.assumptions.length > 0;
-  const context = contextOf(first.input, first.known, cyanuricAcidInTheEnd(first, renewed));
+  const isFighting = goalOf(first, renewed) !== null || isMaybeCombined(first);
+  const context = contextOf(first.input, first.known, cyanuricAcidInTheEnd(first, renewed, isFighting));
   const balance = isGuess
     ? heldBack('total-alkalinity', 'ph')
-    : balanceStep(context, renewed, pendingFor(first, renewed));
+    : balanceStep(context, renewed, pendingFor(context, renewed, isFighting));
   const balanced = after([withoutLast(balance)], renewed);
   const chlorine = chlorineStep(context, balanced);
   // Whatever those brought of it already counts.
-  const rest = additionsOrHolds(context, after([chlorine], balanced), isGuess);
+  const rest = additionsOrHolds(context, after([chlorine], balanced), isGuess, isFighting);
   const parts = [cleanStep(context), balance, chlorine, ...rest];
   const drafts = parts.flatMap((part) => part.drafts);
   return {
@@ -134,25 +153,32 @@ function draft(first: Context, cases: Cases): Planned {
   };
 }
 
-function additionsOrHolds(context: Context, cases: Cases, isGuess: boolean): Drafted[] {
+/** Nothing is dosed before it is known whether there is no chlorine or far too much. */
+function bleachCheckFirst(context: Context): Planned {
+  const { holds } = holdWith('free-chlorine', 'maybe-bleached', 'bleach-check');
+  return { context, drafts: cleanStep(context).drafts, holds, assumptions: [] };
+}
+
+function additionsOrHolds(context: Context, cases: Cases, isGuess: boolean, isFighting: boolean): Drafted[] {
   if (isGuess) return [heldBack('calcium-hardness')];
   // With bleached pads the other readings are no better than the pH.
-  return isBleached(context) ? [] : additions(context, cases);
+  return isBleached(context) ? [] : additions(context, cases, isFighting);
 }
 
 /** What only adds up. */
-function additions(context: Context, cases: Cases): Drafted[] {
-  return [hardnessStep(context, cases), saltStep(context, cases), stabilizerStep(context, cases)];
+function additions(context: Context, cases: Cases, isFighting: boolean): Drafted[] {
+  const stabilizer = stabilizerStep(context, cases, isFighting);
+  return [hardnessStep(context, cases, after([stabilizer], cases), isFighting), saltStep(context, cases), stabilizer];
 }
 
 /** What the additions will do to any water, before it is known how much of them the other steps bring. */
-function pendingFor(context: Context, cases: Cases): (cases: Cases) => Cases {
-  const parts = additions(context, cases);
+function pendingFor(context: Context, cases: Cases, isFighting: boolean): (cases: Cases) => Cases {
+  const parts = additions(context, cases, isFighting);
   return (state) => after(parts, state);
 }
 
-function cyanuricAcidInTheEnd(context: Context, cases: Cases): number {
-  return spanIn(after([stabilizerStep(context, cases)], cases), 'cyanuricAcid').value;
+function cyanuricAcidInTheEnd(context: Context, cases: Cases, isFighting: boolean): number {
+  return spanIn(after([stabilizerStep(context, cases, isFighting)], cases), 'cyanuricAcid').value;
 }
 
 function after(parts: readonly Drafted[], cases: Cases): Cases {
@@ -165,6 +191,17 @@ function withoutLast({ drafts, holds }: Drafted): Drafted {
 
 function heldBack(...targets: TargetId[]): Drafted {
   return { drafts: [], holds: targets.map((target) => ({ target, reason: 'after-dilution', remedy: 'repeat-test' })) };
+}
+
+/** Steps that move nothing a test can tell are left out. */
+function withEffects(drafts: readonly Draft[], cases: Cases): Draft[] {
+  let state = cases;
+  return drafts.filter((one) => {
+    const next = one.apply(state);
+    if (!movesSomething(one, state.likely.water, next.likely.water)) return false;
+    state = next;
+    return true;
+  });
 }
 
 function simulate(context: Context, drafts: readonly Draft[], cases: Cases): Step[] {

@@ -58,7 +58,8 @@ export function isChlorine(kind: StepKind): boolean {
 /** @param before the steps already placed, in order */
 export function waitBefore({ turnoverHours }: Context, draft: Draft, before: readonly Draft[]): Step['waitFirst'] {
   const last = before.at(-1);
-  if (draft.last) return { hours: STABILIZER_DISSOLVES, reason: 'dissolve-first' };
+  if (draft.last && before.some(({ kind }) => kind === 'raise-stabilizer'))
+    return { hours: STABILIZER_DISSOLVES, reason: 'dissolve-first' };
   if (!last || last.kind === 'clean') return null;
   if (last.kind === 'replace-water') return { hours: turnoverHours, reason: 'mix-first' };
   if (draft.kind === 'raise-hardness' && before.some(({ kind }) => CARBONATES.has(kind))) {

@@ -63,12 +63,15 @@ function indexSpan(water: Water, spans: Record<SpannedReading, Span>): Span {
   return spanOf(value, [indexOf(least), indexOf(most)]);
 }
 
-/** -Infinity where the corner of the spans holds no carbonate. */
+/** As far down as an index is told: a water without calcium or carbonate has none. */
+export const INDEX_FLOOR = -9;
+
+/** The floor where the corner of the spans holds no calcium or carbonate. */
 export function indexOf(water: Water): number {
   try {
-    return saturationIndex(water);
+    return Math.max(INDEX_FLOOR, saturationIndex(water));
   } catch (error) {
-    if (error instanceof WaterError) return -Infinity;
+    if (error instanceof WaterError) return INDEX_FLOOR;
     throw error;
   }
 }
@@ -82,4 +85,22 @@ function activeSpan(water: Water, { freeChlorine, cyanuricAcid, ph }: Record<Spa
     low: activeChlorine(worst).low,
     high: activeChlorine(best).high,
   };
+}
+
+/**
+ * The most of a dose that leaves the likeliest water's index no higher than it should be, or than it was.
+ * @param dose as wanted, any unit
+ * @param apply the water after so much of it
+ */
+export function withinIndex(cases: Cases, dose: number, most: number, apply: (dose: number) => Cases): number {
+  const top = Math.max(most, indexOf(cases.likely.water));
+  const fits = (part: number) => indexOf(apply(part).likely.water) <= top + 1e-9;
+  if (dose <= 0 || fits(dose)) return dose;
+  let [low, high] = [0, dose];
+  for (let i = 0; i < 20; i++) {
+    const middle = (low + high) / 2;
+    if (fits(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
 }

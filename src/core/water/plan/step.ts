@@ -30,10 +30,16 @@ export interface Amount {
   readonly exact: number;
   /** What it would take if the readings' other ends were true; at least `exact`. */
   readonly upTo: number;
+  /** What leaves that room: the readings, or how far the product's reaction goes. */
+  readonly rangeFrom: 'readings' | 'reaction';
   readonly metric: Measure;
   readonly us: Measure;
   /** One of the equal parts it is split into. */
   readonly part: { readonly metric: Measure; readonly us: Measure };
+  /** How one part goes into water first: grams to a bucket of 10 litres, and how many such buckets. */
+  readonly buckets: { readonly gramsEach: number; readonly count: number } | null;
+  /** What it costs at the price that was given; null without one. */
+  readonly cost: number | null;
 }
 
 export interface ProductChoice {
@@ -41,6 +47,12 @@ export interface ProductChoice {
   readonly strength: number;
   readonly onShelf: boolean;
   readonly purpose: Purpose;
+  /** Of liquid chlorine, where the label says. */
+  readonly basis?: 'by-weight' | 'by-volume';
+  /** Share of its strength that its age has left. */
+  readonly left?: number;
+  /** Of a litre or a kilogram, in the owner's own money. */
+  readonly price?: number;
 }
 
 /** One line of the arithmetic behind an amount; each follows from those above. */
@@ -56,6 +68,10 @@ export type ArithmeticLine =
   /** From the equilibrium of the easiest water the readings allow. */
   | { readonly line: 'by-equilibrium'; readonly mmolPerLitre: number }
   | { readonly line: 'by-mass'; readonly mgPerLitre: number; readonly mmolPerLitre: number }
+  /** Stopped short of the aim: hypochlorite lifts the pH until it is used up. */
+  | { readonly line: 'as-the-ph-bears'; readonly reached: number; readonly ph: number }
+  /** Stopped short of the aim: more would make the water scale. */
+  | { readonly line: 'as-the-index-bears'; readonly index: number }
   /** More of it, because the acid to come takes as much. */
   | { readonly line: 'for-the-acid-to-come'; readonly mmolPerLitre: number }
   /** Less of it, because the soda ash to come brings as much. */
@@ -65,6 +81,8 @@ export type ArithmeticLine =
       readonly line: 'strength';
       readonly percent: number;
       readonly mmolPerUnit: number;
+      readonly basis?: 'by-weight' | 'by-volume';
+      readonly left?: number;
       readonly form: 'liquid' | 'solid';
     }
   | { readonly line: 'amount'; readonly exact: number; readonly form: 'liquid' | 'solid' }
@@ -87,7 +105,11 @@ export type StepNote =
   | 'hold-until-clear'
   | 'chlorine-above-swim-limit-for-now'
   | 'for-the-stabilizer-to-come'
+  | 'dilution-helps'
+  | 'as-much-as-the-ph-bears'
   | 'oxidise-common-practice'
+  | 'oxidise-capped'
+  | 'repeat-until-it-holds'
   | 'chlorinator-off-until-salt-dissolved'
   | 'chlorinator-off-until-chlorine-falls'
   | 'sun-takes-chlorine'
@@ -102,11 +124,12 @@ export type StepNote =
   | 'if-the-test-agrees'
   | 'no-backwash-while-it-dissolves'
   | 'never-empty-part-at-a-time'
+  | 'pump-off-below-the-skimmer'
+  | 'optional-without-plaster'
   | 'retest-before-going-on'
   | 'ph-for-the-index'
   | 'adds-stabilizer'
   | 'adds-calcium'
-  | 'cold-water-slows-the-cell'
   | 'unstabilised-chlorine-from-now-on';
 
 export type ApartReason = 'acid-and-chlorine' | 'calcium-and-carbonate' | 'mix-first' | 'dissolve-first' | 'let-work';

@@ -31,19 +31,29 @@ export type VerdictReason =
   | 'ph-too-low'
   | 'ph-too-high'
   | 'combined-too-high'
+  | 'combined-above-target'
   | 'too-hot'
+  | 'maybe-too-hot'
+  | 'cold-water'
   | 'chlorine-maybe-low'
   | 'chlorine-maybe-above-limit'
+  | 'chlorine-above-label'
   | 'chlorine-low-for-stabilizer'
+  | 'chlorine-maybe-low-for-stabilizer'
+  | 'stabilizer-not-measured'
   | 'ph-outside-code'
+  | 'ph-maybe-above-code'
   | 'ph-maybe-outside'
   | 'combined-maybe-high'
   | 'chlorine-not-measured'
   | 'ph-not-measured';
 
 export interface Verdict {
-  /** 'no-objection' means that nothing measured speaks against swimming; never that the water is safe. */
-  readonly swim: 'stay-out' | 'correct-first' | 'cannot-say' | 'no-objection';
+  /**
+   * 'no-objection': no reading, no end of one and nothing open reaches a limit; never that the water is safe.
+   * 'with-care': the same, but something is to be minded.
+   */
+  readonly swim: 'stay-out' | 'correct-first' | 'cannot-say' | 'with-care' | 'no-objection';
   readonly reasons: readonly VerdictReason[];
   /** Readings of ours that are missing. */
   readonly notMeasured: readonly QuantityId[];
@@ -84,8 +94,28 @@ export interface Assumption {
 // ---- what isn't dosed ----
 
 export type HoldReason =
-  'straddles' | 'not-measured' | 'strip-unreliable-at-high-chlorine' | 'off-scale' | 'after-dilution';
-export type HoldRemedy = 'repeat-test' | 'better-test' | 'measure' | 'wait-for-chlorine' | 'dilute-sample';
+  | 'straddles'
+  | 'not-measured'
+  | 'strip-unreliable-at-high-chlorine'
+  | 'off-scale'
+  | 'after-dilution'
+  /** A chlorine of nothing beside pale pads may be far too much of it. */
+  | 'maybe-bleached'
+  /** The water would scale, or be out of a span, until something else is put right that can't be dosed for now. */
+  | 'index-first'
+  /** Only once chlorine is no longer used up overnight. */
+  | 'after-the-fight'
+  /** What it would take moves nothing that a test can tell. */
+  | 'too-little-to-tell';
+export type HoldRemedy =
+  | 'repeat-test'
+  | 'better-test'
+  | 'measure'
+  | 'wait-for-chlorine'
+  | 'dilute-sample'
+  | 'bleach-check'
+  | 'once-chlorine-holds'
+  | 'plan-again';
 
 /** A need the plan doesn't dose for, because it might not be one. */
 export interface Hold {
@@ -96,16 +126,27 @@ export interface Hold {
 
 // ---- upkeep, retest, end ----
 
+/** Nothing is added from day to day until this is over. */
+export interface Pause {
+  readonly reason: 'above-target' | 'salt-low';
+  /** Roughly; null where it isn't a matter of time. */
+  readonly days: number | null;
+}
+
 /** What the pool needs every day from now on. */
 export type Upkeep =
   | {
       readonly kind: 'chlorinator';
       readonly use: ChlorineUse;
+      /** Of the day at the given setting. */
       readonly hours: number;
       readonly lowHours: number;
       readonly highHours: number;
       readonly beyondDay: boolean;
       readonly aboveCeiling: boolean;
+      /** Per cent to set for the hours of the pump's timer; above 100 the cell can't keep up in them. */
+      readonly timer: { readonly hours: number; readonly percent: number; readonly isUsual: boolean };
+      readonly pause: Pause | null;
     }
   | {
       readonly kind: 'product';
@@ -115,10 +156,11 @@ export type Upkeep =
       readonly amount: Amount;
       /** mg/L of stabilizer that a week of it brings. */
       readonly stabilizerPerWeek: number;
-      /** Not what the pool usually gets, because there is stabilizer enough. */
-      readonly insteadOfStabilised: boolean;
+      /** Why it isn't what the pool usually gets: stabilizer enough, or water too cold for the cell. */
+      readonly instead: 'of-stabilised' | 'of-cold-cell' | null;
+      readonly pause: Pause | null;
     }
-  | { readonly kind: 'use-only'; readonly use: ChlorineUse };
+  | { readonly kind: 'use-only'; readonly use: ChlorineUse; readonly pause: Pause | null };
 
 export type RetestReason =
   'held' | 'after-dose' | 'after-dilution' | 'once-fallen' | 'slow-to-show' | 'before-swimming' | 'routine';
@@ -142,6 +184,7 @@ export type OutsideReason =
   | 'comes-down-with-acid'
   | 'moved-by-another-step'
   | 'lifted-by-chlorine'
+  | 'kept-low-for-the-index'
   | 'comes-with-the-chlorine'
   | 'kept-by-ph-instead'
   | 'calcium-or-alkalinity-first'

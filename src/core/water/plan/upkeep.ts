@@ -1,5 +1,5 @@
 /** What keeps the chlorine up from day to day, once the water is right. */
-import { assumedUse, chlorinatorHours, measuredUse, type ChlorineUse } from '../../pool/chlorinator.ts';
+import { assumedUse, chlorinatorHours, measuredUse, timerSetting, type ChlorineUse } from '../../pool/chlorinator.ts';
 import type { Measured } from '../../pool/schema.ts';
 import { MOLAR_MASS } from '../constants.ts';
 import type { ProductId } from '../products.ts';
@@ -7,9 +7,10 @@ import { choose } from './choose.ts';
 import { amountOf } from './dose.ts';
 import type { Context, Draft } from './draft.ts';
 import { chlorinePerMmol } from './steps/chlorine.ts';
-import type { Span } from './spanned.ts';
+import { COLD_FOR_CELLS } from './steps/chlorinator-run.ts';
+import type { PredictedWater, Span } from './spanned.ts';
 import type { StepKind } from './step.ts';
-import type { Assumption, Upkeep } from './types.ts';
+import type { Assumption, Pause, Upkeep } from './types.ts';
 
 const BY_HAND: Record<'hypochlorite' | 'trichlor' | 'dichlor', readonly [ProductId, ...ProductId[]]> = {
   hypochlorite: ['sodium-hypochlorite', 'household-bleach', 'calcium-hypochlorite'],
@@ -28,39 +29,83 @@ const STABILIZER_PER_CHLORINE: Partial<Record<ProductId, number>> = {
   dichlor: MOLAR_MASS.cyanuricAcid / (2 * MOLAR_MASS.Cl2),
 };
 
-/** @param drafts of the plan: while algae are being killed or chlorine has to fall, no day is like another */
-export function upkeepOf(context: Context, drafts: readonly Draft[]): Kept {
+/**
+ * @param drafts of the plan: while algae are being killed or chlorine has to fall, no day is like another
+ * @param end the water they leave
+ */
+export function upkeepOf(context: Context, drafts: readonly Draft[], end: PredictedWater): Kept {
   const { input, volume } = context;
   const { pool } = input;
   const exceptional: readonly StepKind[] = ['clear-algae', 'wait-for-chlorine', 'lower-chlorine'];
   if (drafts.some(({ kind }) => exceptional.includes(kind))) return { upkeep: null, assumptions: [] };
   const use = useOf(context);
   const assumptions: Assumption[] = use.basis === 'assumed' ? [{ code: 'chlorine-use', span: use }] : [];
-  if (pool.chlorination === 'chlorinator') {
-    if (!pool.cell) return { upkeep: { kind: 'use-only', use }, assumptions };
-    return { upkeep: { kind: 'chlorinator', use, ...chlorinatorHours(volume.value, use, pool.cell) }, assumptions };
+  const pause = pauseOf(context, use, drafts, end);
+  const isCold = pool.chlorination === 'chlorinator' && isColdForCells(context);
+  if (pool.chlorination !== 'chlorinator' || isCold) {
+    return { upkeep: { ...byHand(context, use, isCold), pause }, assumptions };
   }
-  const insteadOfStabilised = pool.chlorination !== 'hypochlorite' && hasStabilizerEnough(context);
-  const choice = choose(input, BY_HAND[insteadOfStabilised ? 'hypochlorite' : pool.chlorination]);
-  const perMmol = chlorinePerMmol(choice.product as Parameters<typeof chlorinePerMmol>[0]);
-  const mmol = (milligrams: number) => (milligrams / perMmol) * volume.value;
-  const amount = amountOf(choice, mmol(use.value), mmol(use.high));
-  const stabilizerPerWeek = 7 * use.value * (STABILIZER_PER_CHLORINE[choice.product] ?? 0);
-  return { upkeep: { kind: 'product', use, choice, amount, stabilizerPerWeek, insteadOfStabilised }, assumptions };
+  if (!pool.cell) return { upkeep: { kind: 'use-only', use, pause }, assumptions };
+  const timer = timerSetting(volume.value, use, pool.cell, pool.pump?.hoursPerDay);
+  const hours = chlorinatorHours(volume.value, use, pool.cell);
+  return { upkeep: { kind: 'chlorinator', use, ...hours, timer, pause }, assumptions };
 }
 
-function hasStabilizerEnough({ known, targets }: Context): boolean {
+function byHand(
+  { input, known, targets, volume }: Context,
+  use: ChlorineUse,
+  isCold: boolean,
+): Omit<Extract<Upkeep, { kind: 'product' }>, 'pause'> {
+  const { chlorination } = input.pool;
+  const isStabilised = chlorination === 'trichlor' || chlorination === 'dichlor';
+  const isEnough = isStabilised && hasStabilizerEnough({ known, targets });
+  const usual = chlorination === 'chlorinator' || isEnough ? 'hypochlorite' : chlorination;
+  const choice = choose(input, BY_HAND[usual]);
+  const perMmol = chlorinePerMmol(choice.product as Parameters<typeof chlorinePerMmol>[0]);
+  const mmol = (milligrams: number) => (milligrams / perMmol) * volume.value;
+  return {
+    kind: 'product',
+    use,
+    choice,
+    amount: amountOf(choice, mmol(use.value), mmol(use.high)),
+    stabilizerPerWeek: 7 * use.value * (STABILIZER_PER_CHLORINE[choice.product] ?? 0),
+    instead: isCold ? 'of-cold-cell' : isEnough ? 'of-stabilised' : null,
+  };
+}
+
+/** Above its target the chlorine is left to fall; without salt the cell stays off. */
+function pauseOf(context: Context, use: ChlorineUse, drafts: readonly Draft[], end: PredictedWater): Pause | null {
+  const { known, targets, input } = context;
+  const { high, aim } = targets['free-chlorine'];
+  const free = end.water.freeChlorine;
+  const fromMeasured = known['free-chlorine'].from !== 'assumed';
+  const isOnPurpose = drafts.some(({ kind, moves }) => kind === 'oxidise-combined' || moves.includes('total-chlorine'));
+  if (fromMeasured && (free > high || (isOnPurpose && free > aim))) {
+    return { reason: 'above-target', days: use.value > 0 ? (free - aim) / use.value : null };
+  }
+  if (input.pool.chlorination !== 'chlorinator' || known.salt.from === 'assumed') return null;
+  // What raises it on the way has to dissolve first.
+  const isLow = drafts.some(({ kind }) => kind === 'raise-salt') || end.water.salt < targets.salt.low;
+  return isLow ? { reason: 'salt-low', days: null } : null;
+}
+
+function isColdForCells({ known: { temperature } }: Context): boolean {
+  return temperature.from !== 'assumed' && temperature.value < COLD_FOR_CELLS;
+}
+
+function hasStabilizerEnough({ known, targets }: Pick<Context, 'known' | 'targets'>): boolean {
   const stabilizer = known['cyanuric-acid'];
   return stabilizer.from !== 'assumed' && stabilizer.value > targets['cyanuric-acid'].high;
 }
 
-function useOf({ input }: Context): ChlorineUse {
+function useOf({ input, known }: Context): ChlorineUse {
   const { chlorineLoss: loss, pool } = input;
   const measured = loss && measuredUse({ ...loss, before: span(loss.before), after: span(loss.after) });
   if (measured) return measured;
   if (input.chlorineUse) return { ...input.chlorineUse, basis: 'learnt' };
-  if (pool.exposure === 'covered') return assumedUse('covered');
-  return assumedUse(pool.stabilised ? 'sun-stabilised' : 'sun-unstabilised');
+  const temperature = known.temperature.from === 'assumed' ? undefined : known.temperature.value;
+  const exposure = pool.exposure === 'covered' ? 'covered' : pool.stabilised ? 'sun-stabilised' : 'sun-unstabilised';
+  return assumedUse(exposure, temperature, pool.cover);
 }
 
 function span({ value, low, high }: Measured): Span {

@@ -110,10 +110,14 @@ describe('what is held back', () => {
     expect(remedy(coarse)).toMatchObject({ reason: 'straddles', remedy: 'better-test' });
   });
 
-  it('beyond the end of a scale: diluted above, another test below', () => {
-    const hold = (ends: object) => planOf({ readings: { ph: { value: 7.75, low: 7.6, high: 7.9, ...ends } } }).holds[0];
+  it('beyond the end of a scale: diluted above, another test below, and pH never diluted', () => {
+    const hold = (ends: object) =>
+      planOf({ readings: { 'total-alkalinity': { value: 95, low: 85, high: 105, ...ends } } }).holds[0];
     expect(hold({ openAbove: true })).toMatchObject({ reason: 'off-scale', remedy: 'dilute-sample' });
     expect(hold({ openBelow: true })).toMatchObject({ reason: 'off-scale', remedy: 'better-test' });
+    const ph = (ends: object) => planOf({ readings: { ph: { value: 7.75, low: 7.6, high: 7.9, ...ends } } }).holds[0];
+    expect(ph({ openAbove: true })).toMatchObject({ reason: 'off-scale', remedy: 'better-test' });
+    expect(ph({ openBelow: true })).toMatchObject({ reason: 'off-scale', remedy: 'better-test' });
   });
 
   it('nothing lies below 0', () => {
@@ -177,7 +181,7 @@ describe('from day to day', () => {
     const chlorineUse = { value: 4, low: 3, high: 5 };
     const pool = { ...salted, cell: { gramsPerHour: 16, setting: 1 } };
     const { upkeep } = planOf({ pool, readings: { salt: reading(3200, 50) }, chlorineUse });
-    expect(upkeepLine(upkeep!, 'metric')).toContain('run the chlorinator 10 hours a day (7.5 to 12.5)');
+    expect(upkeepLine(upkeep!, 'metric')).toContain('run it 10 hours a day (7.5 to 12.5)');
   });
 
   it('keeps acid and the chlorinator’s chlorine apart too', () => {

@@ -89,7 +89,9 @@ describe('in words', () => {
     const pool = { chlorination: 'chlorinator' };
     const chlorineLoss = { before: { value: 4 }, after: { value: 3.5 }, hours: 10, night: true };
     const { upkeep } = planOf({ pool, readings: { salt: reading(3200, 50) }, chlorineLoss });
-    expect(upkeepLine(upkeep!, 'metric')).toContain('With the output of the chlorinator the hours could be worked out');
+    expect(upkeepLine(upkeep!, 'metric')).toContain(
+      'With the output of the chlorinator its setting could be worked out',
+    );
     expect(measureText([])).toBe('less than can be measured');
   });
 });

@@ -37,8 +37,7 @@ describe('what is known of a reading, in words', () => {
     expect([0.0004, 0.0254, 0.1249, 0.841, 1.985].map(activeNumber)).toEqual(['0.000', '0.025', '0.12', '0.84', '2.0']);
   });
 
-  it('has no zero with a minus, and says what has no end', () => {
+  it('has no zero with a minus', () => {
     expect(fixed(-0.04, 1)).toBe('0.0');
-    expect(fixed(-Infinity, 1)).toBe('far below zero');
   });
 });

@@ -172,7 +172,7 @@ describe('chlorine', () => {
       pool: { chlorination: 'trichlor' },
       readings: { 'total-alkalinity': reading(100, 5), 'cyanuric-acid': reading(70, 5) },
     });
-    expect(enough.upkeep).toMatchObject({ insteadOfStabilised: true, stabilizerPerWeek: 0 });
+    expect(enough.upkeep).toMatchObject({ instead: 'of-stabilised', stabilizerPerWeek: 0 });
   });
 });
 

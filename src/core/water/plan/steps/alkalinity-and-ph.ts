@@ -11,7 +11,7 @@ import { EPSILON, judge } from '../span.ts';
 import type { Judgement } from '../types.ts';
 import { phAim } from './aims.ts';
 import { airReaches, type Balance } from './balance.ts';
-import { aerateDraft, lowerPhDraft } from './lower-ph.ts';
+import { airTo, lowerPhDraft } from './lower-ph.ts';
 import { raiseAlkalinity } from './raise-alkalinity.ts';
 import { raisePh } from './raise-ph.ts';
 
@@ -19,6 +19,8 @@ import { raisePh } from './raise-ph.ts';
 export const BLEACHING = 10;
 /** Acid for alkalinity goes no lower than people may swim in. */
 const ROUND_FLOOR = 7;
+/** pH above the lower end of its target that is left alone before much hypochlorite. Common practice, no source. */
+const ROOM_AGAINST_ALGAE = 0.3;
 /** Rounds of acid and air before a new test. */
 const MOST_ROUNDS = 2;
 
@@ -29,31 +31,38 @@ export function balanceStep(context: Context, cases: Cases, pending: (cases: Cas
     spanIn(cases, 'totalAlkalinity'),
     targets['total-alkalinity'],
   );
-  const now = judgeKnown(known.ph.from, spanIn(cases, 'ph'), targets.ph);
+  const now = judgeKnown(known.ph.from, spanIn(cases, 'ph'), phBand(context));
   const ph = now === 'unknown' ? now : afterPending(context, cases, pending, now);
   const { value, high } = spanIn(cases, 'totalAlkalinity');
   const willBe = alkalinity === 'low' ? value + targets['total-alkalinity'].aim - high : value;
   const balance: Balance = { context, cases, pending, aim: phAim(context, pending(cases), willBe) };
   const holds = [
     ...(alkalinity === 'low' ? NOTHING : holdFor(context, 'total-alkalinity', alkalinity)).holds,
-    ...holdFor(context, 'ph', now).holds,
+    ...holdFor(context, 'ph', judgeKnown(known.ph.from, spanIn(cases, 'ph'), targets.ph)).holds,
   ];
   if (isBleached(context)) {
     const held = holdWith('ph', 'strip-unreliable-at-high-chlorine', 'wait-for-chlorine').holds;
     return { drafts: [], holds: [...holds.filter(({ target }) => target !== 'ph'), ...held] };
   }
   const drafts = draftsFor(balance, alkalinity, ph);
-  return { drafts: [...drafts, ...airInTheEnd(balance, drafts)], holds };
+  // What is dosed for its cautious end needs no other test first.
+  const isDosed = drafts.some(({ kind }) => kind === 'lower-ph' || kind === 'raise-ph');
+  const open = isDosed ? holds.filter(({ target }) => target !== 'ph') : holds;
+  return { drafts: [...drafts, ...airInTheEnd(balance, drafts)], holds: open };
+}
+
+/** Against algae the hypochlorite to come lifts the pH, and works best where it is low: the band ends early. */
+function phBand({ input, targets: { ph } }: Context): { low: number; high: number } {
+  return input.look.water === 'green' ? { low: ph.low, high: ph.low + ROOM_AGAINST_ALGAE } : ph;
 }
 
 function draftsFor(balance: Balance, alkalinity: Judgement, ph: Judgement): Draft[] {
   if (alkalinity === 'low') return raiseAlkalinity(balance, ph);
   if (ph === 'low') return raisePh(balance, alkalinity);
   if (ph === 'high') return lowerBoth(balance, alkalinity);
-  if (isPinned(ph) && isScaling(balance)) return lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] });
-  if (ph === 'in-range' && alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases))
-    return rounds(balance);
-  return [];
+  if (!isPinned(ph)) return [];
+  if (alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases)) return rounds(balance);
+  return isScaling(balance) ? lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] }) : [];
 }
 
 /** Stabilizer is an acid: where it will take the pH too low, air brings it back while it dissolves. */
@@ -61,8 +70,8 @@ function airInTheEnd({ context, cases, pending, aim }: Balance, drafts: readonly
   if (context.known.ph.from === 'assumed' || pending(cases) === cases) return [];
   const end = pending(drafts.reduce((state, draft) => draft.apply(state), cases));
   if (spanIn(end, 'ph').value >= context.targets.ph.low || !airReaches(end, aim.ph)) return [];
-  const air = aerateDraft(aim.ph, 'aerate-in-the-end');
-  return [{ ...air, last: true, notes: ['if-the-test-agrees', ...air.notes] }];
+  const air = airTo({ context, cases: end, pending: (state) => state, aim }, aim.ph, 'aerate-in-the-end');
+  return air.map((one) => ({ ...one, last: true, notes: ['if-the-test-agrees', ...one.notes] }));
 }
 
 function judgeKnown(
@@ -76,7 +85,7 @@ function judgeKnown(
 /** A pH that the other additions will put right needs no dose of its own; one that they will upset is for the retest. */
 function afterPending(context: Context, cases: Cases, pending: Balance['pending'], now: Judgement): Judgement {
   if (now !== 'high' && now !== 'low') return now;
-  const then = judge(spanIn(pending(cases), 'ph'), context.targets.ph);
+  const then = judge(spanIn(pending(cases), 'ph'), phBand(context));
   return then === now ? now : 'in-range';
 }
 
@@ -134,9 +143,9 @@ function rounds(balance: Balance): Draft[] {
     });
     if (acid.length === 0) break;
     cases = acid.reduce((state, draft) => draft.apply(state), cases);
-    const air = aerateDraft(balance.aim.ph, `aerate-round-${round}`);
-    drafts.push(...acid, air);
-    cases = air.apply(cases);
+    const air = airTo({ ...balance, cases }, balance.aim.ph, `aerate-round-${round}`);
+    drafts.push(...acid, ...air);
+    cases = air.reduce((state, draft) => draft.apply(state), cases);
   }
   return drafts;
 }

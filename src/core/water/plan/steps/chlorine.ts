@@ -1,15 +1,13 @@
 /** Free chlorine: up for today, up against algae, up to break combined chlorine, or down. */
-import { hoursToRaise, type Cell } from '../../../pool/chlorinator.ts';
 import type { CautionCode } from '../../cautions.ts';
 import { BREAKPOINT_FACTOR } from '../../chlorine.ts';
-import { electrolyse, thiosulfateFor, useUpChlorine } from '../../moves/chlorine.ts';
 import { moveOf, type ProductId } from '../../products.ts';
 import { bracketedRoot, type Place } from '../../root.ts';
 import { REAGENTS } from '../../moves/reagents.ts';
-import { CHLORINE_LIMIT, chlorineTarget, type Target } from '../../targets.ts';
+import { CHLORINE_LIMIT, chlorineTarget, labelLimit, type Target } from '../../targets.ts';
 import { CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Water } from '../../water.ts';
-import { addToWater, mapCases, type Cases } from '../cases.ts';
-import { choose, onShelf } from '../choose.ts';
+import { addToWater, type Cases } from '../cases.ts';
+import { choose } from '../choose.ts';
 import { isMeasurable, massLines } from '../dose.ts';
 import { doseDraft, NOTHING, partsFor, type Context, type Draft, type Drafted } from '../draft.ts';
 import { holdFor, holdWith } from '../hold.ts';
@@ -17,7 +15,10 @@ import { spanIn } from '../predicted.ts';
 import { SAFE_PH } from '../safe-band.ts';
 import { judge, knownAs } from '../span.ts';
 import type { Known } from '../spanned.ts';
-import type { StepKind, StepNote } from '../step.ts';
+import type { ArithmeticLine, StepKind, StepNote } from '../step.ts';
+import { isMaybeCombined } from './combined.ts';
+import { chlorinatorRun } from './chlorinator-run.ts';
+import { lowerChlorine } from './lower-chlorine.ts';
 
 /** Against algae: this share of the stabilizer, within these bounds, mg/L. Common practice, no source. */
 const ALGAE = { perStabilizer: 0.4, least: 10, most: 20 } as const;
@@ -25,12 +26,8 @@ const ALGAE = { perStabilizer: 0.4, least: 10, most: 20 } as const;
 const AT_A_TIME = 10;
 /** The bottle strengths of chlorine that act at once, best first; tablets dissolve over days. */
 const QUICK: readonly [ProductId, ...ProductId[]] = ['sodium-hypochlorite', 'household-bleach'];
-/** Longer than this is no rise for now, h. */
-const LONGEST_RUN = 24;
-/** °C; below, cells make less or switch off. Common practice, no source. */
-const COLD_FOR_CELLS = 15;
 
-interface Goal {
+export interface Goal {
   readonly kind: StepKind;
   readonly to: number;
   readonly notes: readonly StepNote[];
@@ -52,7 +49,7 @@ export function chlorineStep(context: Context, cases: Cases): Drafted {
     const notes = dissolves(cases, target) ? (['for-the-stabilizer-to-come'] as const) : [];
     return more({ drafts: raise(context, cases, free, { kind: 'raise-chlorine', to, notes }), holds: [] });
   }
-  if (free.low >= CHLORINE_LIMIT) return more({ drafts: lower(context, cases, free), holds: [] });
+  if (free.low >= CHLORINE_LIMIT) return more({ drafts: lowerChlorine(context, cases, free), holds: [] });
   return more(holdFor(context, 'free-chlorine', judgement));
 }
 
@@ -61,17 +58,23 @@ function dissolves(cases: Cases, target: Target): boolean {
   return !target.edited && target.aim > chlorineTarget(spanIn(cases, 'cyanuricAcid').value).aim + 0.1;
 }
 
-/** A level above the everyday one, where the water asks for it. */
-function goalOf({ input, known, targets }: Context, cases: Cases): Goal | null {
+/** A level above the everyday one, where the water asks for it; stabilizer waits until that is over. */
+export function goalOf({ input, known, targets }: Context, cases: Cases): Goal | null {
   if (input.look.water === 'green') {
     const byStabilizer = ALGAE.perStabilizer * spanIn(cases, 'cyanuricAcid').value;
     const to = Math.min(ALGAE.most, Math.max(ALGAE.least, byStabilizer));
-    return { kind: 'clear-algae', to, notes: ['chlorine-above-swim-limit-for-now', 'hold-until-clear'] };
+    const dilute = spanIn(cases, 'cyanuricAcid').value > targets['cyanuric-acid'].high;
+    return { kind: 'clear-algae', to, notes: ['hold-until-clear', ...(dilute ? (['dilution-helps'] as const) : [])] };
   }
   const combined = known['combined-chlorine'];
   if (!combined || judge(combined, targets['combined-chlorine']) !== 'high') return null;
-  const to = Math.min(CHLORINE_LIMIT, Math.max(targets['free-chlorine'].aim, BREAKPOINT_FACTOR * combined.low));
-  return { kind: 'oxidise-combined', to, notes: ['oxidise-common-practice'] };
+  const wanted = Math.max(targets['free-chlorine'].aim, BREAKPOINT_FACTOR * combined.low);
+  const capped: StepNote[] = wanted > CHLORINE_LIMIT ? ['oxidise-capped'] : [];
+  return {
+    kind: 'oxidise-combined',
+    to: Math.min(CHLORINE_LIMIT, wanted),
+    notes: ['oxidise-common-practice', ...capped, 'repeat-until-it-holds'],
+  };
 }
 
 /** Combined chlorine needs both chlorines, and a difference larger than their doubts. */
@@ -79,13 +82,15 @@ function combinedHold({ known, targets }: Context): Drafted {
   const combined = known['combined-chlorine'];
   if (!combined) return NOTHING;
   const doubtful = judge(combined, targets['combined-chlorine']) === 'maybe-high';
-  return doubtful && combined.value > targets['combined-chlorine'].high
+  return doubtful && isMaybeCombined({ known, targets })
     ? holdWith('combined-chlorine', 'straddles', 'better-test')
     : NOTHING;
 }
 
 function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[] {
-  const run = chlorinatorRun(context, cases, free, goal);
+  const run = chlorinatorRun(context, cases, free, goal, (milligrams, electrolyse) =>
+    withinBand(cases, milligrams, electrolyse),
+  );
   if (run) return [run];
   const choice = choose(context.input, productsFitting(context, cases, goal.to - free.high));
   const reagent = choice.product as ChlorineProduct;
@@ -95,7 +100,10 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
   );
   const mmolPerLitre = milligrams / perMmol;
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
-  const brings: StepNote[] = [];
+  const reached = free.high + milligrams;
+  const isShort = reached < goal.to - LEAST_SHORT;
+  const brings: StepNote[] = isShort ? ['as-much-as-the-ph-bears'] : [];
+  if (goal.kind === 'clear-algae' && reached > CHLORINE_LIMIT) brings.push('chlorine-above-swim-limit-for-now');
   if (reagent === 'dichlor') brings.push('adds-stabilizer');
   if (reagent === 'calcium-hypochlorite') brings.push('adds-calcium');
   return [
@@ -108,10 +116,24 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
       upToMmolPerLitre: (goal.to - free.low) / perMmol,
       parts: partsFor(milligrams, AT_A_TIME),
       notes: [...goal.notes, ...brings],
-      cautions: levelCautions(goal.to),
-      why: massLines('free-chlorine', free, goal.to, milligrams, mmolPerLitre),
+      cautions: levelCautions(context, reached),
+      why: whyLines(free, goal.to, { reached, isShort, milligrams, mmolPerLitre }),
     }),
   ];
+}
+
+/** mg/L; less than this below the goal needs no explaining. */
+const LEAST_SHORT = 0.3;
+
+/** The aim, and where the pH stops the way there: both stand beside the amount. */
+function whyLines(
+  free: Known,
+  to: number,
+  dose: { reached: number; isShort: boolean; milligrams: number; mmolPerLitre: number },
+): ArithmeticLine[] {
+  const [reading, aim, amount] = massLines('free-chlorine', free, to, dose.milligrams, dose.mmolPerLitre);
+  const stop: ArithmeticLine = { line: 'as-the-ph-bears', reached: dose.reached, ph: SAFE_PH.high };
+  return [reading!, aim!, ...(dose.isShort ? [stop] : []), amount!];
 }
 
 /** Hypochlorite lifts the pH until it is used up: in the likeliest water no further than the safe band. */
@@ -134,12 +156,9 @@ export function chlorinePerMmol(id: ChlorineProduct | 'trichlor'): number {
   return REAGENTS[reagent].brings.chlorine * CHLORINE_PER_MMOL;
 }
 
-/** mg/L; above it, US labels commonly keep swimmers out. From memory, unverified. */
-const LABEL_LIMIT = 4;
-
-function levelCautions(to: number): CautionCode[] {
+function levelCautions({ input }: Context, to: number): CautionCode[] {
   if (to > CHLORINE_LIMIT) return ['chlorine-above-limit', 'back-in-range-first'];
-  return to > LABEL_LIMIT ? ['label-chlorine-limit'] : [];
+  return to > labelLimit(input) ? ['label-chlorine-limit'] : [];
 }
 
 /** Liquid first; dry products only where the calcium or the stabilizer they bring is no harm. */
@@ -155,88 +174,4 @@ function productsFitting(
   const roomForStabilizer = known['cyanuric-acid'].from !== 'assumed' && stabilizer <= targets['cyanuric-acid'].high;
   if (input.pool.stabilised && roomForStabilizer) fitting.push('dichlor');
   return fitting;
-}
-
-/** Without a bottle on the shelf, a chlorinator that can do it within the day does it. */
-function chlorinatorRun(context: Context, cases: Cases, free: Known, goal: Goal): Draft | null {
-  const { input, known, targets, volume } = context;
-  const { cell: given, chlorination } = input.pool;
-  if (chlorination !== 'chlorinator' || !given || goal.kind !== 'raise-chlorine') return null;
-  if (
-    input.shelf.some(({ product }) =>
-      (['sodium-hypochlorite', 'household-bleach', 'calcium-hypochlorite'] as string[]).includes(product),
-    )
-  ) {
-    return null;
-  }
-  const saltIsLow = known.salt.from !== 'assumed' && known.salt.high < targets.salt.low;
-  const cell: Cell = { ...given, setting: 1 };
-  const milligrams = withinBand(cases, goal.to - free.high, electrolyse);
-  const hours = hoursToRaise(volume.low, milligrams, cell);
-  if (saltIsLow || hours > LONGEST_RUN) return null;
-  return {
-    id: 'run-chlorinator',
-    kind: 'run-chlorinator',
-    moves: ['free-chlorine'],
-    apply: (state) =>
-      mapCases(state, ({ water, volumeLitres }) => electrolyse(water, (milligrams * volume.low) / volumeLitres)),
-    parts: 1,
-    hours,
-    how: null,
-    circulateMinutes: Math.ceil(60 * hours),
-    notes: known.temperature.value < COLD_FOR_CELLS ? ['cold-water-slows-the-cell'] : [],
-    cautions: ['feed-stops-with-pump'],
-    why: [
-      { line: 'reading', reading: 'free-chlorine', known: free, used: free.high },
-      { line: 'aim', target: 'free-chlorine', value: goal.to },
-      { line: 'volume', litres: volume.low, lowEnd: volume.low < volume.value },
-      { line: 'hours', grams: (milligrams * volume.low) / 1000, gramsPerHour: cell.gramsPerHour, hours },
-    ],
-  };
-}
-
-/** Above what anyone may swim in: sun and time, or thiosulfate where it is on the shelf, by its hungriest reaction. */
-function lower(context: Context, cases: Cases, free: Known): Draft[] {
-  const { input, targets } = context;
-  const to = targets['free-chlorine'].high;
-  const off: StepNote[] = input.pool.chlorination === 'chlorinator' ? ['chlorinator-off-until-chlorine-falls'] : [];
-  const milligrams = free.low - to;
-  const mmolPerLitre = thiosulfateFor(milligrams);
-  // It leaves acid behind: not into water that has no room for it.
-  const leavesBand = addToWater(cases.easyLow.water, 'thiosulfate', mmolPerLitre).ph < SAFE_PH.low;
-  if (onShelf(input, 'sodium-thiosulfate') && !leavesBand) {
-    return [
-      doseDraft(context, {
-        id: 'thiosulfate',
-        kind: 'lower-chlorine',
-        moves: ['free-chlorine', 'ph'],
-        choice: choose(input, ['sodium-thiosulfate']),
-        mmolPerLitre,
-        upToMmolPerLitre: thiosulfateFor(free.high - to, 'to-sulfur'),
-        notes: ['thiosulfate-least-by-stoichiometry', ...off],
-        why: [
-          { line: 'reading', reading: 'free-chlorine', known: free, used: free.low },
-          { line: 'aim', target: 'free-chlorine', value: to },
-          { line: 'by-mass', mgPerLitre: milligrams, mmolPerLitre },
-        ],
-      }),
-    ];
-  }
-  return [
-    {
-      id: 'wait-for-chlorine',
-      kind: 'wait-for-chlorine',
-      moves: ['free-chlorine'],
-      apply: (cases) => mapCases(cases, ({ water }) => useUpChlorine(water, Math.max(0, water.freeChlorine - to))),
-      parts: 1,
-      how: null,
-      circulateMinutes: 0,
-      notes: ['sun-takes-chlorine', ...off],
-      cautions: ['chlorine-above-limit', 'back-in-range-first'],
-      why: [
-        { line: 'reading', reading: 'free-chlorine', known: free, used: free.low },
-        { line: 'aim', target: 'free-chlorine', value: to },
-      ],
-    },
-  ];
 }

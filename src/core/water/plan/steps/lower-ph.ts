@@ -6,7 +6,7 @@ import { mapCases, type Cases } from '../cases.ts';
 import { choose } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Context, type Draft } from '../draft.ts';
-import { spanIn } from '../predicted.ts';
+import { spanIn, withinIndex } from '../predicted.ts';
 import { knownAs } from '../span.ts';
 import type { ArithmeticLine, StepNote } from '../step.ts';
 import { phInAir, type Balance } from './balance.ts';
@@ -101,4 +101,25 @@ export function aerateDraft(toPh: number, id = 'aerate'): Draft {
     cautions: [],
     why: [{ line: 'aim', target: 'ph', value: toPh }],
   };
+}
+
+/** Less isn't worth a step. */
+const LEAST_RISE = 0.04;
+/** Below it people come before scale: the same as the limit for swimming. */
+const FOR_PEOPLE = 7;
+
+/**
+ * Air towards a pH, less what is still to be added will lift it, and no further than the water bears without scaling,
+ * though always to where people may swim.
+ */
+export function airTo({ context, pending, cases }: Balance, toPh: number, id?: string): Draft[] {
+  const from = cases.likely.water.ph;
+  const at = (rise: number) => aerateDraft(from + rise, id);
+  const aired = at(toPh - from).apply(cases);
+  const lift = Math.max(0, pending(aired).likely.water.ph - aired.likely.water.ph);
+  const wanted = Math.max(0, toPh - lift - from);
+  const { high } = context.targets['saturation-index'];
+  const bears = withinIndex(cases, wanted, high, (rise) => at(rise).apply(cases));
+  const rise = Math.max(bears, Math.min(wanted, FOR_PEOPLE - from));
+  return rise < LEAST_RISE ? [] : [at(rise)];
 }

@@ -7,8 +7,8 @@ import { addTo } from '../cases.ts';
 import { choose } from '../choose.ts';
 import { isMeasurable } from '../dose.ts';
 import { doseDraft, partsFor, type Draft } from '../draft.ts';
-import { spanIn } from '../predicted.ts';
-import { isInside, judge, knownAs } from '../span.ts';
+import { spanIn, withinIndex } from '../predicted.ts';
+import { judge, knownAs } from '../span.ts';
 import type { ArithmeticLine } from '../step.ts';
 import type { Judgement } from '../types.ts';
 import type { Balance } from './balance.ts';
@@ -17,6 +17,8 @@ import { sodaAshDraft, sodaAshTo } from './raise-ph.ts';
 
 /** mg/L of alkalinity at a time, at most. Common practice, no source: more at once clouds the water. */
 const AT_A_TIME = 60;
+/** mmol/L; less than this below the need needs no explaining. */
+const LEAST_SHORT = 0.02;
 /** Acid and bicarbonate depend on each other weakly: this many rounds settle it to a thousandth. */
 const SETTLING = 4;
 
@@ -55,10 +57,6 @@ function withAcid(balance: Balance, need: number): Draft[] {
 function withSodaAsh(balance: Balance, need: number): Draft[] {
   const { context, cases, aim } = balance;
   const alone = sodaAshTo(cases, aim.ph);
-  const target = context.targets['total-alkalinity'];
-  const after = addTo(cases, 'soda-ash', alone * context.volume.low);
-  const { value, high } = spanIn(after, 'totalAlkalinity');
-  if (isInside(value, target) && high <= target.high) return sodaAshDraft(balance, alone);
   if (2 * alone >= need) return sodaAshDraft(balance, need / 2);
   let soda = alone;
   for (let i = 0; i < SETTLING; i++) {
@@ -71,9 +69,16 @@ function withSodaAsh(balance: Balance, need: number): Draft[] {
   return [...first, ...sodaAshDraft({ ...balance, cases: raised }, still)];
 }
 
-function bicarbonate(balance: Balance, mmolPerLitre: number, ...besides: ArithmeticLine[]): Draft[] {
+/** @param besides what else the dose counts with: acid to come takes the index down again */
+function bicarbonate(balance: Balance, wanted: number, ...besides: ArithmeticLine[]): Draft[] {
   const { context, cases } = balance;
   const choice = choose(context.input, ['sodium-bicarbonate']);
+  const { high } = context.targets['saturation-index'];
+  const bears = withinIndex(cases, wanted, high, (dose) =>
+    addTo(cases, 'sodium-bicarbonate', dose * context.volume.low),
+  );
+  const mmolPerLitre = besides.length > 0 ? wanted : bears;
+  const isShort = mmolPerLitre < wanted - LEAST_SHORT;
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const span = spanIn(cases, 'totalAlkalinity');
   const target = context.targets['total-alkalinity'];
@@ -91,7 +96,12 @@ function bicarbonate(balance: Balance, mmolPerLitre: number, ...besides: Arithme
       why: [
         { line: 'reading', reading: 'total-alkalinity', known, used: span.high },
         { line: 'aim', target: 'total-alkalinity', value: target.aim },
-        { line: 'by-mass', mgPerLitre: rise, mmolPerLitre: rise / ALKALINITY_PER_MMOL },
+        ...(isShort
+          ? ([
+              { line: 'as-the-index-bears', index: high },
+              { line: 'by-mass', mgPerLitre: mmolPerLitre * ALKALINITY_PER_MMOL, mmolPerLitre },
+            ] as const)
+          : ([{ line: 'by-mass', mgPerLitre: rise, mmolPerLitre: rise / ALKALINITY_PER_MMOL }] as const)),
         ...besides,
       ],
     }),

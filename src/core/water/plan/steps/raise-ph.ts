@@ -9,7 +9,7 @@ import { doseDraft, partsFor, type Draft } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
 import type { Judgement } from '../types.ts';
 import { airReaches, type Balance } from './balance.ts';
-import { aerateDraft, startLines } from './lower-ph.ts';
+import { airTo, startLines } from './lower-ph.ts';
 
 /** pH raised at a time, at most. Common practice, no source. */
 const PH_AT_A_TIME = 0.8;
@@ -24,12 +24,31 @@ export function raisePh(balance: Balance, alkalinity: Judgement): Draft[] {
   for (const base of bases) {
     const dose = leastBase(cases, base, aim.ph);
     const rise = REAGENTS[base].brings.alkalinity * dose * ALKALINITY_PER_MMOL;
-    if (alkalinity !== 'high' && (high + rise <= target.high || alkalinity === 'unknown')) {
+    if (alkalinity === 'unknown') return baseThenAir(balance, aim.ph);
+    if (alkalinity !== 'high' && high + rise <= target.high) {
       return baseDraft(balance, base, dose);
     }
   }
-  if (airReaches(cases, aim.ph)) return [aerateDraft(aim.ph)];
-  return baseDraft(balance, 'soda-ash', leastBase(cases, 'soda-ash', aim.ph));
+  // Acid water eats the copper of a heater: that can't wait for air, only not be overdone.
+  if (mustNotWait(balance)) return baseThenAir(balance, context.targets.ph.low);
+  if (airReaches(cases, aim.ph)) return airTo(balance, aim.ph);
+  return baseThenAir(balance, aim.ph);
+}
+
+/** As much soda ash as the alkalinity has room for; air does the rest where it can. */
+function baseThenAir(balance: Balance, toPh: number): Draft[] {
+  const { context, cases } = balance;
+  const room = context.targets['total-alkalinity'].limit - spanIn(cases, 'totalAlkalinity').high;
+  const most = Math.max(0, room) / (REAGENTS['soda-ash'].brings.alkalinity * ALKALINITY_PER_MMOL);
+  const wanted = leastBase(cases, 'soda-ash', toPh);
+  const base = baseDraft(balance, 'soda-ash', Math.min(wanted, most));
+  const after = base.reduce((state, draft) => draft.apply(state), cases);
+  return wanted > most && airReaches(after, toPh) ? [...base, ...airTo({ ...balance, cases: after }, toPh)] : base;
+}
+
+/** Below 7.0, with copper in the heater. Common practice, no source. */
+function mustNotWait({ context: { input }, cases }: Balance): boolean {
+  return input.pool.heater === 'copper' && spanIn(cases, 'ph').value < 7;
 }
 
 /** mmol/L of soda ash to a pH; 0 where the water is already there. */

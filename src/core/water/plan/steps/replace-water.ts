@@ -9,8 +9,8 @@ import { EPSILON } from '../span.ts';
 import type { Known, Span } from '../spanned.ts';
 import type { Assumption } from '../types.ts';
 
-/** Share of the pool let out at a time, at most. Common practice, no source: never empty a pool. */
-const MOST_AT_A_TIME = 0.5;
+/** Share of the pool let out at a time, at most. Common practice, no source: water holds walls and liner in place. */
+const MOST_AT_A_TIME = 1 / 3;
 
 type FillReading = keyof FillWater;
 
@@ -61,8 +61,8 @@ function isBeyond({ known, targets }: Context, id: Leaving): boolean {
 /** From the low end of the reading, so that never more water goes than must. */
 function needOf({ input, known, targets }: Context, id: Leaving): Need | null {
   const from = known[id];
-  const to = id === 'calcium-hardness' ? targets[id].high : targets[id].aim;
   const fill = input.fill[id] ?? USUAL_FILL[id].value;
+  const to = id === 'calcium-hardness' || targets[id].aim <= fill ? targets[id].high : targets[id].aim;
   if (fill >= to) return null;
   return { target: id, from, to, fill, share: (from.low - to) / (from.low - fill) };
 }
@@ -97,6 +97,7 @@ function draftOf(context: Context, need: Need, all: readonly Need[]): Draft {
     circulateMinutes: Math.round(60 * context.turnoverHours),
     notes: [
       'never-empty-part-at-a-time',
+      'pump-off-below-the-skimmer',
       'retest-before-going-on',
       ...(bringsStabilizer && all.some(({ target }) => target === 'cyanuric-acid')
         ? (['unstabilised-chlorine-from-now-on'] as const)
@@ -104,7 +105,9 @@ function draftOf(context: Context, need: Need, all: readonly Need[]): Draft {
     ],
     cautions: [
       'never-empty',
+      ...(input.pool.surface === 'vinyl' ? (['liner-moves'] as const) : []),
       'discharge-permission',
+      'discharge-downhill',
       ...(saltPool ? (['discharge-salt'] as const) : []),
       'discharge-slowly',
     ],

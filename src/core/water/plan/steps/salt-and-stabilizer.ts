@@ -6,7 +6,7 @@ import { isMeasurable, massLines } from '../dose.ts';
 import { doseDraft, NOTHING, partsFor, type Context, type Drafted } from '../draft.ts';
 import { spanIn } from '../predicted.ts';
 import type { Cases } from '../cases.ts';
-import { holdFor } from '../hold.ts';
+import { holdFor, holdWith } from '../hold.ts';
 import { judge, knownAs } from '../span.ts';
 
 /** mg/L of stabilizer put in at a time, at most. Common practice, no source: it can't be taken out again. */
@@ -34,9 +34,10 @@ export function saltStep(context: Context, cases: Cases): Drafted {
   return isMeasurable(choice, mmolPerLitre * context.volume.low) ? { drafts: [draft], holds: [] } : NOTHING;
 }
 
-export function stabilizerStep(context: Context, cases: Cases): Drafted {
+/** @param isFighting chlorine is being kept high: stabilizer would only weaken it */
+export function stabilizerStep(context: Context, cases: Cases, isFighting: boolean): Drafted {
   const { input, known, targets } = context;
-  if (!input.pool.stabilised) return NOTHING;
+  if (!input.pool.stabilised || input.pool.kind === 'spa') return NOTHING;
   // Trichlor and dichlor bring it along.
   if (input.pool.chlorination === 'trichlor' || input.pool.chlorination === 'dichlor') return NOTHING;
   const span = knownAs(known['cyanuric-acid'], spanIn(cases, 'cyanuricAcid'));
@@ -45,6 +46,7 @@ export function stabilizerStep(context: Context, cases: Cases): Drafted {
   if (judgement !== 'low' || known['cyanuric-acid'].from === 'assumed') {
     return holdFor(context, 'cyanuric-acid', judgement);
   }
+  if (isFighting) return holdWith('cyanuric-acid', 'after-the-fight', 'once-chlorine-holds');
   const choice = choose(input, ['cyanuric-acid']);
   const milligrams = target.aim - span.high;
   const perMmol = REAGENTS['cyanuric-acid'].gramsPerMole;

@@ -52,10 +52,12 @@ export function stepTitle(kind: StepKind): string {
 const HOW: Record<HowCode, string> = {
   'pour-at-the-return': 'Pour it slowly into the stream of a return, low over the water.',
   'broadcast-over-the-deep-end': 'Scatter it over the deep end and brush what lies on the floor.',
-  'dissolve-in-bucket': 'Stir it into a bucket of pool water, then pour that slowly around the edge.',
+  'dissolve-in-bucket': 'Stir until it has dissolved, then pour that slowly around the edge.',
   'dissolve-small-portions-in-cold-water':
-    'Stir small portions into a bucket of cold water, one after the other, and pour each around the edge.',
+    'Cold water first, then the product in small portions; let it cool, and pour each bucket around the edge.',
   'broadcast-and-brush': 'Scatter it around the pool and brush until it has dissolved.',
+  'as-the-label-says':
+    'Dissolve it beforehand or scatter it, whichever its label says; where it says neither, scatter it over the deep end and brush.',
   'sock-at-the-return': 'Fill it into a sock or nylon bag, hang that before a return and squeeze it now and then.',
   'in-a-floating-feeder': 'Put it into a floating feeder or a feeder in the line; never into the skimmer.',
 };

@@ -9,8 +9,6 @@ type Round = (value: number) => number;
 
 /** @param round Math.floor and Math.ceil for the ends of a measured span, which must not claim more than was found */
 export function fixed(value: number, digits: number, round: Round = Math.round): string {
-  // Only an index can be without end: of a water without calcium or carbonate.
-  if (!Number.isFinite(value)) return 'far below zero';
   // What a decimal fraction lacks in the computer isn't worth a whole step; and -0.0 would be a riddle.
   const steps = Number((value * 10 ** digits).toPrecision(12));
   return (round(steps) / 10 ** digits + 0).toFixed(digits);

@@ -1,11 +1,11 @@
 /** The sentences that carry numbers: steps, assumptions, upkeep, retests, the end. */
 import type { ChlorineUse } from '../../../pool/chlorinator.ts';
 import { product } from '../../products.ts';
-import type { UnitSystem } from '../../units.ts';
+import { convert, type UnitSystem } from '../../units.ts';
 import { measureHours, measureLiquid, measureSolid, measureWater } from '../../measure.ts';
 import type { PredictedWater, Span } from '../spanned.ts';
-import type { Step } from '../step.ts';
-import type { Assumption, EndCheck, Hold, Retest, Upkeep } from '../types.ts';
+import type { Amount, Step } from '../step.ts';
+import type { Assumption, EndCheck, Hold, Pause, Retest, Upkeep } from '../types.ts';
 import { readingName, targetName } from './names.ts';
 import {
   amountText,
@@ -33,14 +33,32 @@ export function doText(step: Step, units: UnitSystem): string {
       ? ` in ${step.parts} equal parts of ${measureText(units === 'us' ? amount.part.us : amount.part.metric)}, at least ${durationText(step.hoursBetweenParts)} apart, with a test before each further part`
       : '';
   const get = choice.onShelf ? '' : ' Not on your shelf: get some.';
-  return `Add ${amountText(amount, units)} of ${product(choice.product).name}${strength}${parts}.${get}`;
+  return `Add ${amountText(amount, units)} of ${product(choice.product).name}${strength}${parts}.${get}${bucketText(amount, units)}`;
 }
 
-/** What it would have been if the readings' other ends were true; empty where there is hardly a difference. */
+/** How much to a bucket, and how many of them. */
+function bucketText({ buckets }: Amount, units: UnitSystem): string {
+  if (!buckets) return '';
+  const each = measureText(measureSolid(buckets.gramsEach, units));
+  const bucket = units === 'us' ? 'a bucket with 2.6 gal of water' : 'a bucket with 10 L of water';
+  if (buckets.count === 1) return ` Stir it into ${bucket}.`;
+  return ` Stir no more than ${each} into ${bucket}, pour that out, and go on: ${buckets.count} buckets, one after the other.`;
+}
+
+/** What it might take in all; empty where there is hardly a difference. One figure: it is no amount to weigh out. */
 export function rangeText({ amount }: Step, units: UnitSystem): string {
   if (!amount || amount.upTo < amount.exact * 1.1) return '';
   const measure = amount.form === 'liquid' ? measureLiquid : measureSolid;
-  return `The readings leave room for up to ${measureText(measure(amount.upTo, units))}: test before adding more.`;
+  const unit =
+    units === 'metric'
+      ? 1
+      : amount.form === 'liquid'
+        ? convert('volume', 1, 'fl oz', 'mL')
+        : convert('mass', 1, 'oz', 'g');
+  const all = measureText(measure(Number((amount.upTo / unit).toPrecision(1)) * unit, units));
+  return amount.rangeFrom === 'reaction'
+    ? `Where the reaction stops early it takes more, in all perhaps about ${all}: only a new test tells.`
+    : `Only a new test tells whether it takes more; in all it might be about ${all}.`;
 }
 
 function replaceText(replace: NonNullable<Step['replace']>, units: UnitSystem): string {
@@ -135,10 +153,29 @@ function assumptionText({ code, span, readings, product: id }: Assumption, units
   }
 }
 
-function stabilizerText({ stabilizerPerWeek, insteadOfStabilised }: Extract<Upkeep, { kind: 'product' }>): string {
-  if (insteadOfStabilised) return ' This instead of trichlor or dichlor, because there is stabilizer enough.';
-  if (stabilizerPerWeek === 0) return '';
-  return ` A week of that adds about ${fixed(stabilizerPerWeek, 0)} mg/L of stabilizer: watch it.`;
+function insteadText({ stabilizerPerWeek, instead }: Extract<Upkeep, { kind: 'product' }>): string {
+  switch (instead) {
+    case 'of-stabilised':
+      return ' This instead of trichlor or dichlor, because there is stabilizer enough.';
+    case 'of-cold-cell':
+      return ' By hand, because many chlorinators switch off in water below 15 °C (59 °F).';
+    default:
+      if (stabilizerPerWeek === 0) return '';
+      return ` A week of that adds about ${fixed(stabilizerPerWeek, 0)} mg/L of stabilizer: watch it.`;
+  }
+}
+
+function pauseText(pause: Pause | null): string {
+  switch (pause?.reason) {
+    case 'above-target': {
+      const days = pause.days === null ? '' : `, in about ${durationText(24 * Math.max(0.5, pause.days))}`;
+      return `Add no chlorine and keep the chlorinator off until the free chlorine is back in its target${days}. From then on: `;
+    }
+    case 'salt-low':
+      return 'Leave the chlorinator off until there is salt enough and it has dissolved; chlorine by hand until then. From then on: ';
+    default:
+      return '';
+  }
 }
 
 const USE_BASIS: Record<ChlorineUse['basis'], string> = {
@@ -149,17 +186,38 @@ const USE_BASIS: Record<ChlorineUse['basis'], string> = {
 };
 
 export function upkeepLine(upkeep: Upkeep, units: UnitSystem): string {
+  return pauseText(upkeep.pause) + upkeepText(upkeep, units);
+}
+
+function upkeepText(upkeep: Upkeep, units: UnitSystem): string {
   const use = `The pool uses about ${spanText(upkeep.use, (value) => fixed(value, 1))} mg/L of chlorine a day (${USE_BASIS[upkeep.use.basis]})`;
   switch (upkeep.kind) {
-    case 'chlorinator': {
-      const hours = `run the chlorinator ${fixed(measureHours(upkeep.hours), 2).replace(/\.?0+$/, '')} hours a day (${fixed(measureHours(upkeep.lowHours), 2).replace(/\.?0+$/, '')} to ${fixed(measureHours(upkeep.highHours), 2).replace(/\.?0+$/, '')}) at its setting`;
-      if (upkeep.beyondDay) return `${use}: more than the chlorinator can make in a day at its setting.`;
-      const claim = upkeep.aboveCeiling ? ' Its stated output is more than its current allows: expect less.' : '';
-      return `${use}: ${hours}, then let the next tests set the hours.${claim}`;
-    }
+    case 'chlorinator':
+      return `${use}: ${chlorinatorText(upkeep)}`;
     case 'product':
-      return `${use}: about ${amountText(upkeep.amount, units)} of ${product(upkeep.choice.product).name} a day.${stabilizerText(upkeep)}`;
+      return `${use}: ${dailyText(upkeep, units)}${insteadText(upkeep)}`;
     case 'use-only':
-      return `${use}. With the output of the chlorinator the hours could be worked out.`;
+      return `${use}. With the output of the chlorinator its setting could be worked out.`;
   }
+}
+
+function dailyText({ amount, choice }: Extract<Upkeep, { kind: 'product' }>, units: UnitSystem): string {
+  const { name } = product(choice.product);
+  if (amount.metric.length === 0 || amount.us.length === 0)
+    return `a day's ${name} is too little to measure out; add some when a test asks for it.`;
+  return `about ${amountText(amount, units)} of ${name} a day.`;
+}
+
+/** As units are set: per cent and hours of the timer; and what that is at the setting there is. */
+function chlorinatorText({ timer, beyondDay, aboveCeiling, ...run }: Extract<Upkeep, { kind: 'chlorinator' }>): string {
+  const claim = aboveCeiling ? ' Its stated output is more than its current allows: expect less.' : '';
+  const hours = (value: number) => fixed(measureHours(value), 2).replace(/\.?0+$/, '');
+  const isUsual = timer.isUsual ? ', a usual time' : '';
+  if (timer.percent > 100) {
+    const longer = beyondDay
+      ? 'not even a whole day at its setting is enough'
+      : `run it ${hours(run.hours)} hours a day (${hours(run.lowHours)} to ${hours(run.highHours)}) at its setting`;
+    return `more than the chlorinator makes in ${hours(timer.hours)} hours a day${isUsual}; ${longer}, or add the rest by hand.${claim}`;
+  }
+  return `set the chlorinator to ${timer.percent} % for the ${hours(timer.hours)} hours a day that the pump runs${isUsual}, or run it ${hours(run.hours)} hours a day (${hours(run.lowHours)} to ${hours(run.highHours)}) at the setting it has; then let the next tests correct it.${claim}`;
 }

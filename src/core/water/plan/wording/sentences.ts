@@ -17,6 +17,7 @@ const SWIM: Record<Verdict['swim'], string> = {
   'stay-out': 'Stay out of the water for now.',
   'correct-first': 'Put the water right first, then test it, then swim.',
   'cannot-say': "What was measured can't tell whether the water is fit to swim in.",
+  'with-care': 'No reading reaches a limit that closes a pool, but mind this.',
   'no-objection': 'Nothing that was measured speaks against swimming.',
 };
 
@@ -34,14 +35,23 @@ const VERDICT: Record<VerdictReason, string> = {
   'chlorine-too-low': 'There is too little free chlorine to keep germs down.',
   'chlorine-above-limit': 'There is more than 10 mg/L of free chlorine.',
   'ph-too-low': 'The pH is below 7.0: it stings and eats metal.',
-  'ph-too-high': 'The pH is above 8.2: it stings, and chlorine hardly works.',
+  'ph-too-high': 'The pH is above 8.0: it stings, and chlorine hardly works.',
   'combined-too-high': 'There is too much combined chlorine: it irritates eyes and lungs.',
+  'combined-above-target': 'There is more combined chlorine than there should be: it irritates eyes and lungs.',
   'too-hot': 'The water is hotter than 40 °C (104 °F).',
+  'maybe-too-hot': 'The water may be hotter than 40 °C (104 °F).',
+  'cold-water':
+    'The water is below 15 °C (59 °F): its cold can take the breath, the strength and the heart. It drowns good swimmers within minutes.',
   'chlorine-maybe-low': 'The free chlorine may be too low.',
   'chlorine-maybe-above-limit': 'The free chlorine may be above 10 mg/L.',
+  'chlorine-above-label':
+    'The free chlorine is, or may be, above what many labels allow for swimming, often 4 mg/L: your label decides.',
   'chlorine-low-for-stabilizer': 'The free chlorine is low for so much stabilizer.',
-  'ph-outside-code': 'The pH is outside the 7.2 to 7.8 that codes ask for.',
-  'ph-maybe-outside': 'The pH may lie outside 7.0 to 8.2.',
+  'chlorine-maybe-low-for-stabilizer': 'The free chlorine may be low for the stabilizer that there may be.',
+  'stabilizer-not-measured': 'Stabilizer was not measured: how much chlorine is enough depends on it.',
+  'ph-outside-code': 'The pH is above the 7.8 that codes allow.',
+  'ph-maybe-above-code': 'The pH may lie above the 7.8 that codes allow.',
+  'ph-maybe-outside': 'The pH may lie outside 7.0 to 8.0.',
   'combined-maybe-high': 'The combined chlorine may be too high.',
   'chlorine-not-measured': 'Free chlorine was not measured.',
   'ph-not-measured': 'pH was not measured.',
@@ -80,13 +90,20 @@ const NOTES: Record<StepNote, string> = {
     'Test every few hours and bring it back up until the water is clear and loses no more than 1 mg/L overnight. Common practice, no source.',
   'chlorine-above-swim-limit-for-now': 'This is above the limit for swimming: nobody goes in until it has fallen.',
   'for-the-stabilizer-to-come': 'That is more than today needs: it counts on the stabilizer that is still to dissolve.',
+  'dilution-helps':
+    'The more stabilizer, the more chlorine it takes: replacing part of the water first, a third at most at a time, makes this shorter and cheaper.',
+  'as-much-as-the-ph-bears':
+    'Liquid chlorine lifts the pH until it is used up, so this round stops short of the aim. Test pH and chlorine, bring the pH back down, and go on in further rounds.',
   'oxidise-common-practice':
     'Ten times the combined chlorine is common practice, no source; by chemistry alone it would take far less. Sun and fresh water help too.',
+  'oxidise-capped': 'Ten times would be more than the 10 mg/L that nobody may swim above, so it stops there.',
+  'repeat-until-it-holds':
+    'Test in the evening and before sunrise, and repeat until the free chlorine falls by no more than 1 mg/L overnight. Then stabilizer may follow.',
   'chlorinator-off-until-salt-dissolved': 'Leave the chlorinator off until all of it has dissolved, about a day.',
   'chlorinator-off-until-chlorine-falls': 'Switch the chlorinator off meanwhile.',
   'sun-takes-chlorine': 'Take the cover off: sunlight uses chlorine up. Add nothing that holds chlorine.',
   'thiosulfate-least-by-stoichiometry':
-    'Worked out for the reaction that takes the least (all the way to sulfate), so that not too much chlorine goes. Wait and test.',
+    'Worked out for the reaction that takes the least (all the way to sulfate), so that not too much chlorine goes. Wait an hour and test.',
   'points-returns-up-or-fountain':
     'Point the returns up, run a fountain or a waterfall: bubbles and splash carry carbon dioxide off.',
   'slow-hours-to-days': 'This takes hours to days. Test the pH twice a day and stop when it is there.',
@@ -101,6 +118,10 @@ const NOTES: Record<StepNote, string> = {
   'if-the-test-agrees': 'Test the pH first, and do this only as far as the test agrees.',
   'no-backwash-while-it-dissolves': "Don't clean or backwash the filter while it dissolves.",
   'never-empty-part-at-a-time': 'Let out a part, fill up, let it mix; never empty the pool.',
+  'pump-off-below-the-skimmer':
+    'Pump, heater and chlorinator off before the level falls below the skimmer, and until it is full again.',
+  'optional-without-plaster':
+    'Optional: a liner or gel coat has no calcium to lose. It spares grout, metal and the heater.',
   'retest-before-going-on':
     'Test everything again before the next step: the amounts below count on the fill water being as stated.',
   'ph-for-the-index': 'The pH steered for is set by the saturation index.',
@@ -108,7 +129,6 @@ const NOTES: Record<StepNote, string> = {
     'The stabilizer came with trichlor or dichlor: use liquid chlorine from now on, or it will be back.',
   'adds-stabilizer': 'This product adds stabilizer as well.',
   'adds-calcium': 'This product adds calcium as well.',
-  'cold-water-slows-the-cell': 'In water below 15 °C (59 °F) many chlorinators make less or switch off.',
 };
 
 export function noteText(note: StepNote): string {
@@ -133,6 +153,10 @@ const HOLDS: Record<HoldReason, string> = {
   'strip-unreliable-at-high-chlorine': "So much chlorine bleaches the pads: this reading can't be trusted.",
   'off-scale': 'It lies beyond the end of the scale: how far is not known.',
   'after-dilution': 'The fill water is not fully known: test once it has mixed in, then plan again.',
+  'maybe-bleached': 'Pads that stay pale beside a chlorine of 0 may have been bleached by very much chlorine.',
+  'index-first': 'It would make the water scale before what else is out can be put right.',
+  'after-the-fight': 'It comes once the chlorine holds overnight: until then the chlorine must work unhindered.',
+  'too-little-to-tell': 'What it would take is too little for a test to tell the difference.',
 };
 
 export function holdText(reason: HoldReason): string {
@@ -144,7 +168,12 @@ const REMEDIES: Record<HoldRemedy, string> = {
   'better-test': 'Use a better test: a drop kit, a meter or a shop.',
   measure: 'Measure it.',
   'wait-for-chlorine': 'Let the chlorine fall below 10 mg/L, then test again.',
-  'dilute-sample': 'Mix the sample with the same amount of distilled water, test again and double the result.',
+  'dilute-sample':
+    'Mix the sample with the same amount of distilled water, test again and double the result. That works for chlorine, alkalinity, hardness, stabilizer and salt, never for pH.',
+  'bleach-check':
+    'Before any dose, mix one part of pool water with nine parts of distilled water and dip a new strip: if its chlorine pad colours now, there is far too much chlorine, about ten times what it shows.',
+  'once-chlorine-holds': 'Plan again when the chlorine falls by no more than 1 mg/L overnight.',
+  'plan-again': 'Put the rest right, test, and plan again.',
 };
 
 export function remedyText(remedy: HoldRemedy): string {
@@ -175,6 +204,7 @@ const OUTSIDE: Record<OutsideReason, string> = {
   'raised-on-purpose': 'it is raised on purpose and falls again',
   'comes-down-with-acid': 'it comes down with the acid that the pH will need anyway',
   'moved-by-another-step': 'another step moves it; test it again when all is done',
+  'kept-low-for-the-index': 'higher, the water would scale; alkalinity and calcium have to come down first',
   'lifted-by-chlorine': 'the chlorine lifts it and lets it fall again as it is used up',
   'comes-with-the-chlorine': 'the chlorine product brings it',
   'kept-by-ph-instead': 'it leaves only with the water; keeping the pH down keeps it from scaling',

@@ -19,6 +19,10 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
       return `The equilibrium of the water asks for ${fixed(line.mmolPerLitre, 3)} mmol per litre.`;
     case 'by-mass':
       return `That is ${signed(line.mgPerLitre)} mg per litre, or ${fixed(line.mmolPerLitre, 3)} mmol.`;
+    case 'as-the-ph-bears':
+      return `This round stops at ${fixed(line.reached, 1)} mg/L: more would lift the pH beyond ${fixed(line.ph, 1)}.`;
+    case 'as-the-index-bears':
+      return `It stops where the saturation index would rise beyond ${fixed(line.index, 1)}: what lowers the pH comes first.`;
     case 'for-the-acid-to-come':
       return `And ${fixed(line.mmolPerLitre, 3)} mmol per litre for what the acid in the next step takes.`;
     case 'from-the-soda-ash-to-come':
@@ -26,7 +30,7 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
     case 'volume':
       return `Times ${volumeText(line.litres, units)}${line.lowEnd ? ', the least the pool may hold' : ''}.`;
     case 'strength':
-      return `The product at ${line.percent} % holds ${fixed(line.mmolPerUnit, 2)} mmol in each ${line.form === 'liquid' ? 'mL' : 'g'}.`;
+      return strengthLine(line);
     case 'amount':
       return `So ${exactAmount(line.exact, line.form, units)}.`;
     case 'share':
@@ -36,6 +40,18 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
     case 'hours':
       return `That is ${fixed(line.grams, 0)} g of chlorine; at ${fixed(line.gramsPerHour, 1)} g/h it takes ${fixed(line.hours, 1)} h.`;
   }
+}
+
+function strengthLine({
+  percent,
+  basis,
+  left,
+  mmolPerUnit,
+  form,
+}: Extract<ArithmeticLine, { line: 'strength' }>): string {
+  const by = basis === 'by-weight' ? ' by weight' : basis === 'by-volume' ? ' by volume' : '';
+  const age = left === undefined ? '' : ` and, at its age, ${fixed(100 * left, 0)} % of its strength`;
+  return `The product at ${percent} %${by}${age} holds ${fixed(mmolPerUnit, 2)} mmol in each ${form === 'liquid' ? 'mL' : 'g'}.`;
 }
 
 function readingLine(reading: QuantityId, known: Known, used: number, units: UnitSystem): string {
