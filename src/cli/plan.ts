@@ -2,9 +2,10 @@
 import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { planFrom } from '../core/water/plan/make-plan.ts';
-import type { PlanOutcome } from '../core/water/plan/types.ts';
+import type { Plan } from '../core/water/plan/types.ts';
 import { planToText } from '../core/water/plan/wording/plan-to-text.ts';
 import type { UnitSystem } from '../core/water/units.ts';
+import { planIssuePlace, planIssueText } from '../words/plan-input.ts';
 import { withoutMark } from './files.ts';
 import { EXIT, print } from './output.ts';
 
@@ -49,12 +50,24 @@ function readArguments(): { asText: boolean; units: UnitSystem } {
   }
 }
 
-function outcomeOf(line: string): PlanOutcome {
+/** A plan, or what is wrong with the line: a code, its place and a sentence. */
+type Outcome =
+  | { readonly ok: true; readonly plan: Plan }
+  | { readonly ok: false; readonly issues: readonly { code: string; where: string; message: string }[] };
+
+function outcomeOf(line: string): Outcome {
   const json = parseJson(line);
   if (json === undefined) {
-    return { ok: false, issues: [{ code: 'input', where: '', message: 'this line is not JSON' }] };
+    return { ok: false, issues: [{ code: 'not-json', where: '', message: 'this line is not JSON' }] };
   }
-  return planFrom(json);
+  const outcome = planFrom(json);
+  if (outcome.ok) return outcome;
+  const issues = outcome.issues.map((issue) => ({
+    ...issue,
+    where: planIssuePlace(issue),
+    message: planIssueText(issue, units),
+  }));
+  return { ok: false, issues };
 }
 
 function parseJson(line: string): unknown {
@@ -65,7 +78,7 @@ function parseJson(line: string): unknown {
   }
 }
 
-function text(outcome: PlanOutcome, at: number): string {
+function text(outcome: Outcome, at: number): string {
   if (outcome.ok) return planToText(outcome.plan, units);
   const lines = outcome.issues.map(({ where, message }) => `  ${where === '' ? '' : `${where}: `}${message}`);
   return `Line ${at} is no plan's input:\n${lines.join('\n')}\n`;

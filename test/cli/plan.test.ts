@@ -15,7 +15,7 @@ const lines = (stdout: string) =>
 
 describe('the plan command', () => {
   it('gives a plan a line with the agreed keys, and goes on after a broken line', () => {
-    const low = plain({ readings: { ph: reading(8.1, 0.05) } });
+    const low = plain({ readings: { ph: reading(7.95, 0.05) } });
     const { stdout, status } = run(
       `\uFEFF${JSON.stringify(low)}\nnot json\n{"pool": {}}\n\n${JSON.stringify(plain())}\n`,
     );
@@ -40,12 +40,12 @@ describe('the plan command', () => {
     expect(found[1]).toMatchObject({ issues: [{ message: 'this line is not JSON' }] });
     for (const { message } of (found[2] as { issues: { message: string }[] }).issues)
       expect(message).toMatch(/\w+ \w+/);
-    expect(found[3]).toEqual(JSON.parse(JSON.stringify(planFrom(plain()))));
+    expect(found[3]).toEqual(JSON.parse(JSON.stringify(planFrom(plain()))) as object);
   });
 
   it('gives words, and sentences for what can’t be, in the units that are asked for', () => {
     const { stdout, status } = run(
-      `${JSON.stringify(plain({ readings: { ph: reading(8.1, 0.05) } }))}\n`,
+      `${JSON.stringify(plain({ readings: { ph: reading(7.95, 0.05) } }))}\n`,
       '--text',
       '--units',
       'us',

@@ -174,7 +174,7 @@ export const asksForNothingMore: Check = (plan) => {
       ...(readings.temperature && { temperature: spans.temperatureC }),
     },
   } as PlanInput);
-  if (!again.ok) return again.issues.map(({ message }) => `the end is no water: ${message}`);
+  if (!again.ok) return again.issues.map(({ code }) => `the end is no water: ${code}`);
   return again.plan.steps.map(({ kind }) => `${kind} once more, after ${steps.map((one) => one.kind).join(', ')}`);
 };
 
