@@ -1,10 +1,12 @@
-// `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...`: one JSON object a line.
+// `npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] [--together] PHOTO...`: one JSON object a
+// line.
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
 import { unitOf } from '../core/measurement/quantities.ts';
 import { photoMessage } from '../words/photo.ts';
 import { type ReasonMessage, refusalMessage, warningMessage } from '../words/reading.ts';
-import type { Reading, RefusalCode } from '../core/reading/reading.ts';
+import type { ReadOutcome, Reading, RefusalCode } from '../core/reading/reading.ts';
+import { readTogether } from '../core/reading/several.ts';
 import { withTiming } from '../core/reading/timing.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
@@ -13,21 +15,28 @@ import { startNodeEngine } from './engine.ts';
 import { EXIT, print } from './output.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
-const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] PHOTO...
+const USAGE = `Usage: npm run --silent read -- [--scale FILE_OR_ID] [--card N] [--seconds-since-dip N] [--together] PHOTO...
 --card chooses among several cards in a photo, 1 from the left or the top.
 --seconds-since-dip says how long after the dip the photos were taken.
+--together says that all photos show the same strip: a last line has what they tell together.
 Practice scales: ${practiceScaleIds().join(', ')}
 Ends with 0 when every photo was read, 1 when some were refused or missing, 2 when it was asked wrongly.`;
 
-const { scale, which, secondsSinceDip, photos } = await readArguments();
+const { scale, which, secondsSinceDip, isTogether, photos } = await readArguments();
 const cv = await startNodeEngine();
+const readings: ReadOutcome[] = [];
+let isHeard = true;
 for (const [i, photo] of photos.entries()) {
   const answer = await readOne(photo);
   if (answer.outcome !== 'read') process.exitCode = EXIT.partly;
   if (await print(JSON.stringify(answer))) continue;
   // Nobody listens any more: the photos that are left need no answer.
   if (i < photos.length - 1) process.exitCode = EXIT.partly;
+  isHeard = false;
   break;
+}
+if (isTogether && isHeard && readings.length > 0) {
+  await print(JSON.stringify({ together: readings.length, ...told(readTogether(readings, scale)) }));
 }
 
 interface Arguments {
@@ -36,19 +45,22 @@ interface Arguments {
   readonly which: number | null;
   /** Null where nobody said. */
   readonly secondsSinceDip: number | null;
+  /** All photos show the same strip. */
+  readonly isTogether: boolean;
   readonly photos: readonly string[];
 }
 
 async function readArguments(): Promise<Arguments> {
   try {
     const text = { type: 'string' } as const;
-    const options = { scale: text, card: text, 'seconds-since-dip': text };
+    const options = { scale: text, card: text, 'seconds-since-dip': text, together: { type: 'boolean' } } as const;
     const { values, positionals } = parseArgs({ allowPositionals: true, options });
     if (positionals.length === 0) throw new Error('name at least one photo');
     return {
       scale: await loadScale(values.scale ?? practiceScaleIds()[0]!),
       which: values.card === undefined ? null : cardNumber(values.card) - 1,
       secondsSinceDip: parseSeconds(values['seconds-since-dip']),
+      isTogether: values.together ?? false,
       photos: positionals,
     };
   } catch (error) {
@@ -80,6 +92,7 @@ async function readOne(photo: string) {
   }
   const { reading, millis } = readPhoto(cv, opened.pixels, scale, () => undefined, which);
   const timed = reading.outcome === 'read' ? withTiming(reading, scale, secondsSinceDip) : reading;
+  if (timed.outcome === 'read') readings.push(timed);
   return line(photo, timed, { decode, ...millis });
 }
 
@@ -104,7 +117,11 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
       millis: rounded,
     };
   }
-  const pads = reading.pads.map((pad) => ({
+  return { ...shared, reasons: [], ...told(reading), millis: rounded };
+}
+
+function told({ pads: seen, correction, places, warnings: codes }: ReadOutcome) {
+  const pads = seen.map((pad) => ({
     parameter: pad.quantity,
     unit: unitOf(pad.quantity),
     value: round(pad.value, 3),
@@ -115,9 +132,8 @@ function line(photo: string, reading: Reading, millis: { decode: number; find: n
     openAbove: pad.openAbove,
     deltaE: round(pad.deltaE, 2),
   }));
-  const { correction, places } = reading;
-  const warnings = reading.warnings.map((code) => described(code, warningMessage(code)));
-  return { ...shared, reasons: [], warnings, places, correction, pads, millis: rounded };
+  const warnings = codes.map((code) => described(code, warningMessage(code)));
+  return { warnings, places, correction, pads };
 }
 
 function reasonOf(code: RefusalCode) {

@@ -58,6 +58,19 @@ describe('the read command', () => {
     expect(lines[3]).toMatchObject({ reasons: [{ code: 'no-card', message: expect.stringContaining('corner') }] });
   });
 
+  it('says in a last line what photos of one strip tell together', () => {
+    const photo = 'sample-images/overcast-deck.jpg';
+    const { status, lines } = read('--scale', 'practice-four', '--together', photo, photo);
+    expect(status).toBe(0);
+    expect(lines).toHaveLength(3);
+    expect(lines[2]).toMatchObject({ together: 2, correction: 'neutrals' });
+    const widths = (line: Record<string, unknown>) =>
+      (line['pads'] as { low: number; high: number }[]).map(({ low, high }) => high - low);
+    const [one, both] = [widths(lines[0]!), widths(lines[2]!)];
+    both.forEach((width, i) => expect(width).toBeLessThanOrEqual(1.01 * one[i]!));
+    expect(both.some((width, i) => width < 0.98 * one[i]!)).toBe(true);
+  });
+
   it('asks which of two cards is meant, and reads the one that is named', { tags: 'release' }, async () => {
     const halves = ['sample-images/overcast-deck.jpg', 'sample-images/held-upright.jpg'];
     const photo = join(folder, 'two.jpg');

@@ -12,7 +12,9 @@ import { type PadColour, type PlacedColour, placeTogether } from './together.ts'
 import { type View, viewsOf } from './views.ts';
 
 /** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
-const PAD_SIGMA = 0.6;
+const PAD_SIGMA = 0.55;
+const INK_BY_HUE = 0.35;
+const WORST_HUE = (40 * Math.PI) / 180;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
@@ -104,14 +106,7 @@ function placeAll(
       doubtSigma(doubts, parameter),
     ),
   );
-  const placed = views.map((view) =>
-    placeInView(
-      view,
-      strip,
-      scale,
-      sigmas.map((sigma) => Math.hypot(sigma, view.inkSigma)),
-    ),
-  );
+  const placed = views.map((view) => placeInView(view, strip, scale, sigmas));
   return scale.pads.map((pad, i) => {
     const padViews = views.map(({ curves, weight }, k) => ({ ...placed[k]![i]!, curve: curves[i]!, weight }));
     // Today's own errors are the same in every view, so further views make a pad no surer than the mean of them.
@@ -126,9 +121,19 @@ function placeAll(
 function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas: readonly number[]): PlacedColour[] {
   const colours = view.curves.map((curve, i): PadColour => {
     const linear = view.toScale(strip.pads[i]!);
-    return { linear, curve, position: nearestOn(curve, linearToLab(linear)).position, sigma: sigmas[i]! };
+    const lab = linearToLab(linear);
+    const sigma = Math.hypot(sigmas[i]!, view.inkSigma * inkShare(lab));
+    return { linear, curve, position: nearestOn(curve, lab).position, sigma };
   });
   return placeTogether(colours, baseOf(strip, scale, view), view.covarianceOf);
+}
+
+/**
+ * Inks stand in worst for yellow, orange and red pads, whose steep edges lamps and cameras see each in their own way; seen in
+ * simulated inks and lights only.
+ */
+function inkShare([, a, b]: Triple): number {
+  return 1 + INK_BY_HUE * Math.cos(Math.atan2(b, a) - WORST_HUE);
 }
 
 /** Pads that are nowhere on their scales are left as they were found. */

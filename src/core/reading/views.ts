@@ -50,11 +50,11 @@ const LIKENESS = 1.5;
  * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
  * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
  */
-const INK_SIGMA = 0.7;
-const INK_SIGMA_PER_CUBE = 0.0155;
-const LAMP_SIGMA = 2;
+const INK_SIGMA = 0.6;
+const INK_SIGMA_PER_CUBE = 0.013;
+const LAMP_SIGMA = 1.8;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
-const UNLED = 3.8;
+const UNLED = 6;
 /** The patches' difference where there are none to compare, as between two everyday lights and phones. */
 const USUAL_DIFFERENCE = 4.5;
 
