@@ -45,7 +45,16 @@ export function collect(form: HTMLElement, units: UnitSystem): Tree {
   input['shelf'] = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const field = form.querySelector<HTMLInputElement>(`[data-strength-of="${box.dataset['product']!}"]`)!;
     const strength = typedNumber(field, PLAUSIBLE.percent);
-    return strength === null ? { product: box.dataset['product'] } : { product: box.dataset['product'], strength };
+    const id = box.dataset['product']!;
+    const basis = form.querySelector<HTMLSelectElement>(`[data-basis-of="${id}"]`)?.value;
+    const age = form.querySelector<HTMLInputElement>(`[data-age-of="${id}"]`);
+    const ageMonths = age && typedNumber(age, PLAUSIBLE.percent);
+    return {
+      product: id,
+      ...(strength !== null && { strength }),
+      ...(basis && { basis }),
+      ...(ageMonths !== null && { ageMonths }),
+    };
   });
   return input;
 }

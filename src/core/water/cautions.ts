@@ -117,6 +117,10 @@ const TEXTS = {
     'Pool water and all metal must be bonded and the circuits protected by a residual-current device. That is work for an electrician.',
     fromMemory('US NEC article 680'),
   ],
+  'hard-water': [
+    'With so much calcium, scale grows in a heater and on the plates of a chlorinator: look at them every month, and replace part of the water where the fill water is softer.',
+    COMMON_PRACTICE,
+  ],
   'isolate-cell': [
     'Switch the chlorinator off and isolate its power before you open or clean the cell.',
     COMMON_PRACTICE,

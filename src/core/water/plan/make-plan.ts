@@ -1,7 +1,6 @@
 /** The plan: what speaks against swimming, what to do in which order, what to test again. Pure: same input, same plan. */
 import { turnover } from '../../pool/turnover.ts';
 import { parsePlanInput, type PlanInput } from '../../pool/schema.ts';
-import type { CautionCode } from '../cautions.ts';
 import { WaterError } from '../errors.ts';
 import { product } from '../products.ts';
 import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
@@ -15,6 +14,7 @@ import { knownWater, type KnownWater } from './known.ts';
 import { inOrder, isChlorine, waitBefore } from './order.ts';
 import { predicted, spanIn } from './predicted.ts';
 import { retestsOf } from './retest.ts';
+import { generalCautions } from './general-cautions.ts';
 import { holdWith } from './hold.ts';
 import { judge } from './span.ts';
 import { balanceStep, BLEACHING, isBleached } from './steps/alkalinity-and-ph.ts';
@@ -98,7 +98,7 @@ function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Ass
       end,
       endChecks: endChecks({ context, end, drafts, holds }),
       retests: retestsOf(context, drafts, holds, end.water.freeChlorine >= BLEACHING),
-      generalCautions: generalCautions(input, drafts),
+      generalCautions: generalCautions(first, drafts),
     },
   };
 }
@@ -272,22 +272,4 @@ function strengthAssumptions({ shelf }: PlanInput, drafts: readonly Draft[]): As
     const value = choice.strength;
     return [{ code: 'strength', product: choice.product, span: { value, low: value, high: value } }];
   });
-}
-
-function generalCautions({ pool, readings }: PlanInput, drafts: readonly Draft[]): CautionCode[] {
-  const dosing: CautionCode[] = ['one-at-a-time', 'never-mix', 'children-away', 'back-in-range-first', 'ph-stings'];
-  const cell: CautionCode[] = ['feed-stops-with-pump', 'isolate-cell', 'electricity'];
-  return [
-    ...(drafts.some(({ choice }) => choice) ? dosing : []),
-    'see-the-bottom',
-    ...(pool.chlorination === 'chlorinator' ? cell : []),
-    'strip-steps',
-    ...(pool.stabilised ? (['strip-bound-chlorine'] as const) : []),
-    ...(readings['total-chlorine'] ? (['strip-combined-poor'] as const) : []),
-    ...(readings['total-hardness'] && !readings['calcium-hardness'] ? (['strip-total-hardness'] as const) : []),
-    ...((readings['free-chlorine']?.value ?? 0) >= BLEACHING ? (['strip-bleached'] as const) : []),
-    'strip-blind',
-    'sick-in-the-pool',
-    'label',
-  ];
 }

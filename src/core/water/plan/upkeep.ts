@@ -3,6 +3,7 @@ import { assumedUse, chlorinatorHours, measuredUse, timerSetting, type ChlorineU
 import type { Measured } from '../../pool/schema.ts';
 import { MOLAR_MASS } from '../constants.ts';
 import type { ProductId } from '../products.ts';
+import { isMaybeBleached } from './bleached.ts';
 import { choose } from './choose.ts';
 import { amountOf } from './dose.ts';
 import type { Context, Draft } from './draft.ts';
@@ -37,7 +38,9 @@ export function upkeepOf(context: Context, drafts: readonly Draft[], end: Predic
   const { input, volume } = context;
   const { pool } = input;
   const exceptional: readonly StepKind[] = ['clear-algae', 'wait-for-chlorine', 'lower-chlorine'];
-  if (drafts.some(({ kind }) => exceptional.includes(kind))) return { upkeep: null, assumptions: [] };
+  if (drafts.some(({ kind }) => exceptional.includes(kind)) || isMaybeBleached(context)) {
+    return { upkeep: null, assumptions: [] };
+  }
   const use = useOf(context);
   const assumptions: Assumption[] = use.basis === 'assumed' ? [{ code: 'chlorine-use', span: use }] : [];
   const pause = pauseOf(context, use, drafts, end);

@@ -238,6 +238,7 @@ describe('a chlorine pad of 0 beside pale pads', () => {
   ])('asks for the bleach check before any dose (strip chemistry, from memory): %j', (change) => {
     const made = planOf({ ...change, without } as never);
     expect(made.steps).toEqual([]);
+    expect(made.upkeep).toBeNull();
     expect(made.holds).toEqual([{ target: 'free-chlorine', reason: 'maybe-bleached', remedy: 'bleach-check' }]);
     expect(remedyText('bleach-check')).toContain('distilled water');
   });
@@ -383,6 +384,20 @@ describe('smaller things', () => {
       step(planOf({ pool: { surface }, readings: { 'calcium-hardness': reading(50, 5) } }), 'raise-hardness').notes;
     expect(notes('vinyl')).toContain('optional-without-plaster');
     expect(notes('plaster')).not.toContain('optional-without-plaster');
+  });
+
+  it('a hardness of 900 asks for a look at the cell, and offers softer water', () => {
+    const made = planOf({
+      pool: salted,
+      readings: { 'calcium-hardness': reading(900, 20), ph: reading(7.4, 0.05) },
+      without,
+    });
+    expect(made.generalCautions).toContain('hard-water');
+    expect(caution('hard-water').text).toMatch(/chlorinator.*replace part of the water/);
+  });
+
+  it('the label leads every list of cautions', () => {
+    expect(planOf({}).generalCautions[0]).toBe('label');
   });
 
   it('pH 6.9 with copper in the heater doesn’t wait for air', () => {

@@ -10,6 +10,8 @@ import type { Goal } from './chlorine.ts';
 
 /** Longer than this is no rise for now, h. */
 const LONGEST_RUN = 24;
+/** What takes longer than a working day is done with the bottle where there is one, h. Common practice, no source. */
+const LONGEST_BESIDE_A_BOTTLE = 8;
 /** °C; below, many cells switch off to spare their plates. Common practice, no source: the unit's manual has its own. */
 export const COLD_FOR_CELLS = 15;
 
@@ -36,11 +38,11 @@ export function chlorinatorRun(
   const { input, volume } = context;
   const { cell: given, chlorination } = input.pool;
   if (chlorination !== 'chlorinator' || !given || goal.kind === 'clear-algae' || cellStop(context, cases)) return null;
-  if (goal.kind === 'raise-chlorine' && hasBottle(context)) return null;
   const cell: Cell = { ...given, setting: 1 };
   const milligrams = withinBand(goal.to - free.high, electrolyse);
   const hours = hoursToRaise(volume.low, milligrams, cell);
-  if (hours > LONGEST_RUN) return null;
+  const longest = !hasBottle(context) ? LONGEST_RUN : goal.kind === 'raise-chlorine' ? 0 : LONGEST_BESIDE_A_BOTTLE;
+  if (hours > longest) return null;
   return {
     id: 'run-chlorinator',
     kind: 'run-chlorinator',
