@@ -1,6 +1,7 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offline } from './src/print/offline/integration.mjs';
+import { licences, seeLicences } from './src/build/licences.mjs';
 import { opencvPlugin } from './src/build/opencv-plugin.mjs';
 import { typefacePlugin } from './src/build/typeface-plugin.mjs';
 
@@ -9,15 +10,16 @@ export default defineConfig({
   base: process.env.BASE_PATH ?? '/',
   output: 'static',
   trailingSlash: 'ignore',
-  integrations: [mdx(), offline()],
+  // What is kept without a network is listed last.
+  integrations: [mdx(), licences(), offline()],
   devToolbar: { enabled: false },
   // Styles that reach a page by way of its Markdown would be inlined without a hash in the policy below.
   build: { inlineStylesheets: 'never' },
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },
   vite: {
-    plugins: [opencvPlugin(), typefacePlugin()],
-    worker: { format: 'es', plugins: () => [opencvPlugin()] },
+    plugins: [opencvPlugin(), typefacePlugin(), seeLicences()],
+    worker: { format: 'es', plugins: () => [opencvPlugin(), seeLicences()] },
   },
   security: {
     csp: {

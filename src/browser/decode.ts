@@ -74,6 +74,7 @@ async function pictureOf(
   signal: AbortSignal,
 ): Promise<Picture> {
   const frame = header.kind === 'jpeg' ? await frameOf(bytes ?? photo, header, signal).catch(() => null) : null;
+  if (signal.aborted) frame?.close();
   signal.throwIfAborted();
   return frame ?? createImageBitmap(photo, { imageOrientation: 'from-image', premultiplyAlpha: 'none' });
 }

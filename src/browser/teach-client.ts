@@ -10,7 +10,7 @@ import type {
   WorkerRequest,
   WorkerResponse,
 } from '../vision/messages.ts';
-import { ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
+import { abortError, ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 export type Opening<Found> =
   { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly reason: RefusalCode };
@@ -63,18 +63,25 @@ export class TeachClient {
 
   #ask<Answer>(
     request: WorkerRequest,
-    transfer: readonly Transferable[],
+    transfer: readonly Picture[],
     take: (response: WorkerResponse) => Answer | undefined,
   ): Promise<Answer> {
+    const { signal } = this.#ending;
     const put = async () => {
-      const { signal } = this.#ending;
+      if (signal.aborted) {
+        for (const picture of transfer) picture.close();
+        throw abortError();
+      }
       const first = (this.#worker ??= startVisionWorker());
       const worker = await awakeWorker(first);
       if (this.#worker === first) this.#worker = worker;
       return ask(worker, request, transfer, signal, take);
     };
     const answer = this.#last.then(put, put);
-    this.#last = answer.catch(() => this.close());
+    this.#last = answer.catch(() => {
+      // What was given up has been cleared away already.
+      if (!signal.aborted) this.close();
+    });
     return answer;
   }
 }

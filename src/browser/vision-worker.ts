@@ -42,11 +42,27 @@ export async function awakeWorker(worker: Worker): Promise<Worker> {
 /** What waits for an answer of each worker. */
 const waiting = new WeakMap<Worker, () => void>();
 
-/** Ends a worker; who waits for its answer gets an AbortError, so that nobody waits for ever. */
+/** Workers with a picture that isn't closed yet. */
+const holding = new WeakSet<Worker>();
+/** A rehearsal may have to end first. */
+const LONGEST_HOLD_MILLIS = 5000;
+
+/**
+ * Ends a worker; who waits for its answer gets an AbortError, so that nobody waits for ever. The worker itself goes once
+ * the picture in its hands is closed: the memory of a frame that is lost isn't given back.
+ */
 export function endWorker(worker: Worker): void {
-  worker.terminate();
   givenUp.get(worker)?.();
   waiting.get(worker)?.();
+  if (!holding.has(worker)) return worker.terminate();
+  const end = () => {
+    clearTimeout(timer);
+    worker.terminate();
+  };
+  const timer = setTimeout(end, LONGEST_HOLD_MILLIS);
+  worker.addEventListener('message', ({ data }: MessageEvent<WorkerResponse>) => {
+    if (data.kind === 'taken' || data.kind === 'failed') end();
+  });
 }
 
 /**
@@ -73,6 +89,7 @@ export function ask<Answer>(
     worker.onmessage = ({ data }: MessageEvent<WorkerResponse>) => {
       if (data.kind === 'failed') return fail(data.message);
       if (data.kind === 'mended') return tellMended();
+      if (data.kind === 'taken') return void holding.delete(worker);
       const answer = take(data);
       if (answer !== undefined) finish(() => resolve(answer));
     };
@@ -81,6 +98,7 @@ export function ask<Answer>(
     if (signal.aborted) return abort();
     signal.addEventListener('abort', abort);
     waiting.set(worker, abort);
+    if (transfer.length > 0) holding.add(worker);
     worker.postMessage(request, [...transfer]);
   });
 }

@@ -48,6 +48,8 @@ export type WorkerRequest =
 export type WorkerResponse =
   /** The script has come and runs; said once, before anything is asked. */
   | { readonly kind: 'awake' }
+  /** The picture has been copied out and closed: the worker may be ended. */
+  | { readonly kind: 'taken' }
   /** The engine had arrived damaged, and was fetched again. */
   | { readonly kind: 'mended' }
   | { readonly kind: 'stage'; readonly stage: ReadStage }

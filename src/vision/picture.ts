@@ -50,7 +50,8 @@ export async function pixelsOf(picture: Picture, room = new PixelRoom()): Promis
 /** The same, brightness and colour apart where the picture has them so: less to copy, and to look through. */
 export async function photoOf(picture: Picture, room = new PixelRoom()): Promise<Photo> {
   if (!isFrame(picture) || hugeFactor(sizeOf(picture)) > 1) return pixelsOf(picture, room);
-  const planes = await planesOfFrame(picture, (bytes) => room.of(bytes));
+  // A browser that can't hand out the planes may still hand out pixels.
+  const planes = await planesOfFrame(picture, (bytes) => room.of(bytes)).catch(() => null);
   if (!planes) return pixelsOf(picture, room);
   const turn = turnOf(picture);
   picture.close();

@@ -4,6 +4,7 @@ import type { StripScale } from '../core/scale/schema.ts';
 import { shrinkFactor } from './card/grey.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
 import { loadEngine, onMendedEngine } from './engine/browser.ts';
+import type { Cv } from './engine/opencv.ts';
 import { shrinkBy } from './huge.ts';
 import { openCard } from './open-card.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
@@ -48,20 +49,20 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Pr
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });
       const { picture, scale, which, phoneSigma } = request;
-      const [cv, photo] = await Promise.all([loadEngine(), photoOf(picture, room)]);
+      const [cv, photo] = await withEngine(photoOf(picture, room));
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
       const result = readPhoto(cv, photo, scale, onStage, which, phoneSigma);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'track': {
       const { picture, scale, isClose } = request;
-      const cv = await loadEngine();
-      const whole = await pixelsOf(picture, room);
+      const [cv, whole] = await withEngine(pixelsOf(picture, room));
       const frame = shrinkBy(whole, shrinkFactor(whole, LOOK_PX));
       return say({ kind: 'tracked', glimpse: lookAt(cv, frame, scale, isClose) });
     }
     case 'open-chart': {
-      const { chart, reason } = openChart(await loadEngine(), await pixelsOf(request.picture), true);
+      const [cv, pixels] = await withEngine(pixelsOf(request.picture));
+      const { chart, reason } = openChart(cv, pixels, true);
       openedChart = chart;
       return say(chart ? { kind: 'chart', found: chart.found } : { kind: 'refused', reason });
     }
@@ -72,15 +73,25 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Pr
       return say({ kind: 'blocks', blocks: blocksAt(theChart(), placesAlong(theChart(), from, to, count)) });
     }
     case 'open-strip': {
-      const { found, reason } = openStrip(await loadEngine(), await pixelsOf(request.picture), request.padCount);
+      const [cv, pixels] = await withEngine(pixelsOf(request.picture));
+      const { found, reason } = openStrip(cv, pixels, request.padCount);
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
     }
     case 'open-card': {
-      const photo = await pixelsOf(request.picture);
-      const { opened, refused } = openCard(await loadEngine(), photo, { inSlot: anythingInSlot });
+      const [cv, photo] = await withEngine(pixelsOf(request.picture));
+      const { opened, refused } = openCard(cv, photo, { inSlot: anythingInSlot });
       return say(opened ? { kind: 'card', samples: opened.samples } : { kind: 'refused', reason: refused.reason });
     }
   }
+}
+
+/** The picture is taken out and closed whatever becomes of the engine. */
+async function withEngine<T>(taking: Promise<T>): Promise<[Cv, T]> {
+  const taken = taking.then((photo) => {
+    say({ kind: 'taken' });
+    return photo;
+  });
+  return Promise.all([loadEngine(), taken]);
 }
 
 function theChart(): OpenChart {

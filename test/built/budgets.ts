@@ -24,7 +24,7 @@ export interface Budget {
 export const BUDGETS: readonly Budget[] = [
   {
     pages: /^\/(card\/)?$/,
-    totalKB: 27,
+    totalKB: 31,
     scriptKB: 5,
     requests: 16,
     blockedMillis: 100,
@@ -56,7 +56,7 @@ export const BUDGETS: readonly Budget[] = [
   },
   {
     pages: /^\/plan\/$/,
-    totalKB: 26,
+    totalKB: 29,
     scriptKB: 13,
     requests: 26,
     blockedMillis: 200,
@@ -64,7 +64,7 @@ export const BUDGETS: readonly Budget[] = [
   },
   {
     pages: /^\/settings\/$/,
-    totalKB: 62,
+    totalKB: 65,
     scriptKB: 54,
     requests: 42,
     blockedMillis: 200,
@@ -72,7 +72,7 @@ export const BUDGETS: readonly Budget[] = [
   },
   {
     pages: /^\/log\/$/,
-    totalKB: 75,
+    totalKB: 78,
     scriptKB: 64,
     requests: 46,
     blockedMillis: 200,
@@ -105,7 +105,7 @@ export const BUDGETS: readonly Budget[] = [
   },
   {
     pages: /^\/scales\/teach\/$/,
-    totalKB: 115,
+    totalKB: 120,
     scriptKB: 90,
     requests: 45,
     blockedMillis: 200,

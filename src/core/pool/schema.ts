@@ -18,14 +18,17 @@ function bounded(id: QuantityId) {
   return z.number().min(min).max(max);
 }
 
+/** Of a span: wider than any pool. */
+const end = () => z.number().min(-5).max(100_000);
+
 /** A measurement of which all but the value may be left out. */
 function reading(id: QuantityId) {
   return z
     .strictObject({
       quantity: z.literal(id).optional(),
       value: bounded(id),
-      low: z.number().optional(),
-      high: z.number().optional(),
+      low: end().optional(),
+      high: end().optional(),
       alternative: z.optional(z.nullable(estimateSchema)),
       offScale: z.enum(OFF_SCALE).nullable().optional(),
       openBelow: z.boolean().optional(),
@@ -73,7 +76,7 @@ export const poolSchema = z
     volumeLowLitres: litres().optional(),
     volumeHighLitres: litres().optional(),
     /** Lets water to replace be given as centimetres of level. */
-    surfaceM2: positive(5000).optional(),
+    surfaceM2: positive(5000).min(0.1).optional(),
     surface: z.enum(SURFACES),
     /** What the heater's water side is made of. */
     heater: z.enum(['none', 'copper', 'other']),
@@ -84,7 +87,7 @@ export const poolSchema = z
     cover: z.enum(['none', 'nights', 'mostly']).optional(),
     pump: z
       .strictObject({
-        litresPerHour: positive(500_000),
+        litresPerHour: positive(500_000).min(1),
         basis: z.enum(['measured', 'rated']).default('rated'),
         /** What its timer is set to. */
         hoursPerDay: positive(24).optional(),
@@ -92,10 +95,10 @@ export const poolSchema = z
       .optional(),
     cell: z
       .strictObject({
-        gramsPerHour: positive(2000),
-        setting: z.number().gt(0).max(1).default(1),
-        amperes: positive(500).optional(),
-        gaps: positive(100).optional(),
+        gramsPerHour: positive(2000).min(0.1),
+        setting: z.number().gt(0).min(0.01).max(1).default(1),
+        amperes: positive(500).min(0.01).optional(),
+        gaps: positive(100).min(1).optional(),
       })
       .optional(),
   })
@@ -105,6 +108,9 @@ export const poolSchema = z
     }
   });
 export type Pool = z.output<typeof poolSchema>;
+
+/** Per cent: of anything weaker nobody could add enough. */
+const MIN_STRENGTH = 0.01;
 
 export const shelfItemSchema = z
   .strictObject({
@@ -126,7 +132,7 @@ export const shelfItemSchema = z
   .superRefine((item, context) => {
     const { maxStrength } = product(item.product);
     const { strength = maxStrength } = item;
-    if (strength > 0 && strength <= maxStrength) return;
+    if (strength >= MIN_STRENGTH && strength <= maxStrength) return;
     fault(context, { code: 'no-such-strength', product: item.product, given: strength, limit: maxStrength }, [
       'strength',
     ]);

@@ -20,9 +20,11 @@ const READINGS: readonly SpannedReading[] = [
 ];
 
 export function spanIn(cases: Cases, reading: SpannedReading): Span {
+  // An acid water has less than no alkalinity by the book; a test shows none.
+  const shown = (value: number) => (reading === 'temperatureC' ? value : Math.max(0, value));
   return spanOf(
-    cases.likely.water[reading],
-    CASE_NAMES.map((name) => cases[name].water[reading]),
+    shown(cases.likely.water[reading]),
+    CASE_NAMES.map((name) => shown(cases[name].water[reading])),
   );
 }
 

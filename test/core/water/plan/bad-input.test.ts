@@ -28,6 +28,14 @@ describe('bad inputs, one by one', () => {
     ['alkalinity huge', plain({ readings: { 'total-alkalinity': { value: 1e9 } } })],
     ['not a number', plain({ readings: { ph: { value: Number.NaN } } })],
     ['salt like the sea twice over', plain({ readings: { salt: { value: 70_000 } } })],
+    [
+      'next to no time for a loss',
+      plain({ chlorineLoss: { before: reading(3), after: reading(2), hours: 1e-300, night: true } }),
+    ],
+    ['next to no strength', plain({ shelf: [{ product: 'hydrochloric-acid', strength: 1e-300 }] })],
+    ['a pump that hardly moves', plain({ pool: { pump: { litresPerHour: 1e-300 } } })],
+    ['a cell that makes nothing', plain({ pool: { cell: { gramsPerHour: 1e-300 } } })],
+    ['a span without end', plain({ readings: { ph: { value: 7.5, low: -1e300, high: 1e300 } } })],
     ['an unknown field', { ...plain(), colour: 'blue' }],
   ])('%s: a sentence that says where', (_, input) => {
     const issues = issuesOf(input);

@@ -1,0 +1,5 @@
+import type { AstroIntegration } from 'astro';
+
+/** A plugin of Vite's. */
+export function seeLicences(): { name: string };
+export function licences(): AstroIntegration;

@@ -1,0 +1,64 @@
+/**
+ * Readings, refusals, cancels and navigations in one page: memory stays, and no frame is left to the garbage collector.
+ * `MEMORY_READINGS=200 npm run pages -- memory` is the whole of it.
+ */
+import { type CDPSession, expect, type Page, test } from '@playwright/test';
+import { readFileSync } from 'node:fs';
+import { openDesk, ORDINARY, readFrom, REFUSED, refusalOn, sheet } from './reading.ts';
+
+const READINGS = Number(process.env['MEMORY_READINGS'] ?? 16);
+const FIRST = Math.min(10, READINGS >> 1);
+
+/** Resident memory of the browser's page processes, MB; null where the system doesn't tell. */
+async function resident(session: CDPSession): Promise<number | null> {
+  const { processInfo } = await session.send('SystemInfo.getProcessInfo');
+  try {
+    return processInfo
+      .filter(({ type }) => type === 'renderer')
+      .map(({ id }) => Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${id}/status`, 'utf8'))?.[1]) / 1024)
+      .reduce((sum, mb) => sum + mb, 0);
+  } catch {
+    return null;
+  }
+}
+
+async function round(page: Page, number: number): Promise<void> {
+  if (number % 4 === 3) await openDesk(page);
+  await readFrom(page, ORDINARY);
+  if (number % 3 === 1) {
+    // Left at any moment: while it is decoded, taken over, looked through.
+    await page.waitForTimeout((number * 37) % 400);
+    const cancel = page.getByRole('button', { name: 'Cancel' });
+    if (await cancel.isVisible()) await cancel.click();
+  }
+  if (number % 5 === 2) {
+    await readFrom(page, { ...REFUSED[0]!, file: `refused/${REFUSED[0]!.file.replace(/^refused\//, '')}` });
+    await expect(refusalOn(page)).toBeVisible();
+  }
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  await page.locator('#scale').focus();
+}
+
+test(`${READINGS} readings, with refusals, cancels and navigations, in the memory of the first ${FIRST}`, async ({
+  browser,
+  page,
+}) => {
+  test.setTimeout(60_000 + READINGS * 30_000);
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (/garbage collected/.test(message.text())) complaints.push(message.text());
+  });
+  const session = await browser.newBrowserCDPSession();
+  await openDesk(page);
+  const seen: number[] = [];
+  for (let number = 0; number < READINGS; number++) {
+    await round(page, number);
+    const now = await resident(session);
+    if (now !== null) seen.push(now);
+  }
+  console.log(`resident MB: ${seen.map(Math.round).join(' ')}`);
+  expect(complaints).toEqual([]);
+  test.skip(seen.length === 0, 'this system doesn’t tell how much memory a process has');
+  expect(Math.max(...seen.slice(FIRST))).toBeLessThan(1.5 * Math.max(...seen.slice(0, FIRST)));
+});
