@@ -95,7 +95,10 @@ export function ask<Answer>(
     };
     worker.onerror = (event) => fail(event.message || 'the worker could not be started');
     worker.onmessageerror = () => fail('the worker’s answer could not be read');
-    if (signal.aborted) return abort();
+    if (signal.aborted) {
+      for (const picture of transfer) (picture as Partial<ImageBitmap>).close?.();
+      return abort();
+    }
     signal.addEventListener('abort', abort);
     waiting.set(worker, abort);
     if (transfer.length > 0) holding.add(worker);
