@@ -18,7 +18,7 @@ export interface Shot {
 const PREVIEW_SIZE = { width: { ideal: 1920 }, height: { ideal: 1440 } };
 const LARGEST_SIZE = { width: { ideal: 4096 }, height: { ideal: 3072 } };
 /** Some cameras never answer. */
-const MOST_PHOTO_MILLIS = 4000;
+const MAX_PHOTO_MILLIS = 4000;
 
 /** Why no camera can be opened here, as far as is known before asking for it. */
 export function cameraHindrance(): CameraFailure | null {
@@ -100,7 +100,7 @@ export class Camera {
 async function withinTime<T>(promise: Promise<T>): Promise<T> {
   let timer: ReturnType<typeof setTimeout> | undefined;
   const late = new Promise<never>((_, reject) => {
-    timer = setTimeout(() => reject(new Error('the camera did not answer')), MOST_PHOTO_MILLIS);
+    timer = setTimeout(() => reject(new Error('the camera did not answer')), MAX_PHOTO_MILLIS);
   });
   return Promise.race([promise, late]).finally(() => clearTimeout(timer));
 }

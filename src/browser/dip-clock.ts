@@ -6,7 +6,7 @@ import type { DipTimes } from '../core/dip/phases.ts';
 
 const KEY = 'dipwise:dip';
 /** An older dip is another day's business. */
-const MOST_SECONDS = 2 * 3600;
+const MAX_SECONDS = 2 * 3600;
 
 interface Dip {
   /** End of the dip, milliseconds since 1970; ahead while the strip is in the water. */
@@ -78,7 +78,7 @@ function kept(): Dip | null {
   try {
     const { endsAt, isRead } = JSON.parse(sessionStorage.getItem(KEY) ?? '{}') as Partial<Record<keyof Dip, unknown>>;
     if (typeof endsAt !== 'number' || typeof isRead !== 'boolean') return null;
-    return Math.abs(Date.now() - endsAt) < MOST_SECONDS * 1000 ? { endsAt, isRead } : null;
+    return Math.abs(Date.now() - endsAt) < MAX_SECONDS * 1000 ? { endsAt, isRead } : null;
   } catch {
     return null;
   }

@@ -3,7 +3,7 @@ import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { CardVariant } from '../core/card/geometry.ts';
-import { isPrintMark, LEAST_MARK, MOST_MARK, printMarkAt, printMarkName } from '../core/card/print-mark.ts';
+import { isPrintMark, MIN_MARK, MAX_MARK, printMarkAt, printMarkName } from '../core/card/print-mark.ts';
 import { cardJson } from '../print/card-json.ts';
 import { cardPdf } from '../print/card-pdf.ts';
 import { cardPng } from '../print/card-png.ts';
@@ -30,7 +30,7 @@ function argumentsOf(args: string[]): Wanted | null {
     if (values.out && mark !== null) return { out: values.out, mark };
     console.error(
       mark === null
-        ? `A mark is three hexadecimal digits, ${printMarkName(LEAST_MARK)} to ${printMarkName(MOST_MARK)}, not “${values.mark}”. ${USAGE}`
+        ? `A mark is three hexadecimal digits, ${printMarkName(MIN_MARK)} to ${printMarkName(MAX_MARK)}, not “${values.mark}”. ${USAGE}`
         : `Say where to write the card with --out. ${USAGE}`,
     );
   } catch (error) {

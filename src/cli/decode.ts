@@ -1,7 +1,7 @@
 import { type FileHandle, open } from 'node:fs/promises';
 import sharp from 'sharp';
 import type { PhotoFailure } from '../core/photo/failure.ts';
-import { judgeFile, MOST_BYTES, MOST_PIXELS } from '../core/photo/judge-file.ts';
+import { judgeFile, MAX_BYTES, MAX_PIXELS } from '../core/photo/judge-file.ts';
 import { hugeFactor } from '../core/photo/huge.ts';
 import { shrinkHuge } from '../vision/huge.ts';
 import type { Pixels } from '../vision/pixels.ts';
@@ -19,7 +19,7 @@ export async function openPhotoAt(path: string): Promise<Opened> {
   try {
     const judged = await judgeUnread(handle);
     if (judged && !judged.ok) return judged;
-    const file = await allOf(handle, MOST_BYTES);
+    const file = await allOf(handle, MAX_BYTES);
     return file ? await openPhoto(file) : { ok: false, failure: 'too-heavy' };
   } catch {
     return { ok: false, failure: 'unreadable' };
@@ -49,7 +49,7 @@ export async function openPhoto(file: Uint8Array): Promise<Opened> {
   });
   if (!judged.ok) return judged;
   try {
-    const { data, info } = await sharp(file, { limitInputPixels: MOST_PIXELS, failOn: 'error' })
+    const { data, info } = await sharp(file, { limitInputPixels: MAX_PIXELS, failOn: 'error' })
       .autoOrient()
       // Otherwise pictures of 16 bit come out in Display P3.
       .pipelineColourspace('srgb')

@@ -3,17 +3,17 @@ import { type FileHandle, mkdir, open, stat } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 
 /** Scales and block files are a few kilobytes. */
-const MOST_TEXT_BYTES = 20_000_000;
+const MAX_TEXT_BYTES = 20_000_000;
 
 /**
  * The text of a small file, without the byte-order mark that some editors put in front.
  * @throws Error with a sentence when it can't be opened or is too large
  */
 export async function readText(path: string): Promise<string> {
-  const bytes = await readAtMost(path, MOST_TEXT_BYTES).catch(() => {
+  const bytes = await readAtMost(path, MAX_TEXT_BYTES).catch(() => {
     throw new Error(`${path} can't be opened`);
   });
-  if (!bytes) throw new Error(`${path} is larger than ${MOST_TEXT_BYTES / 1e6} MB`);
+  if (!bytes) throw new Error(`${path} is larger than ${MAX_TEXT_BYTES / 1e6} MB`);
   return withoutMark(bytes.toString('utf8'));
 }
 

@@ -3,6 +3,7 @@ import { type CardVariant, parseVersionBits, type Rect, VERSION_CELLS } from '..
 import { parsePrintMarkBits, PRINT_MARK_CELLS } from '../core/card/print-mark.ts';
 import { outlineOf, samplePatch } from './patch.ts';
 import type { Pixels } from './pixels.ts';
+import { mean } from '../core/math/average.ts';
 
 export interface CardCodes {
   /** Null where the code couldn't be read. */
@@ -43,7 +44,7 @@ const [PAPER_OFF_MM, PAPER_HIGH_MM] = [0.45, 0.9];
 /** Each mark has eight black cells or more, and eight white ones: the darkest and lightest of them. */
 const SURE = 6;
 /** The darkest cells over the lightest, encoded brightness, above which there are no cells at all. */
-const MOST_DARK = 0.8;
+const MAX_DARK = 0.8;
 
 /** @returns null when there is no mark, or one that can't be read for sure */
 export function readPrintMark(flat: Pixels): number | null {
@@ -58,15 +59,11 @@ export function readPrintMark(flat: Pixels): number | null {
   const shares = PRINT_MARK_CELLS.map((cell, i) => brightness(flat, cell, MARK_INSET_MM) / paper[i % columns]!);
   const sorted = shares.toSorted((one, other) => one - other);
   const [dark, light] = [mean(sorted.slice(0, SURE)), mean(sorted.slice(-SURE))];
-  if (!(dark < MOST_DARK * light)) return null;
+  if (!(dark < MAX_DARK * light)) return null;
   return parsePrintMarkBits(shares.map((share) => share < (dark + light) / 2));
 }
 
 function brightness(flat: Pixels, rect: Omit<Rect, 'id'>, insetMm: number): number {
   const sample = samplePatch(flat, { id: '', outline: outlineOf(rect), insetMm });
   return sample ? (sample.rgb[0] + sample.rgb[1] + sample.rgb[2]) / 3 : 0;
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

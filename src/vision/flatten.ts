@@ -16,7 +16,7 @@ const COLUMNS = WIDTH / CELL_PX + 1;
 const ROWS = HEIGHT / CELL_PX + 1;
 
 /** Places in the photo taken for each pixel, along each side, at most. */
-const MOST_TAPS = 3;
+const MAX_TAPS = 3;
 
 /** Where a place on the card, mm, is in the photo, px. */
 export interface CardView {
@@ -30,7 +30,7 @@ export interface CardView {
  * @param only where the flat picture is wanted, to the millimetre; the rest of it may stay black
  */
 export function flatten(photo: Photo, card: CardView, only: readonly Area[] | null = null): Pixels {
-  const taps = Math.min(MOST_TAPS, Math.max(1, Math.round(card.pxPerMm / FLAT_PX_PER_MM)));
+  const taps = Math.min(MAX_TAPS, Math.max(1, Math.round(card.pxPerMm / FLAT_PX_PER_MM)));
   const fill = photo.luma ? fillFromPlanes(photo, taps, WIDTH) : fillFromPixels(photo, taps, WIDTH);
   const nodes = nodesOf(card);
   const wanted = wantedCells(only);

@@ -15,13 +15,13 @@ export interface Place {
 }
 
 /** Places beyond this many robust standard deviations from the median are left out: a glint sooner than a speck. */
-const MOST_ABOVE = 2.5;
-const MOST_BELOW = 3;
+const MAX_ABOVE = 2.5;
+const MAX_BELOW = 3;
 /** Never closer than this: a smooth patch's own noise and rounding, levels. */
-const LEAST_LIMIT = 3;
+const MIN_LIMIT = 3;
 const ROUNDS = 2;
 /** Fewer pixels than this say nothing. */
-const LEAST_PIXELS = 20;
+const MIN_PIXELS = 20;
 
 /**
  * @param flat the card at FLAT_PX_PER_MM
@@ -41,7 +41,7 @@ export function samplePatch(flat: Pixels, place: Place, keepClear: Outline | nul
  */
 export function colourOf(rgb: Uint8Array): Omit<PatchSample, 'id' | 'xMm' | 'yMm'> | null {
   const total = rgb.length / 3;
-  if (total < LEAST_PIXELS) return null;
+  if (total < MIN_PIXELS) return null;
   const kept = keepAlike(rgb);
   const count = kept.length / 3;
   const { mean, scatter } = statistics(kept);
@@ -211,8 +211,8 @@ function limitsOf(counts: Uint32Array, total: number): Limits {
   }
   const sigma = 1.4826 * middleOf(DISTANCES, total);
   return {
-    low: median - Math.max(LEAST_LIMIT, MOST_BELOW * sigma),
-    high: median + Math.max(LEAST_LIMIT, MOST_ABOVE * sigma),
+    low: median - Math.max(MIN_LIMIT, MAX_BELOW * sigma),
+    high: median + Math.max(MIN_LIMIT, MAX_ABOVE * sigma),
   };
 }
 

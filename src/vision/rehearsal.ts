@@ -17,7 +17,7 @@ import {
   VERSION_CELLS,
   versionBits,
 } from '../core/card/geometry.ts';
-import { LEAST_MARK, PRINT_MARK_CELLS, printMarkBits } from '../core/card/print-mark.ts';
+import { MIN_MARK, PRINT_MARK_CELLS, printMarkBits } from '../core/card/print-mark.ts';
 import { encodeSrgb, labToSrgb } from '../core/colour/lab.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { inside } from './flatten/cell.ts';
@@ -68,7 +68,7 @@ function paintPrint(photo: Planes): void {
   for (const patch of ANCHORS) paint(photo, patch, patch.srgb);
   const bits = versionBits(CARD_VERSION, 'colour');
   VERSION_CELLS.forEach((cell, i) => bits[i] && paint(photo, cell, grey(INK)));
-  const mark = printMarkBits(LEAST_MARK);
+  const mark = printMarkBits(MIN_MARK);
   PRINT_MARK_CELLS.forEach((cell, i) => mark[i] && paint(photo, cell, grey(INK)));
   for (const { xMm, yMm, diameterMm } of MARKS) {
     const [x, y, size] = [xMm - diameterMm / 2, yMm - diameterMm / 2, diameterMm];

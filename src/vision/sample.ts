@@ -15,7 +15,7 @@ const SLOT_INSET_MM = 1.2;
 const SLOT_COLUMNS = 8;
 const SLOT_ROWS = 4;
 /** A place of the slot counts when at least this share of it is bare. */
-const LEAST_BARE = 0.3;
+const MIN_BARE = 0.3;
 
 /**
  * @param flat a card of one of the readable versions
@@ -32,7 +32,7 @@ export function sampleCard(flat: Pixels, codes: CardCodes, strip: Outline | null
     slot: slotRects().flatMap((rect) => {
       const seen = samplePatch(flat, { id: rect.id, outline: outlineOf(rect), insetMm: 0 }, strip);
       const wholeCount = rect.widthMm * rect.heightMm * 100;
-      return seen && seen.count >= LEAST_BARE * wholeCount ? seen : [];
+      return seen && seen.count >= MIN_BARE * wholeCount ? seen : [];
     }),
   };
 }

@@ -4,12 +4,12 @@ import type { Photo } from './pixels.ts';
 /** Levels (0-255) of green, or of brightness where a photo has it by itself; most of the picture must lie beyond for the light to be the reason. */
 const DARK_LEVEL = 40;
 const BRIGHT_LEVEL = 250;
-const MOST_DARK = 0.9;
-const MOST_BRIGHT = 0.4;
+const MAX_DARK = 0.9;
+const MAX_BRIGHT = 0.4;
 /** In a sharp picture the steepest steps to a neighbouring sample rise by more than this share of the picture's range. */
 const SHARP_SHARE = 0.15;
 /** A picture with less range than this has nothing in it that could be sharp. */
-const LEAST_RANGE = 80;
+const MIN_RANGE = 80;
 const SAMPLES_ACROSS = 800;
 
 /** @returns why nothing could be found, or null when light and focus aren't to blame */
@@ -30,10 +30,10 @@ export function whyNothingFound(photo: Photo): 'too-dark' | 'blown-out' | 'blurr
     }
   }
   if (count === 0) return null;
-  if (dark / count > MOST_DARK) return 'too-dark';
-  if (bright / count > MOST_BRIGHT) return 'blown-out';
+  if (dark / count > MAX_DARK) return 'too-dark';
+  if (bright / count > MAX_BRIGHT) return 'blown-out';
   const range = percentile(levels, count, 0.99) - percentile(levels, count, 0.01);
-  return range >= LEAST_RANGE && percentile(steps, count, 0.995) < SHARP_SHARE * range ? 'blurred' : null;
+  return range >= MIN_RANGE && percentile(steps, count, 0.995) < SHARP_SHARE * range ? 'blurred' : null;
 }
 
 function percentile(counts: Uint32Array, total: number, share: number): number {

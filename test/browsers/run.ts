@@ -11,9 +11,9 @@ import { startFirefox } from './firefox.ts';
 import { type PageAnswer, type PageFile, hearWorkers, readInPage } from './in-page.ts';
 import { startWebkit } from './webkit.ts';
 
-const MOST_APART = 0.5;
+const MAX_APART = 0.5;
 /** Of the interval that the reading itself admits. */
-const MOST_OFF = 0.05;
+const MAX_OFF = 0.05;
 const PHOTOS = ['open-shade-terrace', 'kitchen-warm-lamp', 'held-upright', 'poolside-12-megapixel'];
 /** Of the first photo. */
 const KINDS = [
@@ -101,9 +101,8 @@ function compare(): void {
         `${first[0]} / ${name}, ${photo.name}: ${apart.toFixed(3)} CIEDE2000, ${off.toFixed(3)} of the interval`,
       );
       if (!same) problems.push(`${photo.name}: ${first[0]} ${one.outcome}, ${name} ${other.outcome} ${other.sentence}`);
-      else if (apart > MOST_APART)
-        problems.push(`${photo.name}: ${first[0]} and ${name} differ by ${apart.toFixed(2)}`);
-      else if (off > MOST_OFF)
+      else if (apart > MAX_APART) problems.push(`${photo.name}: ${first[0]} and ${name} differ by ${apart.toFixed(2)}`);
+      else if (off > MAX_OFF)
         problems.push(`${photo.name}: values in ${first[0]} and ${name} differ by ${off.toFixed(2)}`);
     });
   }

@@ -2,7 +2,7 @@
  * The harder half of readable photos: steep, far or very near, curled or folded paper, shade, a finger or glare over a
  * corner, wet paper, a strip that is bent or lies over the slot's edge, a card printed too small or too large, and a
  * table full of printed squares. Readable: the card's corners are in the picture, and the blur stays below
- * MOST_BLUR_MM. The lights are those of everyday: which lamp shines is another question than finding.
+ * MAX_BLUR_MM. The lights are those of everyday: which lamp shines is another question than finding.
  */
 import { FIDUCIALS } from '../../src/core/card/geometry.ts';
 import { randomScene } from './random-scene.ts';
@@ -12,7 +12,7 @@ import { CARD_CORNERS, project } from './scene/view.ts';
 import type { StudioStrip } from './strips/strips.ts';
 
 /** Standard deviation on the card, where it is seen smallest. */
-const MOST_BLUR_MM = 0.5;
+const MAX_BLUR_MM = 0.5;
 /** Below this share of the picture's width the card is taken by a larger picture, as phones do: px. */
 const SMALL_CARD = 0.4;
 export const SIZES = { usual: [1024, 768], large: [1632, 1224] } as const;
@@ -118,7 +118,7 @@ export function printedThings(random: Random, most: number, cardLies = true): Cl
 /** Blur and shake within what a readable photo may have. */
 function steadied(camera: Camera, view: View, widthPx: number, heightPx: number): Camera {
   const { pxPerMm } = project(view, widthPx, heightPx);
-  const mostPx = MOST_BLUR_MM * pxPerMm * Math.cos((view.tiltDegrees * Math.PI) / 180);
+  const mostPx = MAX_BLUR_MM * pxPerMm * Math.cos((view.tiltDegrees * Math.PI) / 180);
   const blurPx = Math.hypot(camera.blurPx, camera.motion.lengthPx / Math.sqrt(12));
   const share = Math.min(1, mostPx / blurPx);
   const { lengthPx, turnDegrees } = camera.motion;

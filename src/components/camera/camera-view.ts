@@ -24,7 +24,7 @@ const CLOSE_EVERY_MILLIS = 400;
 const CLOSE_REST = 3;
 const CLOSE_HOLDS_MILLIS = 3000;
 /** The engine fails on frame after frame: the shutter still works, the hints end. */
-const MOST_FAILURES = 3;
+const MAX_FAILURES = 3;
 
 export interface CameraUse {
   readonly scale: () => StripScale;
@@ -131,7 +131,7 @@ export class CameraView extends HTMLElement {
 
   async #look(frame: Picture): Promise<void> {
     const millis = performance.now();
-    if (this.#isTaking || this.#failures >= MOST_FAILURES) return frame.close();
+    if (this.#isTaking || this.#failures >= MAX_FAILURES) return frame.close();
     const isClose = this.#sightings.length > 0 && millis >= this.#nextCloseMillis;
     try {
       const glimpse = await this.#use.client.look(frame, this.#use.scale(), isClose);

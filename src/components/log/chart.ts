@@ -43,8 +43,8 @@ const GAP = 34;
 const AXIS = 26;
 const LETTERS = 24;
 /** More whiskers than this run together: a band says the same. */
-const MOST_WHISKERS = 60;
-const MOST_MARKS = 400;
+const MAX_WHISKERS = 60;
+const MAX_MARKS = 400;
 /** A line over a longer gap would claim to know what happened in it. */
 const LONGEST_GAP_MILLIS = 21 * 86_400_000;
 
@@ -87,9 +87,9 @@ function drawPanel({ title, points, target }: Panel, x: Time, top: number, hatch
         svg('line', { class: 'grid', x1: from, x2: to, y1: y(tick), y2: y(tick) }),
         svg('text', { class: 'tick', x: LEFT - 7, y: y(tick) + 4, 'text-anchor': 'end' }, formatValue(tick)),
       ]),
-    ...(points.length > MOST_WHISKERS ? [band(points, x, y)] : points.map((point) => whisker(point, x, y))),
+    ...(points.length > MAX_WHISKERS ? [band(points, x, y)] : points.map((point) => whisker(point, x, y))),
     svg('path', { class: 'line', d: path(points, x, y) }),
-    ...(points.length > MOST_MARKS ? [] : points.map((point) => mark(point, x, y))),
+    ...(points.length > MAX_MARKS ? [] : points.map((point) => mark(point, x, y))),
   ];
 }
 

@@ -10,7 +10,7 @@ import { isIdle, type MergePlan } from '../../core/log/merge.ts';
 import { type ImportRecord, importRecord, planUndo } from '../../core/log/undo.ts';
 
 /** A season of pictures is a few dozen megabytes; beyond this a phone's browser would give up. */
-export const MOST_FILE_BYTES = 300_000_000;
+export const MAX_FILE_BYTES = 300_000_000;
 
 export interface Preview {
   readonly fileName: string;

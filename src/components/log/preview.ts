@@ -8,7 +8,7 @@ import { countText } from '../../words/grammar.ts';
 import { entryFault } from '../../words/log.ts';
 
 /** More would be a wall. */
-const MOST_PROBLEMS = 8;
+const MAX_PROBLEMS = 8;
 
 export function previewView(
   { fileName, plan, problems }: Preview,
@@ -39,10 +39,8 @@ export function previewView(
           h(
             'ul',
             {},
-            ...problems
-              .slice(0, MOST_PROBLEMS)
-              .map(({ where, fault }) => h('li', {}, `${where}: ${entryFault(fault)}`)),
-            problems.length > MOST_PROBLEMS ? h('li', {}, `and ${problems.length - MOST_PROBLEMS} more`) : null,
+            ...problems.slice(0, MAX_PROBLEMS).map(({ where, fault }) => h('li', {}, `${where}: ${entryFault(fault)}`)),
+            problems.length > MAX_PROBLEMS ? h('li', {}, `and ${problems.length - MAX_PROBLEMS} more`) : null,
           ),
         ),
     h('p', { class: 'buttons' }, idle ? null : bring, idle ? null : ' ', leave),

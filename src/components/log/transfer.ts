@@ -64,11 +64,11 @@ export class Transfer {
   }
 
   async #open(file: File): Promise<void> {
-    const [{ MOST_FILE_BYTES, previewFile }, { findInFileBeside }] = await Promise.all([
+    const [{ MAX_FILE_BYTES, previewFile }, { findInFileBeside }] = await Promise.all([
       import('./import.ts'),
       import('../../browser/store/file-client.ts'),
     ]);
-    if (file.size > MOST_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
+    if (file.size > MAX_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
     const cancelling = new AbortController();
     try {
       const onStage = (stage: FileStage) => this.#work(`${file.name}: ${STAGES[stage]}...`, () => cancelling.abort());

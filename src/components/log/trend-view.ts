@@ -13,7 +13,7 @@ import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 import { dateText, wallText } from '../../words/dates.ts';
 
-const MOST_ROWS = 120;
+const MAX_ROWS = 120;
 
 export interface TrendData {
   /** In the order of time. */
@@ -110,11 +110,11 @@ function keyText({ spans }: TrendData, additions: readonly AdditionEntry[]): str
 function table(entries: readonly Entry[]): HTMLElement {
   const quantities = quantitiesIn(entries);
   const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
-  const rows = shown.slice(0, MOST_ROWS).map((entry) => row(entry, quantities));
+  const rows = shown.slice(0, MAX_ROWS).map((entry) => row(entry, quantities));
   const head = ['When', ...quantities.map(quantityTitle)].map((name) => h('th', { scope: 'col' }, name));
   const caption =
-    shown.length > MOST_ROWS
-      ? `The newest ${MOST_ROWS} of ${shown.length}; the table that can be saved has all.`
+    shown.length > MAX_ROWS
+      ? `The newest ${MAX_ROWS} of ${shown.length}; the table that can be saved has all.`
       : 'Every reading and addition of this time.';
   return h('table', {}, h('caption', {}, caption), h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows));
 }

@@ -5,6 +5,7 @@ import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { svg, toElement, type SvgNode } from '../svg.ts';
 import { lettersOf } from './reasons.ts';
+import { mean } from '../../core/math/average.ts';
 
 type Outline = PadReading['outline'];
 
@@ -48,10 +49,6 @@ function labelled(outline: Outline, label: string, side: 'above' | 'below'): Svg
     svg('circle', { cx: x, cy: y, r: 3.1 }),
     svg('text', { x, y: y + 1.5, 'text-anchor': 'middle' }, label),
   ];
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 /** A kept card's pixels, as the photo's flattened card had them but for the JPEG. Null where it can't be opened. */

@@ -113,8 +113,8 @@ class ScaleShelf extends HTMLElement {
   }
 
   async #import(file: File): Promise<void> {
-    const { faultSentence, MOST_BYTES, readScaleFile } = await import('./scale-file.ts');
-    const text = file.size > MOST_BYTES ? ' '.repeat(MOST_BYTES + 1) : await file.text();
+    const { faultSentence, MAX_BYTES, readScaleFile } = await import('./scale-file.ts');
+    const text = file.size > MAX_BYTES ? ' '.repeat(MAX_BYTES + 1) : await file.text();
     const read = readScaleFile(text);
     if (!read.ok && isLogbook(text)) {
       const log = h('a', { href: href('log/') }, 'logbook page');

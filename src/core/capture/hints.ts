@@ -15,11 +15,11 @@ export type HintCode =
   | 'hold-still';
 
 /** The card's larger share of the frame, across or down, from which there are pixels enough on every pad. */
-export const LEAST_FILL = 0.5;
+export const MIN_FILL = 0.5;
 /** Beyond this far ones of the card's parts lose too many pixels, and wet pads begin to mirror the sky. */
-const MOST_TILT_DEGREES = 30;
+const MAX_TILT_DEGREES = 30;
 /** Blur that the frame's own pixels don't explain; the reader refuses at 0.8. */
-const MOST_BLUR_MM = 0.6;
+const MAX_BLUR_MM = 0.6;
 /** What an edge across single pixels is measured as, px. */
 const PIXEL_BLUR_PX = 0.65;
 
@@ -31,8 +31,8 @@ export function hintFor(glimpse: Glimpse, close: CloseLook | null, isSteady: boo
   const { card } = glimpse;
   if (!card) return hintWithoutCard(glimpse);
   if (!isInFrame(glimpse, card)) return 'whole-card';
-  if (fillOf(glimpse, card) < LEAST_FILL) return 'nearer';
-  if (card.tiltDegrees > MOST_TILT_DEGREES) return 'flatter';
+  if (fillOf(glimpse, card) < MIN_FILL) return 'nearer';
+  if (card.tiltDegrees > MAX_TILT_DEGREES) return 'flatter';
   return (close && hintFromClose(close)) ?? (isSteady && !isBlurred(card) ? null : 'hold-still');
 }
 
@@ -59,7 +59,7 @@ export function fillOf({ widthPx, heightPx }: Glimpse, { corners }: SeenCard): n
 }
 
 function isBlurred({ blurMm, pxPerMm }: SeenCard): boolean {
-  return blurMm !== null && blurMm > Math.hypot(MOST_BLUR_MM, PIXEL_BLUR_PX / pxPerMm);
+  return blurMm !== null && blurMm > Math.hypot(MAX_BLUR_MM, PIXEL_BLUR_PX / pxPerMm);
 }
 
 /** A card seen at a moment, milliseconds by any steady clock. */
@@ -71,15 +71,15 @@ export interface Sighting {
 /** The card has to rest for so long. */
 const STEADY_MILLIS = 500;
 /** 3 mm in half a second: over an exposure of 1/30 s that is 0.2 mm, a quarter of the blur that the reader refuses. */
-const MOST_DRIFT_MM = 3;
+const MAX_DRIFT_MM = 3;
 /** Seen so often at least; a slow device takes longer for that. */
-const LEAST_SIGHTINGS = 3;
-const MOST_AGE_MILLIS = 4000;
+const MIN_SIGHTINGS = 3;
+const MAX_AGE_MILLIS = 4000;
 
 /** The sightings that still count once a further one, or none, has come; the card was lost where there is none. */
 export function withSighting(sightings: readonly Sighting[], millis: number, card: SeenCard | null): Sighting[] {
   if (!card) return [];
-  const latest = sightings.filter((one) => millis - one.millis < MOST_AGE_MILLIS);
+  const latest = sightings.filter((one) => millis - one.millis < MAX_AGE_MILLIS);
   return [...latest, { millis, card }];
 }
 
@@ -87,9 +87,9 @@ export function withSighting(sightings: readonly Sighting[], millis: number, car
 export function isSteady(sightings: readonly Sighting[]): boolean {
   const last = sightings.at(-1);
   const rested = sightings.findLastIndex(({ millis }) => last!.millis - millis >= STEADY_MILLIS);
-  const first = Math.min(rested, sightings.length - LEAST_SIGHTINGS);
+  const first = Math.min(rested, sightings.length - MIN_SIGHTINGS);
   if (!last || first < 0) return false;
-  return sightings.slice(first).every(({ card }) => driftMm(card, last.card) <= MOST_DRIFT_MM);
+  return sightings.slice(first).every(({ card }) => driftMm(card, last.card) <= MAX_DRIFT_MM);
 }
 
 /** The farthest that a corner has moved. */

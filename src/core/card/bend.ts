@@ -48,13 +48,13 @@ const TERMS: Record<BendModel, readonly number[]> = {
 };
 
 /** Fewer groups than this can't judge a model. */
-const LEAST_GROUPS: Record<BendModel, number> = { flat: 0, lens: 6, bent: 9, wavy: 12 };
+const MIN_GROUPS: Record<BendModel, number> = { flat: 0, lens: 6, bent: 9, wavy: 12 };
 
 /** A model with more terms must predict better by this factor. */
 const WORTH_IT = 0.9;
 /** Root mean square of left-out errors over their expected size below which nothing is left to explain. */
 const GOOD_ENOUGH = 1;
-const MOST_STEPS = 5;
+const MAX_STEPS = 5;
 /** Steps end when the largest change is smaller than this, in card units. */
 const SETTLED = 1e-5;
 
@@ -63,7 +63,7 @@ export function fitBend(sightings: readonly Sighting[], start: Homography, pictu
   const groups = new Set(sightings.map((sighting) => sighting.group)).size;
   let best: { model: BendModel; fit: Fit } | null = null;
   for (const model of ['flat', 'lens', 'bent', 'wavy'] as const) {
-    if (groups < LEAST_GROUPS[model]) break;
+    if (groups < MIN_GROUPS[model]) break;
     const fit = fitModel(sightings, start, picture, TERMS[model]);
     if (fit && (!best || fit.score < best.fit.score * WORTH_IT)) best = { model, fit };
     if (best && best.fit.score < GOOD_ENOUGH) break;
@@ -151,7 +151,7 @@ function fitModel(
   const begin = normalised(start, picture);
   let unknowns = priors.map((_, i) => begin[i] ?? 0);
   try {
-    for (let step = 0; step < MOST_STEPS; step++) {
+    for (let step = 0; step < MAX_STEPS; step++) {
       const { normal, gradient } = normalEquations(sightings, unknowns, priors, predict);
       const change = solveSymmetric(normal, gradient);
       unknowns = unknowns.map((value, i) => value + change[i]!);

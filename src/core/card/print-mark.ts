@@ -8,8 +8,8 @@
 import type { Rect } from './geometry.ts';
 
 /** All cells white or all black would be bare paper or a shadow. */
-export const LEAST_MARK = 1;
-export const MOST_MARK = 0xffe;
+export const MIN_MARK = 1;
+export const MAX_MARK = 0xffe;
 
 const COLUMNS = 12;
 const CELL_WIDTH_MM = 3;
@@ -50,7 +50,7 @@ export function parsePrintMarkBits(bits: readonly boolean[]): number | null {
 }
 
 export function isPrintMark(mark: number): boolean {
-  return Number.isInteger(mark) && mark >= LEAST_MARK && mark <= MOST_MARK;
+  return Number.isInteger(mark) && mark >= MIN_MARK && mark <= MAX_MARK;
 }
 
 /** As it is printed beside the cells: three hexadecimal digits. */
@@ -60,7 +60,7 @@ export function printMarkName(mark: number): string {
 
 /** @param share evenly between 0 and 1 */
 export function printMarkAt(share: number): number {
-  return LEAST_MARK + Math.min(MOST_MARK - LEAST_MARK, Math.floor(share * (MOST_MARK - LEAST_MARK + 1)));
+  return MIN_MARK + Math.min(MAX_MARK - MIN_MARK, Math.floor(share * (MAX_MARK - MIN_MARK + 1)));
 }
 
 /** A card as a photo shows it, or as a photo that taught a scale did. */

@@ -22,7 +22,7 @@ export interface DipMoment {
 /** For shaking off the drops and laying the strip in the slot. Common practice, no source. */
 const LIFT_SECONDS = 6;
 /** The lift takes no more than this share of the time until the window opens. */
-const MOST_LIFT = 0.5;
+const MAX_LIFT = 0.5;
 
 interface Phase {
   readonly phase: DipPhase;
@@ -32,7 +32,7 @@ interface Phase {
 
 /** Phases that a scale gives no time to are left out. Seconds count from the end of the dip. */
 export function phasesOf({ dipSeconds, readAfterSeconds, readBeforeSeconds }: DipTimes): readonly Phase[] {
-  const lifted = Math.min(LIFT_SECONDS, MOST_LIFT * readAfterSeconds);
+  const lifted = Math.min(LIFT_SECONDS, MAX_LIFT * readAfterSeconds);
   const all: readonly Phase[] = [
     { phase: 'dip', from: -dipSeconds, to: 0 },
     { phase: 'lift', from: 0, to: lifted },

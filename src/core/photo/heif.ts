@@ -2,9 +2,9 @@
 import { type ByteReader, latin1 } from './byte-source.ts';
 import { isHdrTransfer, type PhotoHeader } from './header.ts';
 
-const MOST_BOXES = 1000;
+const MAX_BOXES = 1000;
 /** Versions and sizes of item properties: far more than any photo needs. */
-const MOST_PROPERTY_BYTES = 262_144;
+const MAX_PROPERTY_BYTES = 262_144;
 
 interface Box {
   readonly type: string;
@@ -31,7 +31,7 @@ export async function readHeif(reader: ByteReader, kind: 'avif' | 'heic'): Promi
   // The meta box and each property begin with four bytes of version and flags.
   const iprp = (await boxesIn(reader, meta.start + 4, meta.end)).boxes.find(({ type }) => type === 'iprp');
   const ipco = iprp && (await boxesIn(reader, iprp.start, iprp.end)).boxes.find(({ type }) => type === 'ipco');
-  if (!ipco || ipco.end - ipco.start > MOST_PROPERTY_BYTES) return null;
+  if (!ipco || ipco.end - ipco.start > MAX_PROPERTY_BYTES) return null;
   let [width, height, hdr] = [0, 0, false];
   for (const { type, start } of (await boxesIn(reader, ipco.start, ipco.end)).boxes) {
     if (type === 'ispe') {
@@ -49,7 +49,7 @@ export async function readHeif(reader: ByteReader, kind: 'avif' | 'heic'): Promi
 async function boxesIn(reader: ByteReader, from: number, to: number): Promise<{ boxes: Box[]; complete: boolean }> {
   const boxes: Box[] = [];
   let at = from;
-  while (at + 8 <= to && boxes.length < MOST_BOXES) {
+  while (at + 8 <= to && boxes.length < MAX_BOXES) {
     const head = await reader.view(at, 8);
     if (!head) return { boxes, complete: false };
     const type = latin1(new Uint8Array(head.buffer, head.byteOffset + 4, 4));

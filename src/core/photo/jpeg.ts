@@ -2,7 +2,7 @@
 import type { ByteReader } from './byte-source.ts';
 import type { PhotoHeader } from './header.ts';
 
-const MOST_SEGMENTS = 2000;
+const MAX_SEGMENTS = 2000;
 const TAIL_BYTES = 4096;
 const STEP_BYTES = 1_048_576;
 const SOI = 0xd8;
@@ -12,7 +12,7 @@ const SOS = 0xda;
 /** @returns null when there is no sound frame header */
 export async function readJpeg(reader: ByteReader): Promise<PhotoHeader | null> {
   let at = 2;
-  for (let segment = 0; segment < MOST_SEGMENTS; segment++) {
+  for (let segment = 0; segment < MAX_SEGMENTS; segment++) {
     const view = await reader.view(at, 4);
     if (view?.getUint8(0) !== 0xff) return null;
     const marker = view.getUint8(1);

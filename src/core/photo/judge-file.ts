@@ -8,12 +8,12 @@ import { readPng } from './png.ts';
 import { readWebp } from './webp.ts';
 
 /** 50 megapixels at four bytes each: the largest photo that doesn't compress at all. */
-export const MOST_BYTES = 200_000_000;
-export const MOST_PIXELS = 60_000_000;
+export const MAX_BYTES = 200_000_000;
+export const MAX_PIXELS = 60_000_000;
 /** Canvases and decoders of browsers end here. */
-const MOST_SIDE = 16_384;
+const MAX_SIDE = 16_384;
 /** Below this no card fills enough pixels to be read. */
-const LEAST_SIDE = 240;
+const MIN_SIDE = 240;
 /** A drawing may begin with a long comment. */
 const TEXT_BYTES = 4096;
 
@@ -37,7 +37,7 @@ export type FileJudgement =
 
 export async function judgeFile(source: ByteSource): Promise<FileJudgement> {
   if (source.size === 0) return refuse('empty');
-  if (source.size > MOST_BYTES) return refuse('too-heavy');
+  if (source.size > MAX_BYTES) return refuse('too-heavy');
   const reader = new ByteReader(source);
   const found = await readHeader(reader);
   if (typeof found === 'string') return refuse(found);
@@ -47,9 +47,9 @@ export async function judgeFile(source: ByteSource): Promise<FileJudgement> {
 
 /** Width and height in pixels, either way round. */
 export function sizeFailure({ width, height }: { width: number; height: number }): PhotoFailure | null {
-  if (width * height > MOST_PIXELS) return 'too-many-pixels';
-  if (Math.max(width, height) > MOST_SIDE) return 'too-long';
-  return Math.min(width, height) < LEAST_SIDE ? 'too-small' : null;
+  if (width * height > MAX_PIXELS) return 'too-many-pixels';
+  if (Math.max(width, height) > MAX_SIDE) return 'too-long';
+  return Math.min(width, height) < MIN_SIDE ? 'too-small' : null;
 }
 
 function contentFailure({ colours, hdr, complete }: PhotoHeader): PhotoFailure | null {

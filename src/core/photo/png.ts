@@ -5,7 +5,7 @@ import { isHdrTransfer, type PhotoHeader } from './header.ts';
 const TAIL_BYTES = 65_536;
 /** IEND is always empty, so its checksum is always the same. */
 const IEND = [0x49, 0x45, 0x4e, 0x44, 0xae, 0x42, 0x60, 0x82];
-const MOST_CHUNKS_BEFORE_DATA = 200;
+const MAX_CHUNKS_BEFORE_DATA = 200;
 const COLOURS = { 0: 'grey', 2: 'rgb', 3: 'palette', 4: 'grey', 6: 'rgb' } as const;
 
 /** @returns null when there is no sound header */
@@ -26,7 +26,7 @@ async function hasEnd(reader: ByteReader): Promise<boolean> {
 }
 
 async function isHdr(reader: ByteReader): Promise<boolean> {
-  const found = await chunkStart(reader, (type) => type === 'cICP' || type === 'IDAT', MOST_CHUNKS_BEFORE_DATA);
+  const found = await chunkStart(reader, (type) => type === 'cICP' || type === 'IDAT', MAX_CHUNKS_BEFORE_DATA);
   if (found === null || (await reader.text(found + 4, 4)) !== 'cICP') return false;
   return isHdrTransfer((await reader.view(found + 9, 1))?.getUint8(0) ?? 0);
 }

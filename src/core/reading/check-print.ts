@@ -40,7 +40,7 @@ const PATCHES_OFF = [1, 5] as const;
 const GLOSSY = [0.12, 0.3] as const;
 
 /** A patch of any printer keeps within these of the colour that was sent: hue in degrees, chroma as a share. */
-const MOST_HUE_OFF = 50;
+const MAX_HUE_OFF = 50;
 const CHROMA_SHARES = [0.3, 2] as const;
 /** Reflectance of common paper; see colour/neutrals.ts. */
 const PAPER = 0.86;
@@ -89,7 +89,7 @@ function isOff(card: CardSamples, correction: NeutralCorrection, id: string): bo
   const [, sentA, sentB] = SENT.get(id)!;
   const turn = Math.abs(Math.atan2(a * sentB - b * sentA, a * sentA + b * sentB)) * (180 / Math.PI);
   const share = Math.hypot(a, b) / Math.hypot(sentA, sentB);
-  return turn > MOST_HUE_OFF || share < CHROMA_SHARES[0] || share > CHROMA_SHARES[1];
+  return turn > MAX_HUE_OFF || share < CHROMA_SHARES[0] || share > CHROMA_SHARES[1];
 }
 
 /** Every photo led to every other, as a reading is led to the photo that taught its scale. */
@@ -104,7 +104,7 @@ function leftBetween(cards: readonly CardSamples[], corrections: readonly Neutra
 }
 
 /** Fewer patches than this say nothing. */
-const LEAST_PATCHES = 9;
+const MIN_PATCHES = 9;
 
 function between(card: CardSamples, correction: NeutralCorrection, other: CardSamples, to: NeutralCorrection) {
   const linearBy =
@@ -115,19 +115,19 @@ function between(card: CardSamples, correction: NeutralCorrection, other: CardSa
     Object.fromEntries(samples.map((sample) => [sample.id, linearBy(to)(sample)]));
   const there = { anchors: known(other.anchors), neutrals: known(other.neutrals) };
   const { anchors, neutrals } = cardPairs(card, there, linearBy(correction));
-  return anchors.length < LEAST_PATCHES ? [] : [fitColourMap(anchors, neutrals)];
+  return anchors.length < MIN_PATCHES ? [] : [fitColourMap(anchors, neutrals)];
 }
 
 /** The median of forty simulated phones that turn colours by hue, in three everyday lights each. */
 const USUALLY_LEFT = 2;
 /** Pads lie among the patches, so that they share about half of what a left-out patch shows; by judgement, not measured. */
 const PAD_SHARE = 0.5;
-const MOST_NOISE = 2;
+const MAX_NOISE = 2;
 
 /** One standard deviation by which this phone's readings are less sure than others', CIEDE2000; 0 for one as sure. */
 export function noiseOf({ left }: Pick<PrintCheck, 'left'>): number {
   if (!left) return 0;
-  return Math.min(MOST_NOISE, PAD_SHARE * Math.sqrt(Math.max(0, left.deltaE ** 2 - USUALLY_LEFT ** 2)));
+  return Math.min(MAX_NOISE, PAD_SHARE * Math.sqrt(Math.max(0, left.deltaE ** 2 - USUALLY_LEFT ** 2)));
 }
 
 /** Between neighbouring blocks of a scale, the median over its pads, CIEDE2000. */

@@ -6,12 +6,12 @@ import type { Doubt, Judgement, Outline } from './doubts.ts';
 
 const CAST_LIMIT = 1.5;
 /** Greys further than this from grey are beyond what the correction was tried on: see the bench of printers. */
-const MOST_CAST = 8;
+const MAX_CAST = 8;
 
 /** The doubts here add nothing to the intervals by themselves: the correction and the views already have. */
 export function judgeGreys(card: CardSamples, correction: NeutralCorrection, anotherPrint: boolean): Judgement {
   const tinted = outlinesOf(correction.tinted);
-  if (correction.castResidual > MOST_CAST) {
+  if (correction.castResidual > MAX_CAST) {
     return { objections: tinted.map((outline) => ({ code: 'greys-mixed', parameter: null, outline })), doubts: [] };
   }
   const doubt = (code: Doubt['code'], outline: Outline | null): Doubt => ({ code, sigma: 0, parameter: null, outline });

@@ -14,7 +14,7 @@ const DEEP_SHADOW_EDGE = 12;
 const SHADOW_SHARE = 0.15;
 /** Difference in the colour of the light between places of the card, per cent of red or blue against green. */
 const MIXED_PERCENT = 40;
-const MOST_MIXED_PERCENT = 100;
+const MAX_MIXED_PERCENT = 100;
 const MIXED_SIGMA_PER_PERCENT = 0.02;
 /** Misfit of the greys, CIEDE2000, that asks for a word. */
 const RESIDUAL_LIMIT = 3;
@@ -29,7 +29,7 @@ export function judgeLight(card: CardSamples, correction: NeutralCorrection): Ju
   if (edge.spread > DEEP_SHADOW_EDGE) objections.push({ code: 'deep-shadow', parameter: null, outline: edge.outline });
   else if (edge.spread > SHADOW_EDGE) add('shadow-edge', SHADOW_SHARE * edge.spread, edge.outline);
   else if (correction.shadingPercent > UNEVEN_PERCENT) add('uneven-light', 0);
-  if (mixed > MOST_MIXED_PERCENT) objections.push({ code: 'two-lights', parameter: null, outline: null });
+  if (mixed > MAX_MIXED_PERCENT) objections.push({ code: 'two-lights', parameter: null, outline: null });
   else if (mixed > MIXED_PERCENT) add('mixed-light', MIXED_SIGMA_PER_PERCENT * mixed);
   if (doubts.length === 0 && correction.residual > RESIDUAL_LIMIT) add('poor-fit', 0);
   return { objections, doubts };

@@ -96,7 +96,7 @@ const MOST_DISTANCE = 8;
  */
 const DRY_EVIDENCE = { dry: -4, perhaps: -8 };
 /** Root mean square distance from the dry colours beyond which the strip isn't dry. */
-const MOST_DRY_DISTANCE = 6.5;
+const MAX_DRY_DISTANCE = 6.5;
 
 /** Are the pads, taken together, nearer to their colours before the dip than to any of their blocks? */
 export function dryness(
@@ -112,7 +112,7 @@ export function dryness(
   if (known.length < 2) return 'developed';
   const sum = (pick: (pad: (typeof known)[number]) => number) =>
     known.reduce((total, pad) => total + pick(pad) ** 2, 0);
-  if (sum(({ dry }) => dry) > known.length * MOST_DRY_DISTANCE ** 2) return 'developed';
+  if (sum(({ dry }) => dry) > known.length * MAX_DRY_DISTANCE ** 2) return 'developed';
   const evidence = (sum(({ developed }) => developed) - sum(({ dry }) => dry)) / PAD_SIGMA ** 2;
   if (evidence > DRY_EVIDENCE.dry) return 'dry';
   return evidence > DRY_EVIDENCE.perhaps ? 'perhaps' : 'developed';

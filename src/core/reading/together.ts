@@ -54,7 +54,7 @@ const TINTED: readonly Unknown[] = SHARED.map((unknown, i) =>
   i === 1 || i === 2 ? { ...unknown, sigma: 0.15 } : unknown,
 );
 /** Difference in a* and b* from the strip's own white beyond which the paper is to blame. */
-const MOST_TINT = 4;
+const MAX_TINT = 4;
 
 /** How far the bare plastic comes out from its own hue and chroma, CIELAB: by how much the paper is tinted. */
 export function tintOf({ linear, lab }: Base): number {
@@ -92,7 +92,7 @@ export function placeTogether(
     map.map((row, i) => row.map((value, j) => value + (i === j ? own[Math.floor(i / 3)]! ** 2 : 0))),
   );
   const unknowns = [
-    ...(base && tintOf(base) > MOST_TINT ? TINTED : SHARED),
+    ...(base && tintOf(base) > MAX_TINT ? TINTED : SHARED),
     ...heard.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
   ];
   const misfitsOf = (x: readonly number[]) => [

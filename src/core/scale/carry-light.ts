@@ -11,6 +11,7 @@ import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../card/geometry.ts';
 import { decodeSrgb, encodeSrgb } from '../colour/lab.ts';
 import { solveSymmetric } from '../math/least-squares.ts';
 import type { PatchSample, Rgb } from '../samples.ts';
+import { mean } from '../math/average.ts';
 
 /** A block and, where its edges were found, the label beside it. */
 export interface BlockOnLabel {
@@ -19,10 +20,10 @@ export interface BlockOnLabel {
 }
 
 /** Beyond this the card's own shading isn't followed: it bends away from the truth sooner than it helps. */
-export const MOST_BEYOND_MM = 40;
+export const MAX_BEYOND_MM = 40;
 /** Fewer labels than this, or than this share of the blocks, and the light is left as it is. */
-const LEAST_LABELS = 6;
-const LEAST_SHARE = 0.6;
+const MIN_LABELS = 6;
+const MIN_SHARE = 0.6;
 /** A label that is off by more than this (ln) is taken for a printed value or the next block. */
 const OFF_LABEL = 0.02;
 const ROUNDS = 4;
@@ -30,10 +31,10 @@ const ROUNDS = 4;
 const RIDGE = 1e-3;
 const UNIT_MM = 40;
 
-/** @returns the blocks as if all lay at one place, at most MOST_BEYOND_MM from the card */
+/** @returns the blocks as if all lay at one place, at most MAX_BEYOND_MM from the card */
 export function carryLight(blocks: readonly BlockOnLabel[]): PatchSample[] {
   const labels = blocks.flatMap(({ label }) => (label ? [label] : []));
-  if (labels.length < Math.max(LEAST_LABELS, LEAST_SHARE * blocks.length)) {
+  if (labels.length < Math.max(MIN_LABELS, MIN_SHARE * blocks.length)) {
     return blocks.map(({ sample }) => ({ ...sample, ...heldNear(sample) }));
   }
   const surfaces = ([0, 1, 2] as const).map((channel) => fitSurface(labels, channel));
@@ -69,8 +70,8 @@ export function beyond({ xMm, yMm }: Place): number {
 
 function heldNear({ xMm, yMm }: Place): Place {
   return {
-    xMm: Math.min(CARD_WIDTH_MM + MOST_BEYOND_MM, Math.max(-MOST_BEYOND_MM, xMm)),
-    yMm: Math.min(CARD_HEIGHT_MM + MOST_BEYOND_MM, Math.max(-MOST_BEYOND_MM, yMm)),
+    xMm: Math.min(CARD_WIDTH_MM + MAX_BEYOND_MM, Math.max(-MAX_BEYOND_MM, xMm)),
+    yMm: Math.min(CARD_HEIGHT_MM + MAX_BEYOND_MM, Math.max(-MAX_BEYOND_MM, yMm)),
   };
 }
 
@@ -102,8 +103,4 @@ function fitSurface(labels: readonly PatchSample[], channel: 0 | 1 | 2): (place:
     weights = seen.map(({ at, light }) => 1 / (1 + ((light - valueAt(at)) / OFF_LABEL) ** 2));
   }
   return (place) => valueAt(terms(place));
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

@@ -26,11 +26,11 @@ export type ScaleConcern =
   | { readonly code: 'photos-disagree'; readonly pad: number; readonly value: number; readonly deltaE: number };
 
 /** CIEDE2000 below which a corrected photo confuses two colours more often than not: half its 90 % interval. */
-const LEAST_STEP = 2.5;
+const MIN_STEP = 2.5;
 const FOLD_DISTANCE = 3;
 /** A fold joins places at least this many blocks apart. */
 const FOLD_APART = 2;
-const MOST_DISAGREEMENT = 8;
+const MAX_DISAGREEMENT = 8;
 
 export function checkScale(scale: StripScale): ScaleConcern[] {
   return scale.pads.flatMap((_, pad) => [...steps(scale, pad), ...folds(scale, pad), ...disagreements(scale, pad)]);
@@ -39,10 +39,10 @@ export function checkScale(scale: StripScale): ScaleConcern[] {
 function steps(scale: StripScale, pad: number): ScaleConcern[] {
   const { blocks } = scale.pads[pad]!;
   const gaps = blocks.slice(1).map((block, i) => ciede2000(blocks[i]!.lab, block.lab));
-  const lastTold = gaps.findLastIndex((gap) => gap >= LEAST_STEP);
+  const lastTold = gaps.findLastIndex((gap) => gap >= MIN_STEP);
   const flatFrom = lastTold + 1;
   const small = gaps.flatMap((deltaE, i): ScaleConcern[] =>
-    deltaE < LEAST_STEP && i < flatFrom
+    deltaE < MIN_STEP && i < flatFrom
       ? [{ code: 'steps-too-small', pad, from: blocks[i]!.value, to: blocks[i + 1]!.value, deltaE }]
       : [],
   );
@@ -75,6 +75,6 @@ function folds(scale: StripScale, pad: number): ScaleConcern[] {
 function disagreements(scale: StripScale, pad: number): ScaleConcern[] {
   return scale.pads[pad]!.blocks.flatMap((block, i): ScaleConcern[] => {
     const deltaE = Math.max(0, ...scale.teachings.map(({ blocks }) => ciede2000(blocks[pad]![i]!, block.lab)));
-    return deltaE > MOST_DISAGREEMENT ? [{ code: 'photos-disagree', pad, value: block.value, deltaE }] : [];
+    return deltaE > MAX_DISAGREEMENT ? [{ code: 'photos-disagree', pad, value: block.value, deltaE }] : [];
   });
 }

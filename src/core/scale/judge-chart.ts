@@ -3,7 +3,8 @@ import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../card/geometry.ts';
 import { linearToLab } from '../colour/lab.ts';
 import type { NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
-import { beyond, type BlockOnLabel, MOST_BEYOND_MM } from './carry-light.ts';
+import { beyond, type BlockOnLabel, MAX_BEYOND_MM } from './carry-light.ts';
+import { median } from '../math/average.ts';
 
 export type ChartConcern =
   /** The card's light can't be followed as far as the chart lies. */
@@ -21,11 +22,11 @@ const FARTHEST_MM = 160;
 /* A white label under the card's light, over the simulated charts: L* 90 to 96, chroma within 4 of the paper's. */
 const DARKEST = 82;
 const BRIGHTEST = 99.5;
-const MOST_TINT = 4.5;
+const MAX_TINT = 4.5;
 const TINTED_LIGHTNESS = 70;
-const MOST_UNEVEN = 8;
-const MOST_CLIPPED = 0.05;
-const MOST_REJECTED = 0.3;
+const MAX_UNEVEN = 8;
+const MAX_CLIPPED = 0.05;
+const MAX_REJECTED = 0.3;
 
 /** @param blocks of all rows, one after the other */
 export function judgeChart(
@@ -39,7 +40,7 @@ export function judgeChart(
     concerns.push({ code: 'far', mm: Math.min(...distances) });
   }
   const glaring = blocks.flatMap(({ sample }, i) =>
-    sample.clipped > MOST_CLIPPED || sample.rejected > MOST_REJECTED ? [i] : [],
+    sample.clipped > MAX_CLIPPED || sample.rejected > MAX_REJECTED ? [i] : [],
   );
   if (glaring.length > 0) concerns.push({ code: 'glare', blocks: glaring });
   return [...concerns, ...judgeLabel(card, correction, blocks)];
@@ -54,25 +55,21 @@ function judgeLabel(card: CardSamples, correction: NeutralCorrection, blocks: re
   const concerns: ChartConcern[] = [];
   const lightness = labels.map(([l]) => l).sort((one, other) => one - other);
   const steps = lightness[Math.floor(0.9 * (lightness.length - 1))]! - lightness[Math.floor(0.1 * lightness.length)]!;
-  if (steps > MOST_UNEVEN) concerns.push({ code: 'uneven', steps });
+  if (steps > MAX_UNEVEN) concerns.push({ code: 'uneven', steps });
   const l = median(lightness);
   const tint = Math.hypot(difference(labels, paper, 1), difference(labels, paper, 2));
-  if (tint > MOST_TINT && l > TINTED_LIGHTNESS) concerns.push({ code: 'other-light', kind: 'tinted' });
-  else if (tint <= MOST_TINT && l < DARKEST) concerns.push({ code: 'other-light', kind: 'darker' });
+  if (tint > MAX_TINT && l > TINTED_LIGHTNESS) concerns.push({ code: 'other-light', kind: 'tinted' });
+  else if (tint <= MAX_TINT && l < DARKEST) concerns.push({ code: 'other-light', kind: 'darker' });
   else if (l > BRIGHTEST) concerns.push({ code: 'other-light', kind: 'brighter' });
   return concerns;
 }
 
 function hold(mm: number, size: number): number {
-  return Math.min(size + MOST_BEYOND_MM, Math.max(-MOST_BEYOND_MM, mm));
+  return Math.min(size + MAX_BEYOND_MM, Math.max(-MAX_BEYOND_MM, mm));
 }
 
 type Lab = readonly [number, number, number];
 
 function difference(some: readonly Lab[], others: readonly Lab[], axis: 1 | 2): number {
   return median(some.map((lab) => lab[axis])) - median(others.map((lab) => lab[axis]));
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((one, other) => one - other)[values.length >> 1]!;
 }

@@ -55,8 +55,8 @@ export function learntFrom(scale: StripScale, known: KnownValue, at: string): Le
 }
 
 /** Further off than this, CIELAB, something else is wrong: the other test, a stain, another strip. */
-const MOST_OFF = 14;
-const MOST_LEARNT = 200;
+const MAX_OFF = 14;
+const MAX_LEARNT = 200;
 
 export type Lesson =
   | { readonly scale: StripScale; readonly reason: null }
@@ -66,9 +66,9 @@ export type Lesson =
 export function withKnown(scale: StripScale, known: KnownValue, at: string): Lesson {
   const one = learntFrom(scale, known, at);
   if (!one) return { scale: null, reason: 'beyond-chart' };
-  if (Math.hypot(...one.off) > MOST_OFF) return { scale: null, reason: 'too-far' };
+  if (Math.hypot(...one.off) > MAX_OFF) return { scale: null, reason: 'too-far' };
   const others = (scale.learnt ?? []).filter(({ parameter, at: when }) => parameter !== one.parameter || when !== at);
-  return { scale: { ...scale, learnt: [...others, one].slice(-MOST_LEARNT) }, reason: null };
+  return { scale: { ...scale, learnt: [...others, one].slice(-MAX_LEARNT) }, reason: null };
 }
 
 /** The scale without one of the things that it has learnt. */

@@ -3,7 +3,7 @@ import { ciede2000 } from '../colour/difference.ts';
 import type { Triple } from '../colour/lab.ts';
 
 /** A pad further than this from every colour of its row, CIEDE2000, doesn't speak for any order. */
-const MOST_APART = 14;
+const MAX_APART = 14;
 /** An order must fit this much better than the chart's own, either way round. */
 const CLEARLY = 0.7;
 const STEPS = 6;
@@ -19,7 +19,7 @@ export function matchPads(pads: readonly Triple[], rows: readonly (readonly Trip
   const total = (order: readonly number[]) => order.reduce((sum, row, pad) => sum + cost[pad]![row]!, 0);
   const straight = pads.map((_, i) => i);
   const plain = [straight, straight.toReversed()];
-  if (best.some((row, pad) => cost[pad]![row]! > MOST_APART)) return null;
+  if (best.some((row, pad) => cost[pad]![row]! > MAX_APART)) return null;
   const rivals = plain.filter((order) => order.some((row, pad) => row !== best[pad]));
   return rivals.every((order) => total(best) < CLEARLY * total(order)) ? best : null;
 }
@@ -78,7 +78,7 @@ export interface RowMatch {
 }
 
 /** Mean CIEDE2000 between the blocks of a row and those it is taken for, at most. */
-const MOST_ROW_DIFFERENCE = 16;
+const MAX_ROW_DIFFERENCE = 16;
 
 /**
  * The rows of a chart in a new photo against those it is known by.
@@ -98,7 +98,7 @@ export function matchRows(
   const found = new Array<RowMatch | null>(rows.length).fill(null);
   const taken = new Set<number>();
   for (const { row, known: k, reversed, off } of candidates.sort((one, other) => one.off - other.off)) {
-    if (off > MOST_ROW_DIFFERENCE || found[row] || taken.has(k)) continue;
+    if (off > MAX_ROW_DIFFERENCE || found[row] || taken.has(k)) continue;
     found[row] = { known: k, reversed };
     taken.add(k);
   }

@@ -2,11 +2,11 @@
 import { parseScale, type ParsedScale } from './schema.ts';
 
 /** Far beyond any scale: forty blocks for each of twelve pads, taught twenty times, are under 400 kB. */
-export const MOST_BYTES = 1_000_000;
+export const MAX_BYTES = 1_000_000;
 
 /** A file can't pass for a scale that comes with the program: what it holds is the owner's. */
 export function readScaleFile(text: string): ParsedScale {
-  if (text.length > MOST_BYTES) return problem('file-too-large');
+  if (text.length > MAX_BYTES) return problem('file-too-large');
   let input: unknown;
   try {
     input = JSON.parse(text.replace(/^\uFEFF/, ''));

@@ -4,7 +4,7 @@
  */
 import * as z from 'zod';
 import { type Fault, faultOf } from '../fault.ts';
-import { LEAST_MARK, MOST_MARK } from '../card/print-mark.ts';
+import { MIN_MARK, MAX_MARK } from '../card/print-mark.ts';
 import { cleanText } from '../text.ts';
 import { PAD_QUANTITIES, unitOf } from '../measurement/quantities.ts';
 
@@ -73,7 +73,7 @@ const linearSchema = z.tuple([z.number().min(-1).max(4), z.number().min(-1).max(
 export const teachingSchema = z.object({
   cardVersion: z.number().int().min(1).max(31),
   /** Of the print in the photo; left out: version 1, which has none, or a mark that couldn't be read. */
-  printMark: z.number().int().min(LEAST_MARK).max(MOST_MARK).optional(),
+  printMark: z.number().int().min(MIN_MARK).max(MAX_MARK).optional(),
   /** The owner's word for the light. */
   light: z.string().max(80).default(''),
   print: z.object({

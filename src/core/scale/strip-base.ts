@@ -5,6 +5,7 @@ import { linearToLab, type Triple } from '../colour/lab.ts';
 import { fitNeutrals } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import type { StripScale, Teaching } from './schema.ts';
+import { median } from '../math/average.ts';
 
 /** A strip in the slot before or after it was dipped. */
 export interface StripSeen {
@@ -15,7 +16,7 @@ export interface StripSeen {
 
 /** Plastic darker than this, or more coloured, isn't white: it was taken for something else (CIELAB). */
 const DARKEST = 70;
-const MOST_CHROMA = 15;
+const MAX_CHROMA = 15;
 
 /** The scale with the colour of its strip's plastic, in the light of its first teaching photo; as it was if unclear. */
 export function withStripBase(scale: StripScale, seen: StripSeen): StripScale {
@@ -37,10 +38,6 @@ export function stripBaseOf({ card, base }: StripSeen, teaching: Teaching): [num
   const map = fitColourMap(anchors, neutrals);
   const seen = usable.map((sample) => map.apply(linear(sample)));
   const lab = linearToLab([0, 1, 2].map((c) => median(seen.map((one) => one[c]!))) as unknown as Triple);
-  if (lab[0] < DARKEST || Math.hypot(lab[1], lab[2]) > MOST_CHROMA) return null;
+  if (lab[0] < DARKEST || Math.hypot(lab[1], lab[2]) > MAX_CHROMA) return null;
   return lab.map((value) => Number(value.toFixed(2))) as [number, number, number];
-}
-
-function median(values: readonly number[]): number {
-  return values.toSorted((one, other) => one - other)[values.length >> 1]!;
 }

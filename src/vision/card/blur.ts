@@ -3,6 +3,7 @@ import { NEUTRALS, type Neutral } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
 import type { Photo } from '../pixels.ts';
 import { brightnessAt } from './grey.ts';
+import { mean } from '../../core/math/average.ts';
 
 /** An edge of a dark patch: from (xMm, yMm) it runs `along`, mm; the unit vector `out` points to the paper. */
 interface Edge {
@@ -19,7 +20,7 @@ const STEP_MM = 0.05;
 const PLATEAU_MM = 0.8;
 /** Places along an edge, away from the patch's corners. */
 const STATIONS = Array.from({ length: 25 }, (_, i) => 0.28 + (0.44 * i) / 24);
-const LEAST_CONTRAST = 10;
+const MIN_CONTRAST = 10;
 /** Between a quarter and three quarters of its height an edge blurred by a Gaussian takes this many deviations. */
 const QUARTILES = 1.349;
 
@@ -67,7 +68,7 @@ function spreadOf(profile: readonly number[]): number | null {
   const plateau = Math.round(PLATEAU_MM / STEP_MM);
   const ink = mean(profile.slice(0, plateau));
   const paper = mean(profile.slice(-plateau));
-  if (paper - ink < LEAST_CONTRAST) return null;
+  if (paper - ink < MIN_CONTRAST) return null;
   const low = lastBelow(profile, ink + (paper - ink) / 4);
   const high = lastBelow(profile, paper - (paper - ink) / 4);
   return low === null || high === null ? null : ((high - low) * STEP_MM) / QUARTILES;
@@ -102,8 +103,4 @@ function leftOf({ xMm, yMm, heightMm }: Neutral): Edge {
 
 function rightOf({ xMm, yMm, widthMm, heightMm }: Neutral): Edge {
   return { xMm: xMm + widthMm, yMm, along: [0, heightMm], out: [1, 0] };
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

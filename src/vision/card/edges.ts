@@ -5,6 +5,7 @@ import type { Photo } from '../pixels.ts';
 import { brightnessAt } from './grey.ts';
 import { distanceTo, fitLine, intersect, type Line } from './lines.ts';
 import { isConvex, type Quad } from './quads.ts';
+import { median } from '../../core/math/average.ts';
 
 export interface SharpQuad {
   readonly corners: Quad;
@@ -20,12 +21,12 @@ const SEARCH_MM = 1.2;
 const FIRST_MM = -1.3;
 const LAST_MM = 1.7;
 const STEP_PX = 0.5;
-const LEAST_STEPS = 16;
-const MOST_STEPS = 64;
+const MIN_STEPS = 16;
+const MAX_STEPS = 64;
 /** Places along a side, away from its ends. */
 const STATIONS = Array.from({ length: 24 }, (_, i) => 0.1 + (0.8 * i) / 23);
-const LEAST_CONTRAST = 10;
-const LEAST_STATIONS = 12;
+const MIN_CONTRAST = 10;
+const MIN_STATIONS = 12;
 const PASSES = 2;
 
 /**
@@ -57,7 +58,7 @@ function followSide(photo: Photo, toPhoto: Homography, side: number): Side | nul
   const profiles = profilesAcross(photo, toPhoto, side);
   const ink = meanBetween(profiles, INK_MM);
   const paper = meanBetween(profiles, PAPER_MM);
-  if (paper - ink < LEAST_CONTRAST) return null;
+  if (paper - ink < MIN_CONTRAST) return null;
   const points: Point[] = [];
   const spreads: number[] = [];
   for (const profile of profiles) {
@@ -83,7 +84,7 @@ interface Profile {
 function profilesAcross(photo: Photo, toPhoto: Homography, side: number): Profile[] {
   const pxPerMm = Math.sqrt(Math.abs(areaScale(toPhoto, placeBeside(side, 0.5, 0)))) / FIDUCIAL_SIZE_MM;
   const wanted = Math.ceil(((LAST_MM - FIRST_MM) * pxPerMm) / STEP_PX);
-  const steps = Math.min(MOST_STEPS, Math.max(LEAST_STEPS, wanted));
+  const steps = Math.min(MAX_STEPS, Math.max(MIN_STEPS, wanted));
   return STATIONS.map((along) => {
     const from = project(toPhoto, placeBeside(side, along, FIRST_MM));
     const to = project(toPhoto, placeBeside(side, along, LAST_MM));
@@ -135,17 +136,11 @@ function crossing({ values }: Profile, level: number): number | null {
 function fitRobustly(points: readonly Point[]): Line | null {
   let kept = points;
   for (let round = 0; round < 3; round++) {
-    if (kept.length < LEAST_STATIONS) return null;
+    if (kept.length < MIN_STATIONS) return null;
     const line = fitLine(kept);
     const strays = points.map((point) => Math.abs(distanceTo(line, point)));
     const limit = Math.max(0.15, 2.5 * 1.4826 * median(strays));
     kept = points.filter((_, i) => strays[i]! <= limit);
   }
-  return kept.length < LEAST_STATIONS ? null : fitLine(kept);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((one, other) => one - other);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+  return kept.length < MIN_STATIONS ? null : fitLine(kept);
 }

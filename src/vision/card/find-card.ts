@@ -54,10 +54,10 @@ export const PASSES: readonly Pass[] = [
 
 const LEAST = 3;
 /** The card's cells would be smaller than a pixel. */
-const LEAST_SHORT_SIDE_PX = 48;
+const MIN_SHORT_SIDE_PX = 48;
 
 export function findCard(cv: Cv, photo: Photo): CardSearch {
-  if (Math.min(photo.width, photo.height) < LEAST_SHORT_SIDE_PX) return { card: null, reason: 'no-card' };
+  if (Math.min(photo.width, photo.height) < MIN_SHORT_SIDE_PX) return { card: null, reason: 'no-card' };
   const { seen, placements } = searchPlacements(cv, photo);
   const best = placements[0];
   if (!best) {

@@ -10,7 +10,7 @@ export interface Grey {
 }
 
 /** Rows read of each block, at most: more would only cost time. */
-const MOST_ROWS = 3;
+const MAX_ROWS = 3;
 
 /** The whole factor that brings the photo's long side nearest to a length. */
 export function shrinkFactor({ width, height }: Photo, longSidePx: number): number {
@@ -28,7 +28,7 @@ export function shrinkToGrey(photo: Photo, factor: number): Grey {
   const data = new Uint8Array(width * height);
   const redBlue = new Uint32Array(width);
   const green = new Uint32Array(width);
-  const rows = Math.min(factor, MOST_ROWS);
+  const rows = Math.min(factor, MAX_ROWS);
   const perPixel = 1 / (4 * factor * rows);
   for (let y = 0; y < height; y++) {
     redBlue.fill(0);
@@ -63,7 +63,7 @@ function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, fa
   const height = Math.floor(photoHeight / factor);
   const data = new Uint8Array(width * height);
   const sums = new Uint32Array(width);
-  const rows = Math.min(factor, MOST_ROWS);
+  const rows = Math.min(factor, MAX_ROWS);
   // Of wide blocks, every other pixel of a row.
   const step = factor >= 4 ? 2 : 1;
   const perPixel = 1 / (Math.ceil(factor / step) * rows);

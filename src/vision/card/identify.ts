@@ -2,6 +2,7 @@
 import { FIDUCIAL_CELL_MM, FIDUCIAL_FRAME_MM, FIDUCIAL_SIZE_MM, FIDUCIALS } from '../../core/card/geometry.ts';
 import { fromUnitSquare, type Homography, type Point, project } from '../../core/card/homography.ts';
 import type { Quad } from './quads.ts';
+import { mean } from '../../core/math/average.ts';
 
 export interface Identity {
   /** Position in FIDUCIALS. */
@@ -17,9 +18,9 @@ export interface Identity {
 export type Brightness = (x: number, y: number) => number;
 
 /** Any two codes, turned or mirrored, differ in six cells or more: with one wrong the answer is still sure. */
-const MOST_WRONG = 1;
+const MAX_WRONG = 1;
 /** Least difference between paper and ink, levels. */
-const LEAST_CONTRAST = 14;
+const MIN_CONTRAST = 14;
 
 const CELLS = 4;
 const SQUARE: Quad = [
@@ -67,7 +68,7 @@ function seenBits(cells: readonly string[], corner: readonly number[]): number {
  * @param quad in the plane of `brightness`
  * @returns null when it isn't a dark frame on something brighter, or its cells are no fiducial's
  */
-export function identify(quad: Quad, brightness: Brightness, mostWrong = MOST_WRONG): Identity | null {
+export function identify(quad: Quad, brightness: Brightness, mostWrong = MAX_WRONG): Identity | null {
   const toPicture = fromUnitSquare(quad);
   const threshold = inkThreshold(toPicture, brightness);
   if (threshold === null) return null;
@@ -85,17 +86,17 @@ export function identify(quad: Quad, brightness: Brightness, mostWrong = MOST_WR
 const FRAME_MIDDLE = FIDUCIAL_FRAME_MM / 2 / FIDUCIAL_SIZE_MM;
 const OUTSIDE = 1.2 / FIDUCIAL_SIZE_MM;
 /** Share of the places on the frame, and beside it, that must be dark and bright. */
-const LEAST_FRAME = 0.8;
+const MIN_FRAME = 0.8;
 
 /** @returns the brightness halfway between frame and surrounding paper; null when the frame isn't dark all round */
 function inkThreshold(toPicture: Homography, brightness: Brightness): number | null {
   const ink = ring(FRAME_MIDDLE).map((place) => brightness(...project(toPicture, place)));
   const paper = ring(-OUTSIDE).map((place) => brightness(...project(toPicture, place)));
   const threshold = (mean(ink) + mean(paper)) / 2;
-  if (mean(paper) - mean(ink) < LEAST_CONTRAST) return null;
+  if (mean(paper) - mean(ink) < MIN_CONTRAST) return null;
   const dark = ink.filter((value) => value < threshold).length / ink.length;
   const bright = paper.filter((value) => value > threshold).length / paper.length;
-  return dark >= LEAST_FRAME && bright >= LEAST_FRAME ? threshold : null;
+  return dark >= MIN_FRAME && bright >= MIN_FRAME ? threshold : null;
 }
 
 /** Sixteen places around the unit square, `inset` inside its sides. */
@@ -140,8 +141,4 @@ function countBits(value: number): number {
   let count = 0;
   for (; rest !== 0; rest &= rest - 1) count++;
   return count;
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

@@ -16,8 +16,8 @@ const ROUNDS = 2;
 
 /** A mark is an outlier when its error is this many times the median mark's, and this large. */
 const OUTLIER = 4;
-const LEAST_OUTLIER_MM = 0.15;
-const LEAST_MARKS = 6;
+const MIN_OUTLIER_MM = 0.15;
+const MIN_MARKS = 6;
 
 export interface MappedCard {
   readonly map: CardMap;
@@ -68,8 +68,8 @@ function fitTrusted(
     const offsMm = used.map((mark, i) => map.leftOutPx[corners.length + i]! / pxPerMm(homography, mark.card));
     const worst = offsMm.reduce((max, off, i) => (off > offsMm[max]! ? i : max), 0);
     const sorted = [...offsMm].sort((one, other) => one - other);
-    const limit = Math.max(LEAST_OUTLIER_MM, OUTLIER * (sorted[sorted.length >> 1] ?? 0));
-    if (used.length <= LEAST_MARKS || offsMm[worst]! <= limit) return { map, offsMm };
+    const limit = Math.max(MIN_OUTLIER_MM, OUTLIER * (sorted[sorted.length >> 1] ?? 0));
+    if (used.length <= MIN_MARKS || offsMm[worst]! <= limit) return { map, offsMm };
     used = used.filter((_, i) => i !== worst);
   }
 }

@@ -26,11 +26,11 @@ const ROUNDS = 4;
 const SETTLED_MM = 0.02;
 
 /** Ink seen over the disc's own area. */
-const LEAST_INK = 0.6;
-const MOST_INK = 1.5;
-const LEAST_CONTRAST = 12;
+const MIN_INK = 0.6;
+const MAX_INK = 1.5;
+const MIN_CONTRAST = 12;
 /** Spread of the ink along its longest over its shortest axis. */
-const MOST_OVAL = 1.5;
+const MAX_OVAL = 1.5;
 
 /** Looks at each mark on the card's plane, not in the photo's, so that perspective doesn't shift its centre. */
 export function findMarks(photo: Photo, toPhoto: ToPhoto): SeenMark[] {
@@ -50,7 +50,7 @@ function centreOf(photo: Photo, toPhoto: ToPhoto, mark: Mark, start: Point): Poi
     const blot = square && inkBlot(square);
     if (!blot) return null;
     const inkShare = blot.areaMm2 / (Math.PI * (mark.diameterMm / 2) ** 2);
-    if (inkShare < LEAST_INK || inkShare > MOST_INK || blot.oval > MOST_OVAL) return null;
+    if (inkShare < MIN_INK || inkShare > MAX_INK || blot.oval > MAX_OVAL) return null;
     xMm += blot.xMm;
     yMm += blot.yMm;
     if (Math.hypot(xMm - start[0], yMm - start[1]) > NEAR_MM) return null;
@@ -105,7 +105,7 @@ function inkBlot({ values, side, stepMm }: Square): Blot | null {
   }
   const paper = quantile(border, 0.5);
   const ink = quantile(values, 0.1);
-  if (paper - ink < LEAST_CONTRAST) return null;
+  if (paper - ink < MIN_CONTRAST) return null;
   const half = (side - 1) / 2;
   let [n, sx, sy, sxx, sxy, syy] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i < values.length; i++) {
@@ -152,7 +152,7 @@ function searchDisc(photo: Photo, toPhoto: ToPhoto, mark: Mark): Point | null {
       let brightest = Infinity;
       for (const offset of bright) brightest = Math.min(brightest, values[at + offset]!);
       const score = brightest - darkest;
-      if (score > LEAST_CONTRAST && (!best || score > best.score)) best = { score, at };
+      if (score > MIN_CONTRAST && (!best || score > best.score)) best = { score, at };
     }
   }
   if (!best) return null;

@@ -4,12 +4,12 @@ import type { Cv, Keep, Mat } from '../engine/opencv.ts';
 /** Boundary pixels in order around one region, as x, y, x, y...; pixel (i, j) by its indices. */
 export type Outline = Int32Array;
 
-const LEAST_SIDE_PX = 11;
+const MIN_SIDE_PX = 11;
 /** The largest fiducial, as a share of the picture's long side: a card filling it all, seen tilted. */
-const MOST_SIDE = 0.24;
-const MOST_ASPECT = 4;
+const MAX_SIDE = 0.24;
+const MAX_ASPECT = 4;
 /** Share of its upright box that a fiducial's ink fills: it may stand on a corner, and be hollow. */
-const LEAST_FILL = 0.12;
+const MIN_FILL = 0.12;
 /** Fields of a row of `connectedComponentsWithStats`. */
 const STATS = 5;
 
@@ -46,8 +46,8 @@ function couldBeFiducial(
 ): boolean {
   const short = Math.min(width, height);
   const long = Math.max(width, height);
-  if (short < LEAST_SIDE_PX || long > MOST_SIDE * Math.max(image.width, image.height)) return false;
-  if (long > MOST_ASPECT * short || area < LEAST_FILL * width * height) return false;
+  if (short < MIN_SIDE_PX || long > MAX_SIDE * Math.max(image.width, image.height)) return false;
+  if (long > MAX_ASPECT * short || area < MIN_FILL * width * height) return false;
   return left > 0 && top > 0 && left + width < image.width && top + height < image.height;
 }
 

@@ -5,12 +5,12 @@ import { greyOfPixel } from './grey.ts';
 import { colourWidth, isInside, type Photo } from '../pixels.ts';
 
 /** Sides of the squares that are looked at, px of the photo. */
-const MOST_SIDE_PX = 64;
-const LEAST_SIDE_PX = 24;
+const MAX_SIDE_PX = 64;
+const MIN_SIDE_PX = 24;
 /** Of the smaller side of a bare patch, so that its printed corners stay out. */
 const USED = 0.62;
 /** Slower waves than this many in a square are shading. */
-const LEAST_WAVES = 4;
+const MIN_WAVES = 4;
 /** What is looked at in a square, and when a wave in it is a screen's. */
 interface Channel {
   valueOf(photo: Photo, index: number): number;
@@ -73,9 +73,9 @@ function squareOn(
     toPhoto(xMm + widthMm / 2, yMm + heightMm),
   ];
   const reach = Math.min(...middles.map(([x, y]) => Math.hypot(x - cx, y - cy)));
-  const side = Math.min(MOST_SIDE_PX, 2 * Math.floor(USED * reach));
+  const side = Math.min(MAX_SIDE_PX, 2 * Math.floor(USED * reach));
   const [left, top] = [Math.round(cx) - side / 2, Math.round(cy) - side / 2];
-  if (side < LEAST_SIDE_PX || !isInside(photo, [left, top]) || !isInside(photo, [left + side, top + side])) return null;
+  if (side < MIN_SIDE_PX || !isInside(photo, [left, top]) || !isInside(photo, [left + side, top + side])) return null;
   return { left, top, side };
 }
 
@@ -158,7 +158,7 @@ function strongestWave(power: Float64Array, side: number, blockPx: number): Wave
   let [total, most, mostK, mostJ] = [0, 0, 0, 0];
   for (let j = 0; j <= side / 2; j++) {
     for (let k = -side / 2 + 1; k <= side / 2; k++) {
-      if ((j === 0 && k < 0) || Math.hypot(k, j) < LEAST_WAVES || isBlockEdge(k, j, side, blockPx)) continue;
+      if ((j === 0 && k < 0) || Math.hypot(k, j) < MIN_WAVES || isBlockEdge(k, j, side, blockPx)) continue;
       total += at(k, j);
       if (at(k, j) > most) [most, mostK, mostJ] = [at(k, j), k, j];
     }

@@ -11,7 +11,7 @@ const STRAY_PX = 0.7;
 const STRAY_SHARE = 0.018;
 /** Share of a side left out at each of its ends. */
 const END_SHARE = 0.12;
-const LEAST_SIDE_PX = 7;
+const MIN_SIDE_PX = 7;
 
 /** @returns the region's four corners in the picture, or null when it isn't four-sided */
 export function quadOf(outline: Outline): Quad | null {
@@ -40,7 +40,7 @@ export function quadOf(outline: Outline): Quad | null {
 /** Positions in the outline of four corners, in its order: ends of the longest diagonal, then the farthest to each side. */
 function roughCorners(outline: Outline): [number, number, number, number] | null {
   const n = outline.length / 2;
-  if (n < 4 * LEAST_SIDE_PX) return null;
+  if (n < 4 * MIN_SIDE_PX) return null;
   let [cx, cy] = [0, 0];
   for (let i = 0; i < n; i++) {
     cx += outline[2 * i]!;
@@ -52,7 +52,7 @@ function roughCorners(outline: Outline): [number, number, number, number] | null
   const [dx, dy] = [outline[2 * third]! - ax, outline[2 * third + 1]! - ay];
   const left = farthest(outline, (x, y) => dx * (y - ay) - dy * (x - ax));
   const right = farthest(outline, (x, y) => dy * (x - ax) - dx * (y - ay));
-  const least = LEAST_SIDE_PX * 0.5 * Math.hypot(dx, dy);
+  const least = MIN_SIDE_PX * 0.5 * Math.hypot(dx, dy);
   if (left.value < least || right.value < least) return null;
   const order = [first, left.at, third, right.at].sort((one, other) => one - other);
   return order as [number, number, number, number];

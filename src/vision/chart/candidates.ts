@@ -18,14 +18,14 @@ export interface Candidate {
 
 const CELLS_PER_MM = 2.5;
 /** Charts further from the card than this aren't looked for: its light can't be told from there. */
-const MOST_MM_AWAY = 170;
+const MAX_MM_AWAY = 170;
 /** Between neighbouring cells of one block the colour changes by less than this, levels; each is tried. */
 const CALM_STEPS = [1.6, 2.6, 4.2] as const;
-const LEAST_SIDE_MM = 2;
-const MOST_SIDE_MM = 26;
-const MOST_ASPECT = 3.5;
+const MIN_SIDE_MM = 2;
+const MAX_SIDE_MM = 26;
+const MAX_ASPECT = 3.5;
 /** Share of the smallest rectangle about it that a block fills; its edge cells aren't calm and so are missing. */
-const LEAST_FILL = 0.8;
+const MIN_FILL = 0.8;
 
 export function findCandidates(photo: Pixels, plane: Plane): Candidate[] {
   const pxPerMm = plane.pxPerMmAt(plane.toPhoto([CARD_WIDTH_MM / 2, CARD_HEIGHT_MM / 2]));
@@ -50,8 +50,8 @@ function coincide(one: Candidate, other: Candidate): boolean {
 function areaAround(photo: Pixels, plane: Plane) {
   const xs: number[] = [];
   const ys: number[] = [];
-  for (const xMm of [-MOST_MM_AWAY, CARD_WIDTH_MM + MOST_MM_AWAY]) {
-    for (const yMm of [-MOST_MM_AWAY, CARD_HEIGHT_MM + MOST_MM_AWAY]) {
+  for (const xMm of [-MAX_MM_AWAY, CARD_WIDTH_MM + MAX_MM_AWAY]) {
+    for (const yMm of [-MAX_MM_AWAY, CARD_HEIGHT_MM + MAX_MM_AWAY]) {
       const [x, y] = plane.toPhoto([xMm, yMm]);
       xs.push(x);
       ys.push(y);
@@ -119,7 +119,7 @@ function candidateFrom(cells: Cells, plane: Plane, members: readonly number[]): 
   const [x, y] = centreOf(cells, members[0]!);
   const mmPerPx = 1 / plane.pxPerMmAt([x, y]);
   const areaMm = members.length * (side * mmPerPx) ** 2;
-  if (areaMm < LEAST_SIDE_MM ** 2 || areaMm > MOST_SIDE_MM ** 2) return null;
+  if (areaMm < MIN_SIDE_MM ** 2 || areaMm > MAX_SIDE_MM ** 2) return null;
   const own = new Set(members);
   const half = side / 2;
   const edge = members.filter((cell) => [-1, 1, -columns, columns].some((step) => !own.has(cell + step)));
@@ -137,7 +137,7 @@ function candidateFrom(cells: Cells, plane: Plane, members: readonly number[]): 
   const box = boxAround(hull);
   const fill = (members.length * side * side) / (box.length * box.width);
   const [lengthMm, widthMm] = [box.length * mmPerPx, box.width * mmPerPx];
-  if (fill < LEAST_FILL || widthMm < LEAST_SIDE_MM || lengthMm > MOST_SIDE_MM || lengthMm > MOST_ASPECT * widthMm) {
+  if (fill < MIN_FILL || widthMm < MIN_SIDE_MM || lengthMm > MAX_SIDE_MM || lengthMm > MAX_ASPECT * widthMm) {
     return null;
   }
   const rgb = [0, 1, 2].map((c) => members.reduce((sum, cell) => sum + cells.rgb[3 * cell + c]!, 0) / members.length);

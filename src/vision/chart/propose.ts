@@ -7,11 +7,11 @@ import { type Chain, findChains } from './rows.ts';
 import { type BlockFound, sampleBlock } from './sample-block.ts';
 
 /** Rows of one chart: nearly parallel, of like pitch, and not further apart than this many pitches. */
-const MOST_TURN = 0.15;
+const MAX_TURN = 0.15;
 const PITCH_RATIO = 1.35;
-const MOST_APART = 4;
+const MAX_APART = 4;
 /** A block at a row's end that hardly differs from the label around it must still do so by this much, levels. */
-const LEAST_DIFFERENCE = 2.2;
+const MIN_DIFFERENCE = 2.2;
 const IN_LINE = 0.3;
 
 /** @returns rows from top to bottom, blocks from left to right (or, where rows are upright, the other way about) */
@@ -66,10 +66,10 @@ function largestGroup(lines: readonly Line[]): Line[] {
 function belongTogether(one: Line, other: Line): boolean {
   const turn = (one.step[0] * other.step[1] - one.step[1] * other.step[0]) / (one.pitch * other.pitch);
   const ratio = one.pitch / other.pitch;
-  if (Math.abs(turn) > MOST_TURN || ratio > PITCH_RATIO || ratio < 1 / PITCH_RATIO) return false;
+  if (Math.abs(turn) > MAX_TURN || ratio > PITCH_RATIO || ratio < 1 / PITCH_RATIO) return false;
   const along = alongOf(one, other.places[0]!);
   const across = Math.abs(acrossOf(one, other.places[0]!));
-  return across < MOST_APART * one.pitch && Math.abs(along) < (one.places.length + 2) * one.pitch;
+  return across < MAX_APART * one.pitch && Math.abs(along) < (one.places.length + 2) * one.pitch;
 }
 
 function alongOf({ places, step, pitch }: Line, [x, y]: Point): number {
@@ -111,7 +111,7 @@ function standsOut(photo: Pixels, plane: Plane, [x, y]: Point, { step, pitch, si
   // Shading runs on evenly through the place; a block doesn't.
   const differences = inner.map((value, c) => Math.abs(value - (above[c]! + below[c]!) / 2));
   const shading = Math.max(...above.map((value, c) => Math.abs(value - below[c]!)));
-  return Math.max(...differences) >= Math.max(LEAST_DIFFERENCE, shading / 2);
+  return Math.max(...differences) >= Math.max(MIN_DIFFERENCE, shading / 2);
 }
 
 function meanAbout(photo: Pixels, plane: Plane, placeMm: Point, radiusMm: number): number[] | null {

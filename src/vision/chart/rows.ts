@@ -2,16 +2,16 @@
 import type { Point } from '../../core/card/homography.ts';
 import type { Candidate } from './candidates.ts';
 
-const LEAST_BLOCKS = 3;
+const MIN_BLOCKS = 3;
 /** From one block's middle to the next, in block lengths. */
-const MOST_PITCH = 3;
+const MAX_PITCH = 3;
 /** How far a block may lie from where the ones before it say, as a share of the step. */
 const OFF_PLACE = 0.22;
 const SIZE_RATIO = 1.45;
 /** A row whose colours are all within this of one another, levels, is a pattern of something else. */
-const LEAST_RANGE = 15;
+const MIN_RANGE = 15;
 /** A chart's colours lead from one end to the other; those of a pattern go to and fro. */
-const MOST_WANDER = 2;
+const MAX_WANDER = 2;
 
 export interface Chain {
   /** Indexes of candidates, in order along the row. */
@@ -38,7 +38,7 @@ function chainFrom(candidates: readonly Candidate[], first: number, second: numb
   const step = difference(b.centreMm, a.centreMm);
   const size = Math.max(a.sidesMm[0], b.sidesMm[0]);
   // Each row is followed once: in the direction that leads right, or down where it is upright.
-  if (!leadsOn(step) || !alikeInSize(a, b) || Math.hypot(...step) > MOST_PITCH * size) return null;
+  if (!leadsOn(step) || !alikeInSize(a, b) || Math.hypot(...step) > MAX_PITCH * size) return null;
   if (nearestTo(candidates, add(a.centreMm, scaled(step, -1)), step, a) >= 0) return null;
   const members = [first, second];
   for (let last = step; ;) {
@@ -48,12 +48,12 @@ function chainFrom(candidates: readonly Candidate[], first: number, second: numb
     last = scaled(difference(candidates[next]!.centreMm, candidates[members[0]!]!.centreMm), 1 / members.length);
     members.push(next);
   }
-  if (members.length < LEAST_BLOCKS) return null;
+  if (members.length < MIN_BLOCKS) return null;
   const colours = members.map((i) => candidates[i]!.rgb);
   const steps = colours.slice(1).map((rgb, i) => between(rgb, colours[i]!));
   const whole = steps.reduce((sum, step) => sum + step, 0);
   const range = Math.max(...colours.flatMap((one) => colours.map((other) => between(one, other))));
-  return range < LEAST_RANGE || whole > MOST_WANDER * range ? null : { members, roughness: whole / steps.length };
+  return range < MIN_RANGE || whole > MAX_WANDER * range ? null : { members, roughness: whole / steps.length };
 }
 
 function between(one: Candidate['rgb'], other: Candidate['rgb']): number {

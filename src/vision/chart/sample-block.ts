@@ -34,17 +34,17 @@ const CALM_MM = 1;
 const CELLS_PER_MM = 4;
 /** Largest differences from a region's mean that are tried in turn, levels. */
 const TOLERANCES = [2, 3, 4, 5.5, 7.5, 10] as const;
-const LEAST_SIDE_MM = 2.5;
-const MOST_SIDE_MM = 30;
-const MOST_ASPECT = 5;
-const LEAST_FILL = 0.75;
-const LEAST_EDGE_SHARE = 0.8;
+const MIN_SIDE_MM = 2.5;
+const MAX_SIDE_MM = 30;
+const MAX_ASPECT = 5;
+const MIN_FILL = 0.75;
+const MIN_EDGE_SHARE = 0.8;
 /** Change of colour, levels, from 0.8 mm inside an edge to as far outside, that is a step and not shading. */
-const LEAST_STEP = 2.5;
+const MIN_STEP = 2.5;
 const EDGE_MM = 0.8;
 /** Left out along the edges: blur, and colour that JPEG smears; but never more than this share of the block. */
 const INSET_MM = 0.8;
-const MOST_INSET = 0.4;
+const MAX_INSET = 0.4;
 const DISC_MM = 1.5;
 /** Label is looked for at these distances from a block's edge. */
 const RING_MM = [0.9, 2.2] as const;
@@ -75,7 +75,7 @@ function uniformAbout(cells: Cells, seed: number, perMm: number): Region | null 
   for (const most of TOLERANCES) {
     const region = growRegion(cells, seed, most);
     if (region.atBorder || !looksLikeBlock(cells, region, perMm)) continue;
-    if (edgeShare(cells, region, reach, LEAST_STEP) >= LEAST_EDGE_SHARE) return region;
+    if (edgeShare(cells, region, reach, MIN_STEP) >= MIN_EDGE_SHARE) return region;
   }
   return null;
 }
@@ -106,14 +106,12 @@ function calmestNear(cells: Cells, tap: Point, perMm: number): number {
 }
 
 function looksLikeBlock(cells: Cells, region: Region, perMm: number): boolean {
-  const most = (MOST_SIDE_MM * perMm) ** 2;
-  if (region.cells.length < (LEAST_SIDE_MM * perMm) ** 2 || region.cells.length > most) return false;
+  const most = (MAX_SIDE_MM * perMm) ** 2;
+  if (region.cells.length < (MIN_SIDE_MM * perMm) ** 2 || region.cells.length > most) return false;
   const { length, width } = boxAround(outlineOf(cells, region));
   const [lengthMm, widthMm] = [length / cells.side / perMm, width / cells.side / perMm];
   const fill = (region.cells.length * cells.side ** 2) / (length * width);
-  return (
-    widthMm >= LEAST_SIDE_MM && lengthMm <= MOST_SIDE_MM && lengthMm <= MOST_ASPECT * widthMm && fill >= LEAST_FILL
-  );
+  return widthMm >= MIN_SIDE_MM && lengthMm <= MAX_SIDE_MM && lengthMm <= MAX_ASPECT * widthMm && fill >= MIN_FILL;
 }
 
 /** Hull of the region in the photo, px. */
@@ -144,7 +142,7 @@ function fromRegion(
 ): BlockFound | null {
   const depth = depths(cells, region);
   const deepest = depth.reduce((most, value) => Math.max(most, value), 0);
-  const inset = Math.min(INSET_MM * perMm, MOST_INSET * deepest);
+  const inset = Math.min(INSET_MM * perMm, MAX_INSET * deepest);
   const inner: number[] = [];
   depth.forEach((value, cell) => {
     if (value > inset) inner.push(cell);

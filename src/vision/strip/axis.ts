@@ -36,9 +36,9 @@ interface Edge {
   readonly side: -1 | 1;
 }
 
-const LEAST_SEEN_MM = 25;
+const MIN_SEEN_MM = 25;
 /** Of a strip that overlaps the slot's edge, this much must lie in the slot. */
-const LEAST_OVERLAP_MM = 1;
+const MIN_OVERLAP_MM = 1;
 
 /**
  * @param widthMm the strip's width
@@ -47,7 +47,7 @@ const LEAST_OVERLAP_MM = 1;
 export function findAxis(grid: Grid, mask: Uint8Array, widthMm: number): Axis | null {
   const edges = edgesOf(grid, mask, widthMm);
   const whole = edges.filter((edge) => edge.whole);
-  const enough = whole.length * grid.stepMm >= LEAST_SEEN_MM;
+  const enough = whole.length * grid.stepMm >= MIN_SEEN_MM;
   let line = enough
     ? theilSen(whole.map((edge) => ({ x: edge.x, y: edge.middle })))
     : lineOverEdge(edges, grid, widthMm);
@@ -56,14 +56,14 @@ export function findAxis(grid: Grid, mask: Uint8Array, widthMm: number): Axis | 
   for (let pass = 0; pass < 4; pass++) line = refineLine(sides, widthMm, line, pass < 2 ? 1.2 : 0.5);
   const near = sides.filter((edge) => Math.abs(residual(edge, line, widthMm)) < 0.6);
   const seenMm = new Set(near.map((edge) => edge.x)).size * grid.stepMm;
-  return seenMm < LEAST_SEEN_MM ? null : { interceptMm: line.c, slope: line.k, seenMm };
+  return seenMm < MIN_SEEN_MM ? null : { interceptMm: line.c, slope: line.k, seenMm };
 }
 
 /** Where a strip overlaps the slot's edge, it is white on white there, and only its other edge is seen. */
 function lineOverEdge(edges: readonly ColumnEdges[], grid: Grid, widthMm: number): Line | null {
   for (const side of [-1, 1] as const) {
     const seen = edges.flatMap((edge) => edge.sides.filter((one) => edge.overlaps && one.side === side));
-    if (seen.length * grid.stepMm < LEAST_SEEN_MM) continue;
+    if (seen.length * grid.stepMm < MIN_SEEN_MM) continue;
     return theilSen(seen.map(({ x, y }) => ({ x, y: y - (side * widthMm) / 2 })));
   }
   return null;
@@ -91,7 +91,7 @@ function edgesOf(grid: Grid, mask: Uint8Array, widthMm: number): ColumnEdges[] {
     const bottomSeen = run.to < grid.rows - 2;
     const height = bottom - top;
     const sides: Edge[] = [];
-    const overlaps = topSeen !== bottomSeen && height > LEAST_OVERLAP_MM && height < 1.1 * widthMm;
+    const overlaps = topSeen !== bottomSeen && height > MIN_OVERLAP_MM && height < 1.1 * widthMm;
     if (overlaps || (height > 0.6 * widthMm && height < 1.5 * widthMm)) {
       if (topSeen) sides.push({ x, y: top, side: -1 });
       if (bottomSeen) sides.push({ x, y: bottom, side: 1 });
@@ -132,8 +132,8 @@ function theilSen(points: readonly { x: number; y: number }[]): Line {
       if (dx > 5) slopes.push((some[j]!.y - some[i]!.y) / dx);
     }
   }
-  const k = slopes.length > 0 ? median(slopes) : 0;
-  return { k, c: median(some.map((point) => point.y - k * point.x)) };
+  const k = slopes.length > 0 ? upperMedian(slopes) : 0;
+  return { k, c: upperMedian(some.map((point) => point.y - k * point.x)) };
 }
 
 function residual(edge: Edge, line: Line, widthMm: number): number {
@@ -162,7 +162,7 @@ function refineLine(edges: readonly Edge[], widthMm: number, line: Line, scaleMm
   return { c: line.c + dc - 74 * dk, k: line.k + dk };
 }
 
-function median(values: number[]): number {
-  const sorted = values.toSorted((one, two) => one - two);
-  return sorted[sorted.length >> 1] ?? 0;
+/** One of the values themselves: of an even number, the upper of the middle two. */
+function upperMedian(values: readonly number[]): number {
+  return values.toSorted((one, two) => one - two)[values.length >> 1] ?? 0;
 }

@@ -19,9 +19,9 @@ export interface StripPose {
   readonly contrast: number;
 }
 
-const LEAST_CONTRAST = 0.02;
+const MIN_CONTRAST = 0.02;
 /** To believe in a print of another size takes more: strips by `npm run hard` reach 0.17, a blank back 0.07. */
-const LEAST_SCALED_CONTRAST = 0.1;
+const MIN_SCALED_CONTRAST = 0.1;
 const SAME_SCALE = 0.025;
 /** How far the strip's end may lie from where the strip seems to end, mm, and what that costs in contrast per mm2. */
 const END_SLACK_MM = 3;
@@ -44,7 +44,7 @@ export function findPads(flat: Pixels, axis: Axis, background: Background, scale
   if (!coarse) return null;
   const [best] = [coarse, ...placesFor(search, coarse.reversed, FINE, coarse)].sort(better);
   const { endMm, reversed, scale: size } = best!;
-  const least = Math.abs(size - 1) > SAME_SCALE ? LEAST_SCALED_CONTRAST : LEAST_CONTRAST;
+  const least = Math.abs(size - 1) > SAME_SCALE ? MIN_SCALED_CONTRAST : MIN_CONTRAST;
   if (best!.contrast < least || isOtherLength(profile, run, scale.strip.lengthMm * size)) return null;
   const length = Math.hypot(1, axis.slope);
   const [ux, uy] = [1 / length, axis.slope / length];

@@ -8,7 +8,7 @@ import type { StripPose } from './pads.ts';
 export const SHADOW_MM = 2;
 /** Bare plastic kept clear of the pads beside it, mm. */
 const GAP_MARGIN_MM = 0.4;
-const LEAST_GAP_MM = 0.6;
+const MIN_GAP_MM = 0.6;
 /** Length of plastic beside a pad that a reflection on the pad still reaches, mm. */
 const BESIDE_MM = 0.9;
 
@@ -43,7 +43,7 @@ export function baseQuads(pose: StripPose, scale: StripOutline): Outline[] {
   const height = 0.6 * scale.strip.widthMm;
   return [...gaps, beyond]
     .map(([from, to]) => [from + GAP_MARGIN_MM, to - GAP_MARGIN_MM] as const)
-    .filter(([from, to]) => to - from >= LEAST_GAP_MM)
+    .filter(([from, to]) => to - from >= MIN_GAP_MM)
     .map(([from, to]) => quadOnStrip(pose, from, to, height));
 }
 

@@ -29,14 +29,14 @@ export interface ProposedStrip {
   readonly base: readonly PatchSample[];
 }
 
-const LEAST_WIDTH_MM = 3;
-const MOST_WIDTH_MM = 12;
-const LEAST_PAD_MM = 3;
-const MOST_PAD_MM = 9;
-const LEAST_GAP_MM = 0.6;
-const MOST_PITCH_MM = 20;
+const MIN_WIDTH_MM = 3;
+const MAX_WIDTH_MM = 12;
+const MIN_PAD_MM = 3;
+const MAX_PAD_MM = 9;
+const MIN_GAP_MM = 0.6;
+const MAX_PITCH_MM = 20;
 /** Mean unlikeness to the plastic that pads have over the gaps; less, and nothing was found. */
-const LEAST_CONTRAST = 0.015;
+const MIN_CONTRAST = 0.015;
 
 /**
  * @param flat the card at FLAT_PX_PER_MM
@@ -87,7 +87,7 @@ function widthOf(grid: Grid, mask: Uint8Array): number | null {
       longest = Math.max(longest, current);
     }
     const heightMm = longest * grid.stepMm;
-    if (heightMm >= LEAST_WIDTH_MM && heightMm <= MOST_WIDTH_MM) heights.push(heightMm);
+    if (heightMm >= MIN_WIDTH_MM && heightMm <= MAX_WIDTH_MM) heights.push(heightMm);
   }
   if (heights.length * grid.stepMm < 25) return null;
   return heights.sort((one, other) => one - other)[heights.length >> 1]!;
@@ -114,8 +114,8 @@ function bestComb(profile: Profile, run: Run, count: number): Comb | null {
   const samples = (mm: number): number => Math.round(mm / profile.stepMm);
   let best: (Comb & { contrast: number }) | null = null;
   let most = 0;
-  for (let width = samples(LEAST_PAD_MM); width <= samples(MOST_PAD_MM); width++) {
-    const pitches = count === 1 ? [width] : range(width + samples(LEAST_GAP_MM), samples(MOST_PITCH_MM));
+  for (let width = samples(MIN_PAD_MM); width <= samples(MAX_PAD_MM); width++) {
+    const pitches = count === 1 ? [width] : range(width + samples(MIN_GAP_MM), samples(MAX_PITCH_MM));
     for (const pitch of pitches) {
       const span = pitch * (count - 1) + width;
       for (let first = 0; first + span <= length; first++) {
@@ -134,7 +134,7 @@ function bestComb(profile: Profile, run: Run, count: number): Comb | null {
       }
     }
   }
-  return best && best.contrast >= LEAST_CONTRAST ? best : null;
+  return best && best.contrast >= MIN_CONTRAST ? best : null;
 }
 
 function range(from: number, to: number): number[] {

@@ -2,7 +2,7 @@
 import type { Rgb } from '../../core/samples.ts';
 
 /** Rise of all three channels at once above the pad's own colour, as a share of the bare plastic's level. */
-const LEAST_RISE = 0.08;
+const MIN_RISE = 0.08;
 /** The pad's own colour: no reflection ever covers all of it and leaves its darkest places alone. */
 const OWN_PERCENTILE = 0.15;
 
@@ -16,7 +16,7 @@ const OWN_PERCENTILE = 0.15;
 export function brightenedShare(rgb: Uint8Array, base: Rgb): number {
   const total = rgb.length / 3;
   if (total === 0) return 0;
-  const least = [0, 1, 2].map((c) => percentileOf(rgb, c, OWN_PERCENTILE) + LEAST_RISE * 255 * base[c]!);
+  const least = [0, 1, 2].map((c) => percentileOf(rgb, c, OWN_PERCENTILE) + MIN_RISE * 255 * base[c]!);
   let brightened = 0;
   for (let i = 0; i < rgb.length; i += 3) {
     if (rgb[i]! > least[0]! && rgb[i + 1]! > least[1]! && rgb[i + 2]! > least[2]!) brightened++;

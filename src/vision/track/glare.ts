@@ -6,10 +6,10 @@ import type { Pixels } from '../pixels.ts';
 /** The pad's own level is that of its darker places, for a reflection may cover most of it. */
 const OWN_SHARE = 0.08;
 /** Levels (0-255) that the darkest channel rises above the pad's own, and the least that it then has. */
-const LEAST_RISE = 45;
-const LEAST_LEVEL = 170;
+const MIN_RISE = 45;
+const MIN_LEVEL = 170;
 /** Share of the pad that a glint may take: the reader leaves glints out, but not half a pad. */
-const MOST_SHARE = 0.1;
+const MAX_SHARE = 0.1;
 /** Samples along each side of the pad. */
 const SIDE = 16;
 /** Left out along every side, share of its length: the white plastic beside the pad. */
@@ -24,8 +24,8 @@ export function isGlaring(flat: Pixels, pad: Outline): boolean {
     levels[i] = darkestChannel(flat, inside(pad, 0, u, v), inside(pad, 1, u, v));
   }
   const own = levels.slice().sort()[Math.floor(OWN_SHARE * levels.length)]!;
-  const limit = Math.max(LEAST_LEVEL, own + LEAST_RISE);
-  return levels.filter((level) => level >= limit).length > MOST_SHARE * levels.length;
+  const limit = Math.max(MIN_LEVEL, own + MIN_RISE);
+  return levels.filter((level) => level >= limit).length > MAX_SHARE * levels.length;
 }
 
 /** Between the four corners, in proportion; mm. */

@@ -22,7 +22,7 @@ export const PASSES: readonly Binarisation[] = [
   { method: 'local', window: 0.03, offset: 8, smoothPx: 0 },
   { method: 'local', window: 0.07, offset: 5, smoothPx: 1.4 },
 ];
-const LEAST_FIDUCIALS = 3;
+const MIN_FIDUCIALS = 3;
 
 /**
  * @param frame shrunk: 640 px along its long side are enough
@@ -46,7 +46,7 @@ function findPlacement(cv: Cv, frame: Pixels): { placement: Placement | null; is
     isPartSeen ||= seen.some(({ wrongCells }) => wrongCells === 0);
     let best = assemble(seen)[0];
     if (best && best.seen.length < 4) best = assemble([...seen, ...lookForMissing(frame, best)])[0];
-    if (best && best.seen.length >= LEAST_FIDUCIALS) return { placement: best, isPartSeen };
+    if (best && best.seen.length >= MIN_FIDUCIALS) return { placement: best, isPartSeen };
   }
   return { placement: null, isPartSeen };
 }

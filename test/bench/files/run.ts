@@ -11,9 +11,9 @@ import { damagedFile, soundFiles } from './damage.ts';
 const PHOTO = 'sample-images/open-shade-terrace.jpg';
 const SCALE = 'practice-four';
 const HANG_MILLIS = 10_000;
-const MOST_GROWTH_MB = 2;
+const MAX_GROWTH_MB = 2;
 /** Resident memory wanders: the allocator keeps pages for later. */
-const MOST_RESIDENT_GROWTH = 0.1;
+const MAX_RESIDENT_GROWTH = 0.1;
 
 interface Memory {
   /** JavaScript heap after garbage collection, MB. */
@@ -113,8 +113,8 @@ function growth(memory: readonly Memory[]): string[] {
   const resident = over('resident', memory.length - quarter) / over('resident', quarter) - 1;
   console.log(`  memory, last quarter against second: heap ${round(heap)} MB, resident ${round(100 * resident)} %`);
   return [
-    ...(heap > MOST_GROWTH_MB ? [`the heap grew by ${round(heap)} MB`] : []),
-    ...(resident > MOST_RESIDENT_GROWTH ? [`resident memory grew by ${round(100 * resident)} %`] : []),
+    ...(heap > MAX_GROWTH_MB ? [`the heap grew by ${round(heap)} MB`] : []),
+    ...(resident > MAX_RESIDENT_GROWTH ? [`resident memory grew by ${round(100 * resident)} %`] : []),
   ];
 }
 

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import {
   comparePrints,
   isPrintMark,
-  LEAST_MARK,
-  MOST_MARK,
+  MIN_MARK,
+  MAX_MARK,
   parsePrintMarkBits,
   printMarkAt,
   printMarkBits,
@@ -11,7 +11,7 @@ import {
 } from '../../../src/core/card/print-mark.ts';
 import { randomFrom } from '../../vision/pictures.ts';
 
-const ALL = Array.from({ length: MOST_MARK - LEAST_MARK + 1 }, (_, i) => LEAST_MARK + i);
+const ALL = Array.from({ length: MAX_MARK - MIN_MARK + 1 }, (_, i) => MIN_MARK + i);
 const weight = (bits: readonly boolean[]) => bits.filter(Boolean).length;
 const flipped = (bits: readonly boolean[], cells: readonly number[]) =>
   bits.map((bit, i) => (cells.includes(i) ? !bit : bit));
@@ -58,7 +58,7 @@ describe('the mark of a print', () => {
   });
 
   it('is drawn evenly, and named by three digits', () => {
-    expect([printMarkAt(0), printMarkAt(0.999999)]).toEqual([LEAST_MARK, MOST_MARK]);
+    expect([printMarkAt(0), printMarkAt(0.999999)]).toEqual([MIN_MARK, MAX_MARK]);
     expect(printMarkAt(0.5)).toBeCloseTo(2048, -1);
     expect([1, 0xa3f, 0xffe].map(printMarkName)).toEqual(['001', 'A3F', 'FFE']);
     expect([0, 1.5, 4095, Number.NaN].some(isPrintMark)).toBe(false);

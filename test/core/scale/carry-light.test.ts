@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { PatchSample, Rgb } from '../../../src/core/samples.ts';
 import { CARD_HEIGHT_MM } from '../../../src/core/card/geometry.ts';
-import { type BlockOnLabel, carryLight, carryRows, MOST_BEYOND_MM } from '../../../src/core/scale/carry-light.ts';
+import { type BlockOnLabel, carryLight, carryRows, MAX_BEYOND_MM } from '../../../src/core/scale/carry-light.ts';
 
 /** IEC 61966-2-1, written apart from the code under test. */
 function encode(linear: number): number {
@@ -56,7 +56,7 @@ describe('carrying the light', () => {
   it('puts all blocks at the middle of the chart, held near the card', () => {
     for (const { xMm, yMm } of carryLight(chart(() => 0.7))) {
       expect(xMm).toBe(60);
-      expect(yMm).toBe(CARD_HEIGHT_MM + MOST_BEYOND_MM);
+      expect(yMm).toBe(CARD_HEIGHT_MM + MAX_BEYOND_MM);
     }
   });
 
@@ -70,7 +70,7 @@ describe('carrying the light', () => {
     const blocks = chart(() => 0.7).map(({ sample: block }) => ({ sample: block, label: null }));
     const carried = carryLight(blocks);
     expect(greens(carried)).toEqual(greens(blocks.map(({ sample: block }) => block)));
-    expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(CARD_HEIGHT_MM + MOST_BEYOND_MM);
+    expect(Math.max(...carried.map(({ yMm }) => yMm))).toBe(CARD_HEIGHT_MM + MAX_BEYOND_MM);
   });
 
   it('holds places on every side', () => {

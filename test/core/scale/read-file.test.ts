@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { MOST_BYTES, readScaleFile, scaleFileText } from '../../../src/core/scale/read-file.ts';
+import { MAX_BYTES, readScaleFile, scaleFileText } from '../../../src/core/scale/read-file.ts';
 import { faultLine } from '../../../src/words/faults.ts';
 import { plainScale } from './fixtures.ts';
 
@@ -28,8 +28,8 @@ describe('a scale file', () => {
     );
     expect(issues('{"format":"something"}')[0]).toMatch(/isn't a strip scale/);
     expect(issues('<html>')).toEqual(['the file is not JSON: choose a file that was saved from the scales page']);
-    expect(issues(' '.repeat(MOST_BYTES + 1))).toEqual(['the file is larger than any scale']);
-    expect(readScaleFile(scaleFileText(plainScale()).padEnd(MOST_BYTES)).ok).toBe(true);
+    expect(issues(' '.repeat(MAX_BYTES + 1))).toEqual(['the file is larger than any scale']);
+    expect(readScaleFile(scaleFileText(plainScale()).padEnd(MAX_BYTES)).ok).toBe(true);
   });
 });
 
@@ -39,7 +39,7 @@ describe('a hostile file is refused in a sentence', () => {
     ['not JSON', '<html><script>alert(1)</script>'],
     ['a number', '7'],
     ['null', 'null'],
-    ['too large', ' '.repeat(MOST_BYTES + 1)],
+    ['too large', ' '.repeat(MAX_BYTES + 1)],
     ['nested without end', '['.repeat(200_000)],
     ['nested deeply', '['.repeat(50_000) + ']'.repeat(50_000)],
     ['a million blocks short', JSON.stringify({ ...plainScale(), pads: new Array(5000).fill({}) })],

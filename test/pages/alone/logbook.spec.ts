@@ -2,7 +2,7 @@ import { expect, test } from '@playwright/test';
 import { bringIn, jsonOf, openLog } from '../logbook.ts';
 import { season } from '../season.ts';
 
-const MOST_MILLIS = 1000;
+const MAX_MILLIS = 1000;
 
 test('10,000 readings open quickly and scroll', async ({ page }) => {
   test.slow();
@@ -10,7 +10,7 @@ test('10,000 readings open quickly and scroll', async ({ page }) => {
   await bringIn(page, await jsonOf(season(10_000, 0.25)));
   const times: number[] = [];
   // Others may be using the machine: the best of three is the page's own doing.
-  while (times.length < 3 && !times.some((one) => one < MOST_MILLIS)) {
+  while (times.length < 3 && !times.some((one) => one < MAX_MILLIS)) {
     await page.goto('/settings/');
     await page.goto('/log/', { waitUntil: 'commit' });
     times.push(
@@ -28,7 +28,7 @@ test('10,000 readings open quickly and scroll', async ({ page }) => {
     );
   }
   console.log(`10,000 readings: opened after ${times.map(Math.round).join(', ')} ms`);
-  expect(Math.min(...times)).toBeLessThan(MOST_MILLIS);
+  expect(Math.min(...times)).toBeLessThan(MAX_MILLIS);
   const count = () => page.locator('.log-entry').count();
   for (let seen = await count(), turn = 0; turn < 5; turn++) {
     await page.mouse.wheel(0, 20_000);

@@ -11,7 +11,7 @@ import { CODE_TEXTS, type CodeSize, codeSheet, type Symbology } from './sheet.ts
 const SCENES = 60;
 const FIRST_SEED = 70_000;
 /** A card placed further off than this isn't found. */
-const MOST_OFF_MM = 2;
+const MAX_OFF_MM = 2;
 /** As many as our card needs of its four. */
 const ENOUGH = 3;
 
@@ -64,7 +64,7 @@ async function findOurs(shots: readonly Shot[]): Promise<Result> {
     const started = performance.now();
     const { card } = findCard(cv, photo.pixels);
     times.push(performance.now() - started);
-    if (card && errorMm(photo, card) <= MOST_OFF_MM) found++;
+    if (card && errorMm(photo, card) <= MAX_OFF_MM) found++;
   }
   return { name: 'our card', size: 'ours', any: found, enough: found, millis: median(times) };
 }

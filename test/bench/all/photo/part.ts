@@ -7,7 +7,7 @@ import { ABOUT_PHOTOS, decodedMB, makePhotos } from './photos.ts';
 
 const ROUNDS = 7;
 /** Promised of a photo of 12 megapixels in the page, in times of the plain decode; and of the decoded picture. */
-const [MOST_WARM, MOST_COLD, MOST_MEMORY] = [1.5, 3, 2.5];
+const [MAX_WARM, MAX_COLD, MAX_MEMORY] = [1.5, 3, 2.5];
 
 type Place = 'page' | 'Node';
 type Both = Readonly<Record<Place, readonly Measured[]>>;
@@ -54,9 +54,9 @@ function ratiosOf(one: Measured, place: Place): Ratio[] {
   const of = (most: number) => (isPromised(one, place) ? most : null);
   const name = `${one.photo.megapixels} MP, ${place}`;
   return [
-    { name: `${name}: warm / decode`, ratio: one.warm / one.decode, wanted: of(MOST_WARM) },
-    { name: `${name}: cold / decode`, ratio: one.cold / one.decode, wanted: of(MOST_COLD) },
-    { name: `${name}: peak memory / picture`, ratio: multipleOf(one), wanted: of(MOST_MEMORY) },
+    { name: `${name}: warm / decode`, ratio: one.warm / one.decode, wanted: of(MAX_WARM) },
+    { name: `${name}: cold / decode`, ratio: one.cold / one.decode, wanted: of(MAX_COLD) },
+    { name: `${name}: peak memory / picture`, ratio: multipleOf(one), wanted: of(MAX_MEMORY) },
   ];
 }
 
@@ -85,8 +85,8 @@ function timeTable(place: Place, all: readonly Measured[], rounds: number): Tabl
     about: `${ABOUT_PHOTOS} ${ABOUT[place]} Medians of ${rounds}, ms.`,
     head: ['photo', 'engine', 'plain decode', 'photo to values', 'times', 'wanted', 'is'],
     rows: all.flatMap((one) => [
-      row(one, 'warm', one.warm, MOST_WARM),
-      row(one, 'cold', one.cold, MOST_COLD),
+      row(one, 'warm', one.warm, MAX_WARM),
+      row(one, 'cold', one.cold, MAX_COLD),
       ...(one.rehearsed === undefined ? [] : [row(one, 'rehearsed', one.rehearsed, null)]),
     ]),
   };
@@ -132,7 +132,7 @@ function memoryTable(both: Both): Table {
     figure(one.beforeMB),
     figure(one.peakMB),
     figure(multipleOf(one)),
-    ...verdict(multipleOf(one), isPromised(one, place) ? MOST_MEMORY : null),
+    ...verdict(multipleOf(one), isPromised(one, place) ? MAX_MEMORY : null),
   ];
   return {
     title: 'Peak memory',
