@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { type APIRequestContext, expect, type Page } from '@playwright/test';
 
 /** Links already followed: most stand on every page. */
@@ -18,7 +19,7 @@ export async function expectLinks(page: Page, request: APIRequestContext): Promi
   expect(missing).toEqual([]);
 }
 
-/** Nothing stands before the content policy but the choice of paper. */
+/** Nothing stands before the content policy but the page's guard, which the policy knows by its hash, and the choice of paper. */
 export async function expectStrictPolicy(page: Page): Promise<void> {
   const policy = (await page.locator('meta[http-equiv="content-security-policy"]').getAttribute('content'))!;
   for (const part of ["default-src 'none'", "connect-src 'self'", "object-src 'none'", "base-uri 'none'"]) {
@@ -30,8 +31,12 @@ export async function expectStrictPolicy(page: Page): Promise<void> {
     const meta = document.querySelector('meta[http-equiv="content-security-policy"]')!;
     return [...document.querySelectorAll('script, iframe, object, img, body *')]
       .filter((element) => (meta.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_PRECEDING) !== 0)
-      .map((element) => element.getAttribute('src'));
+      .map((element) => ({ src: element.getAttribute('src'), text: element.textContent }));
   });
-  expect(before).toEqual(['/theme.js']);
+  const guard = createHash('sha256')
+    .update(before[0]?.text ?? '')
+    .digest('base64');
+  expect(before.map(({ src }) => src)).toEqual([null, '/theme.js']);
+  expect(policy).toContain(`'sha256-${guard}'`);
   expect(await page.locator('[onclick], [onload], [onerror], a[href^="javascript:"]').count()).toBe(0);
 }
