@@ -44,6 +44,9 @@ export function worthText({ left }: PrintCheck, scaleName: string, step: number)
 }
 
 export const CHECK = {
+  photos: 'Photos of the empty card, one after the other or all three at once',
+  rule: 'A ruler along the printed rule shows, mm (if you have one at hand)',
+  startAgain: 'Start again',
   looking: 'Looking for the card…',
   failed: 'The reader stopped before it was done. Try the photo again.',
   again: 'Start again with the first photo.',

@@ -19,7 +19,7 @@ test('a file of the card gets a mark of its own each time it is fetched', async 
     expect(cells.filter((line) => line.startsWith(' ')).length % 4).toBe(0);
     expect(cells.some((line) => line.startsWith(' '))).toBe(true);
   }
-  await expect(page.locator('marked-files [role=status]')).toContainText(other.name);
+  await expect(page.locator('.marked-files [role=status]')).toContainText(other.name);
 });
 
 test('a print is checked by photos of the empty card', async ({ page }) => {

@@ -7,7 +7,6 @@ import { saveFile } from '../../browser/save-file.ts';
 import { TeachClient } from '../../browser/teach-client.ts';
 import { checkPrint, noiseOf, printCheckFile, usualStep } from '../../core/reading/check-print.ts';
 import type { CardSamples } from '../../core/samples.ts';
-import type { StripScale } from '../../core/scale/schema.ts';
 import { photoMessage } from '../../words/photo.ts';
 import { CHECK, findingText, noiseText, VERDICTS, worthText } from '../../words/print-check.ts';
 import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
@@ -20,6 +19,7 @@ class CheckWalk extends HTMLElement {
   #cards: CardSamples[] = [];
 
   connectedCallback(): void {
+    this.append(...walkForm());
     const input = need<HTMLInputElement>(this, 'input[type=file]');
     input.addEventListener('change', () => {
       const files = [...(input.files ?? [])];
@@ -76,7 +76,7 @@ class CheckWalk extends HTMLElement {
     });
     need(this, '.found').replaceChildren(
       h('ul', {}, ...items),
-      h('p', {}, worthText(check, scale.name, usualStep(scale))),
+      h('p', {}, worthText(check, scale.name, scale.step)),
       h('details', {}, h('summary', {}, CHECK.show), h('p', {}, CHECK.holds), h('pre', { tabindex: 0 }, file), save),
     );
     const isDone = this.#cards.length === PHOTOS && check.left !== null;
@@ -85,15 +85,28 @@ class CheckWalk extends HTMLElement {
   }
 
   /** The one last read with, else the visitor's first, else a practice scale. */
-  async #scale(): Promise<StripScale> {
-    const practice = JSON.parse(need(this, 'script[data-scale]').textContent) as StripScale;
+  async #scale(): Promise<{ name: string; step: number }> {
     const { scales } = await keptScales();
-    return scales.find(({ id }) => id === remembered('scale')) ?? scales[0] ?? practice;
+    const own = scales.find(({ id }) => id === remembered('scale')) ?? scales[0];
+    if (own) return { name: own.name, step: usualStep(own) };
+    return { name: this.dataset['scale']!, step: Number(this.dataset['step']) };
   }
 
   #say(text: string): void {
     need(this, '[role=status]').textContent = text;
   }
+}
+
+function walkForm(): HTMLElement[] {
+  const photos = h('input', { id: 'check-photos', type: 'file', accept: 'image/*', multiple: true });
+  const rule = { id: 'check-rule', type: 'number', inputmode: 'decimal', min: 30, max: 70, step: 0.1 } as const;
+  return [
+    h('p', {}, h('label', { for: 'check-photos' }, CHECK.photos), photos),
+    h('p', {}, h('label', { for: 'check-rule' }, CHECK.rule), h('input', rule)),
+    h('p', { class: 'hint', role: 'status' }),
+    h('div', { class: 'found' }),
+    h('p', {}, h('button', { type: 'button', class: 'plain', 'data-again': true }, CHECK.startAgain)),
+  ];
 }
 
 customElements.define('check-walk', CheckWalk);

@@ -1,21 +1,11 @@
 /** A file of the card with a mark of its own, saved when its link is followed. Without a script the link gives one without. */
+import { saveFile } from '../../browser/save-file.ts';
 import { printMarkAt, printMarkName } from '../../core/card/print-mark.ts';
 import { stampPdf } from '../../core/card/stamp-pdf.ts';
-import { saveFile } from '../../browser/save-file.ts';
 
-class MarkedFiles extends HTMLElement {
-  connectedCallback(): void {
-    this.addEventListener('click', (event) => {
-      const link = event.target instanceof Element ? event.target.closest('a') : null;
-      if (!link || event.ctrlKey || event.metaKey || event.shiftKey) return;
-      event.preventDefault();
-      this.#save(link.href).catch(() => {
-        this.#say('The file couldn’t be fetched. Try again when you are online.');
-      });
-    });
-  }
-
-  async #save(address: string): Promise<void> {
+/** @returns what to say of it */
+export async function saveMarked(address: string): Promise<string> {
+  try {
     const response = await fetch(address);
     if (!response.ok) throw new Error(`${response.status}`);
     const mark = printMarkAt(crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32);
@@ -24,12 +14,9 @@ class MarkedFiles extends HTMLElement {
       .at(-1)!
       .replace('.pdf', `-${printMarkName(mark)}.pdf`);
     saveFile(file, [stampPdf(new Uint8Array(await response.arrayBuffer()), mark)], 'application/pdf');
-    this.#say(`Saved as ${file}. Its cards bear the mark ${printMarkName(mark)}.`);
-  }
-
-  #say(text: string): void {
-    this.querySelector('[role=status]')!.textContent = text;
+    return `Saved as ${file}. Its cards bear the mark ${printMarkName(mark)}.`;
+  } catch (error) {
+    console.error(error);
+    return 'The file couldn’t be fetched. Try again when you are online.';
   }
 }
-
-customElements.define('marked-files', MarkedFiles);

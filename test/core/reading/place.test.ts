@@ -67,7 +67,7 @@ describe('placing a pad on its scale', () => {
     const curve = curveThrough(phPad());
     expect(placeOnCurve(curve.labAt(curve.length + 6), curve, 1)).toMatchObject({ offScale: 'above' });
     expect(placeOnCurve(curve.labAt(-6), curve, 1)).toMatchObject({ offScale: 'below' });
-    expect(placeOnCurve(curve.labAt(-0.5), curve, 1)).toMatchObject({
+    expect(placeOnCurve(curve.labAt(-0.2), curve, 1)).toMatchObject({
       offScale: null,
       openBelow: true,
       openAbove: false,
@@ -181,12 +181,12 @@ describe('how far an interval reaches', () => {
     expect(placeOnCurve(beside(off), curve, sigma).matched).toBe(matched);
   });
 
-  // Three in five standard deviations, set on simulated strips.
+  // Three tenths of a standard deviation, set on simulated strips.
   it.each([
-    [0.5, 1, null],
-    [0.7, 1, 'off'],
-    [1.1, 2, null],
-    [1.3, 2, 'off'],
+    [0.2, 1, null],
+    [0.4, 1, 'off'],
+    [0.5, 2, null],
+    [0.7, 2, 'off'],
   ])('%d beyond an end with a standard deviation of %d: %j', (by, sigma, off) => {
     expect(placeOnCurve(curve.labAt(curve.length + by), curve, sigma).offScale).toBe(off && 'above');
     expect(placeOnCurve(curve.labAt(-by), curve, sigma).offScale).toBe(off && 'below');
