@@ -49,10 +49,10 @@ describe('the picture’s colours', () => {
     [0, 'no-colour', null],
     [0.34, 'no-colour', null],
     [0.36, null, 'colour-filter'],
-    [0.57, null, 'colour-filter'],
-    [0.59, null, null],
-    [1.44, null, null],
-    [1.46, null, 'colour-filter'],
+    [0.54, null, 'colour-filter'],
+    [0.56, null, null],
+    [1.49, null, null],
+    [1.51, null, 'colour-filter'],
   ] as const)('%d of the colour: refused for %j, doubted for %j', (times, objection, doubt) => {
     const { objections, doubts } = judgeColour(coloured(times), strip(0), PLAIN);
     expect(objections).toEqual(objection ? [{ code: objection, parameter: null, outline: null }] : []);
