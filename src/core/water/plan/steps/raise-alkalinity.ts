@@ -51,7 +51,9 @@ function withAcid(balance: Balance, need: number): Draft[] {
   }
   const first = bicarbonate(balance, Math.max(0, need + taken), { line: 'for-the-acid-to-come', mmolPerLitre: taken });
   const raised = first.reduce((state, draft) => draft.apply(state), cases);
-  return [...first, ...lowerPhDraft({ ...balance, cases: raised }, aim.ph)];
+  const lowered = lowerPhDraft({ ...balance, cases: raised }, aim.ph);
+  // Without acid to follow, nothing would bring the index back.
+  return lowered.length > 0 ? [...first, ...lowered] : bicarbonate(balance, need);
 }
 
 function withSodaAsh(balance: Balance, need: number): Draft[] {
