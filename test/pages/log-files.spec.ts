@@ -53,7 +53,7 @@ test('another’s settings and plan come in where the visitor says so, and are t
   await chooseFile(page, 'logbook.json', file);
   const preview = page.locator('.import-preview');
   await expect(preview).toContainText('own target for pH, from 7.3');
-  await expect(preview).toContainText('volume: here 20000 L, in the file 28500 L');
+  await expect(preview).toContainText('volume: here 20,000 L, in the file 28,500 L');
   expect(await kept()).toEqual(before);
   await page.getByLabel(/in place of what the plan’s form holds/).check();
   await page.getByRole('button', { name: 'Bring it in' }).click();
