@@ -25,7 +25,7 @@ describe('dates that an entry can have', () => {
     const read = withinDates({ ok: true, incoming, problems: [] }, NOW);
     expect(read).toMatchObject({
       incoming: { entries: [near] },
-      problems: [{ where: 'entry far-away', message: expect.stringContaining('9999-01-01, is not between 1990') }],
+      problems: [{ where: 'entry far-away', fault: { code: 'far-date', facts: { date: '9999-01-01' } } }],
     });
   });
 });

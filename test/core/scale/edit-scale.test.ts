@@ -52,11 +52,14 @@ describe('editing a scale', () => {
     expect(changed.pads[1]).toEqual(scale.pads[1]);
   });
 
-  it('two blocks of one value are refused in a sentence', () => {
+  it('two blocks of one value are refused, with where they are', () => {
     const scale = plainScale();
     const edits = editsOf(scale);
     const parsed = parseScale(withPads(scale, [{ ...edits[0]!, values: [6.2, 6.8, 6.8, 7.8, 8.4] }, edits[1]!]));
-    expect(parsed).toMatchObject({ ok: false, issues: [{ where: 'pad 1, block 3, value' }] });
+    expect(parsed).toMatchObject({
+      ok: false,
+      issues: [{ path: ['pads', 0, 'blocks', 2, 'value'], code: 'values-not-rising' }],
+    });
   });
 
   it('a copy of a practice scale is the owner’s own, and the original is untouched', () => {
