@@ -59,8 +59,8 @@ describe('a file of 1.9 GB', () => {
     const status = await new Promise<number | null>((resolve) => child.on('close', resolve));
     expect(JSON.parse(stdout)).toMatchObject({ outcome: 'refused', reasons: [{ code: 'too-heavy' }] });
     expect(status).toBe(1);
-    // Kilobytes.
-    expect(Number(readFileSync(told, 'utf8'))).toBeLessThan(400_000);
+    // Kilobytes: a third of the file. The engine alone takes 380 to 410 MB, depending on when memory is given back.
+    expect(Number(readFileSync(told, 'utf8'))).toBeLessThan(630_000);
   });
 
   it('is no scale', async () => {

@@ -79,8 +79,12 @@ const WARNINGS: readonly Pair[] = [
   { code: 'glare-on-pad', brings: { change: T.glareSpot(0.6) }, inside: { change: T.glareSpot(0.05) }, placed: true },
   { code: 'pad-clipped', brings: { change: T.exposure(0.95) }, inside: { change: T.exposure(0.8) }, placed: true },
   { code: 'colour-filter', brings: { change: T.filter('loud') }, inside: SOUND },
-  { code: 'perhaps-dry', brings: { change: T.dry(0.6) }, inside: { change: T.dry(0.4) } },
-  { code: 'poor-fit', brings: { change: T.finger(33) }, inside: { change: T.finger(22) } },
+  { code: 'perhaps-dry', brings: { change: T.dry(0.8) }, inside: { change: T.dry(0.65) } },
+  {
+    code: 'poor-fit',
+    brings: { change: T.finger(30), seed: 6003 },
+    inside: { change: T.finger(22), seed: 6003 },
+  },
   { code: 'pad-unmatched', brings: { change: T.badDye(3) }, inside: { change: T.badDye(1.2) }, placed: true },
   { code: 'black-only-card', brings: { change: T.blackOnly() }, inside: SOUND },
 ];

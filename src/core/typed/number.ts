@@ -55,9 +55,9 @@ function inAscii(text: string): string {
     .trim()
     .replace(/\p{Nd}/gu, (digit) => String(digitValue(digit.codePointAt(0)!)))
     .replace(/^[\u2010-\u2013\u2212]/, '-')
-    .replace(/[\s'’‘ʼ´`\u066c⹁]/g, ' ')
-    .replace(/[\u060c、]/g, ',')
-    .replace(/[。·]/g, '.');
+    .replace(/[\s'’‘\u02bc´`\u066c\u2e41]/g, ' ')
+    .replace(/[\u060c\u3001]/g, ',')
+    .replace(/[\u3002·]/g, '.');
 }
 
 /** Unicode keeps the ten digits of a script together, nought first. */
