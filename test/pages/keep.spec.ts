@@ -35,7 +35,7 @@ test('a reading is kept with its picture, corrected, and kept again', async ({ p
   await expect(entry).toHaveCount(1);
   await expect(entry).toContainText('7.1');
   await expect(entry).toContainText('by hand');
-  await expect(entry).toContainText('Water 25.5\u00a0°C');
+  await expect(entry.getByRole('row', { name: 'Water temperature 25.5\u00a0°C' })).toBeVisible();
   await expect(entry).toContainText('Before the children came');
   await entry.getByRole('button', { name: 'Show the card' }).click();
   await expect.poll(() => entry.locator('img').evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(1480);
