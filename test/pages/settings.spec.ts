@@ -1,9 +1,24 @@
 import { expect, test } from '@playwright/test';
 import { bringIn, jsonOf, openLog, stored } from './logbook.ts';
 import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
+import type { LogData } from '../../src/core/log/schema.ts';
+import { completed } from '../../src/core/measurement/measurement.ts';
 import { season } from './season.ts';
 
-const SEASON = season(40);
+const SEASON = measuredWarm(season(40));
+
+/** Its newest reading with the water's temperature. */
+function measuredWarm(log: LogData): LogData {
+  const newest = log.entries.findLast((entry) => entry.kind === 'reading')!;
+  const temperature = {
+    ...completed('temperature', { value: 26, method: 'meter' }),
+    word: null,
+    otherWord: null,
+    isSure: null,
+  };
+  const warm = { ...newest, values: [...newest.values, temperature] };
+  return { ...log, entries: log.entries.map((entry) => (entry === newest ? warm : entry)) };
+}
 
 test('settings hold: units, paper, eyes; and everything can be erased', async ({ page }) => {
   await openLog(page);
