@@ -11,5 +11,5 @@ if (!(Number.isInteger(steps) && steps > 0 && Number.isInteger(seed) && seed >= 
   process.exit(2);
 }
 const { command, args, options } = npmCommand('run', '--silent', 'pages', '--', 'faults', '--workers', '1');
-const env = { ...process.env, FAULT_STEPS: String(steps), FAULT_SEED: String(seed) };
+const env = { ...process.env, ONLY_RELEASE: '1', FAULT_STEPS: String(steps), FAULT_SEED: String(seed) };
 process.exit(spawnSync(command, args, { ...options, env, stdio: 'inherit' }).status ?? 1);

@@ -40,25 +40,26 @@ async function round(page: Page, number: number): Promise<void> {
   await page.locator('#scale').focus();
 }
 
-test(`${READINGS} readings, with refusals, cancels and navigations, in the memory of the first ${FIRST}`, async ({
-  browser,
-  page,
-}) => {
-  test.setTimeout(60_000 + READINGS * 30_000);
-  const complaints: string[] = [];
-  page.on('console', (message) => {
-    if (/garbage collected/.test(message.text())) complaints.push(message.text());
-  });
-  const session = await browser.newBrowserCDPSession();
-  await openDesk(page);
-  const seen: number[] = [];
-  for (let number = 0; number < READINGS; number++) {
-    await round(page, number);
-    const now = await resident(session);
-    if (now !== null) seen.push(now);
-  }
-  console.log(`resident MB: ${seen.map(Math.round).join(' ')}`);
-  expect(complaints).toEqual([]);
-  test.skip(seen.length === 0, 'this system doesn’t tell how much memory a process has');
-  expect(Math.max(...seen.slice(FIRST))).toBeLessThan(1.5 * Math.max(...seen.slice(0, FIRST)));
-});
+test(
+  `${READINGS} readings, with refusals, cancels and navigations, in the memory of the first ${FIRST}`,
+  { tag: '@release' },
+  async ({ browser, page }) => {
+    test.setTimeout(60_000 + READINGS * 30_000);
+    const complaints: string[] = [];
+    page.on('console', (message) => {
+      if (/garbage collected/.test(message.text())) complaints.push(message.text());
+    });
+    const session = await browser.newBrowserCDPSession();
+    await openDesk(page);
+    const seen: number[] = [];
+    for (let number = 0; number < READINGS; number++) {
+      await round(page, number);
+      const now = await resident(session);
+      if (now !== null) seen.push(now);
+    }
+    console.log(`resident MB: ${seen.map(Math.round).join(' ')}`);
+    expect(complaints).toEqual([]);
+    test.skip(seen.length === 0, 'this system doesn’t tell how much memory a process has');
+    expect(Math.max(...seen.slice(FIRST))).toBeLessThan(1.5 * Math.max(...seen.slice(0, FIRST)));
+  },
+);
