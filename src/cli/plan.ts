@@ -3,7 +3,7 @@ import { createInterface } from 'node:readline';
 import { parseArgs } from 'node:util';
 import { planFrom } from '../core/water/plan/make-plan.ts';
 import type { Plan } from '../core/water/plan/types.ts';
-import { planToText } from '../core/water/plan/wording/plan-to-text.ts';
+import { planToText } from '../words/plan/plan-to-text.ts';
 import type { UnitSystem } from '../core/water/units.ts';
 import { planIssuePlace, planIssueText } from '../words/plan-input.ts';
 import { withoutMark } from './files.ts';

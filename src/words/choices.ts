@@ -4,7 +4,7 @@ import { parameterName } from './reading.ts';
 import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
 import type { UnitSystem } from '../core/water/units.ts';
 import { TARGET_IDS } from '../core/water/targets.ts';
-import { targetName } from '../core/water/plan/wording/names.ts';
+import { targetName } from './plan/names.ts';
 import { formatValue } from './numbers.ts';
 import { volumeText } from './units.ts';
 

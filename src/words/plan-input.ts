@@ -2,7 +2,7 @@
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from '../core/measurement/quantities.ts';
 import type { InputFault } from '../core/pool/schema.ts';
 import type { PlanIssue } from '../core/water/plan/types.ts';
-import { product } from '../core/water/products.ts';
+import { productName } from './plan/names.ts';
 import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
 import { listText } from './grammar.ts';
 import { numberText } from './numbers.ts';
@@ -169,7 +169,7 @@ function inputText(fault: InputFault, path: PlanIssue['path'], units: UnitSystem
     case 'span-without-value':
       return `the span from ${show(fault.low)} to ${show(fault.high)} must hold the value ${show(fault.value)}`;
     case 'no-such-strength':
-      return `${product(fault.product).name} can’t have a strength of ${numberText(fault.given)} %: it must be more than 0 and at most ${numberText(fault.limit)} %`;
+      return `${productName(fault.product)} can’t have a strength of ${numberText(fault.given)} %: it must be more than 0 and at most ${numberText(fault.limit)} %`;
     case 'too-low':
     case 'too-high':
       if (quantity) return boundsText(quantity, fault.given, units);

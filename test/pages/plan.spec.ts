@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { planFrom } from '../../src/core/water/plan/make-plan.ts';
-import { doText } from '../../src/core/water/plan/wording/parts.ts';
+import { doText } from '../../src/words/plan/parts.ts';
 import { barriersOn } from './accessible.ts';
 import { openDesk, ORDINARY, readFrom, sheet as readingSheet } from './reading.ts';
 

@@ -2,10 +2,9 @@
 import { planFrom } from '../../src/core/water/plan/make-plan.ts';
 import type { Step } from '../../src/core/water/plan/step.ts';
 import type { Plan } from '../../src/core/water/plan/types.ts';
-import { stepTitle, targetName } from '../../src/core/water/plan/wording/names.ts';
-import { amountText, durationText, fixed, spanText } from '../../src/core/water/plan/wording/numbers.ts';
-import { swimText, verdictText } from '../../src/core/water/plan/wording/sentences.ts';
-import { product } from '../../src/core/water/products.ts';
+import { productName, stepTitle, targetName } from '../../src/words/plan/names.ts';
+import { amountText, durationText, fixed, spanText } from '../../src/words/plan/numbers.ts';
+import { swimText, verdictText } from '../../src/words/plan/sentences.ts';
 import { WATERS } from './waters.ts';
 
 const HEAD = `# Thirty waters and their plans
@@ -36,7 +35,7 @@ function swimming({ verdict }: Plan): string {
 }
 
 function stepLine({ kind, amount, choice, parts, hours, replace, toPh, waitFirst }: Step): string {
-  const dose = amount && choice ? `: ${amountText(amount, 'metric')} of ${product(choice.product).name}` : '';
+  const dose = amount && choice ? `: ${amountText(amount, 'metric')} of ${productName(choice.product)}` : '';
   const split = parts > 1 ? ` in ${parts} parts` : '';
   const run = hours === undefined ? '' : `: ${durationText(hours)} at full output`;
   const share = replace ? `: ${replace.times} × ${fixed(100 * replace.sharePerTime, 0)} %` : '';
@@ -53,7 +52,7 @@ function rest({ holds, upkeep, end, now, steps }: Plan): string {
     upkeep?.kind === 'chlorinator'
       ? `cell ${upkeep.timer.percent} % for ${upkeep.timer.hours} h${pause}`
       : upkeep?.kind === 'product'
-        ? `${amountText(upkeep.amount, 'metric')} of ${product(upkeep.choice.product).name} a day${pause}`
+        ? `${amountText(upkeep.amount, 'metric')} of ${productName(upkeep.choice.product)} a day${pause}`
         : 'nothing day by day';
   return [
     held.length > 0 ? `Held: ${held.join(', ')}.` : 'Nothing held.',

@@ -4,9 +4,9 @@ import { SOURCE_FILES } from './imports.ts';
 import { readsAsSentence, sentencesIn } from './sentences.ts';
 
 describe('the core', () => {
-  /** What is printed on the card, and what the plan says, lies in the core still. */
-  const STILL_THERE = /^src\/core\/(card\/drawing\.ts|water\/)/;
-  const files = SOURCE_FILES.filter((file) => file.startsWith('src/core/') && !STILL_THERE.test(file));
+  /** What is printed on the card lies in the core still. */
+  const STILL_THERE = 'src/core/card/drawing.ts';
+  const files = SOURCE_FILES.filter((file) => file.startsWith('src/core/') && file !== STILL_THERE);
 
   it('says nothing: codes and data go to `src/words`', () => {
     expect(files.length).toBeGreaterThan(100);
@@ -25,7 +25,7 @@ describe('a sentence', () => {
     'Nobody goes in until free chlorine and pH are back in range.',
   ])('is seen: %s', (text) => expect(readsAsSentence(text)).toBe(true));
 
-  it.each(['free-chlorine', 'since dip', 'strip scale id', 'M 0 0 L 1 1', 'utf-8'])(
+  it.each(['free-chlorine', 'since dip', 'strip scale id', 'M 0 0 L 1 1', 'utf-8', 'Rules for the Water of a Pool'])(
     'is not seen where there is none: %s',
     (text) => expect(readsAsSentence(text)).toBe(false),
   );

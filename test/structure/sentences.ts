@@ -8,11 +8,13 @@ const BINDING = new Set(
    whose will with without would you your`.split(/\s+/),
 );
 
-/** Four words and more, two of them binding; or two words that end like a sentence. */
+/** Four words and more, two of them binding, or two words that end like a sentence; not a title, where others are capital. */
 export function readsAsSentence(text: string): boolean {
   const words = text.match(/[A-Za-z][A-Za-z’']*/g) ?? [];
   if (!/[a-z] [a-z’']/i.test(text)) return false;
-  const binding = words.filter((word) => BINDING.has(word.toLowerCase().replace('’', "'"))).length;
+  const isBinding = (word: string) => BINDING.has(word.toLowerCase().replace('’', "'"));
+  if (words.every((word) => isBinding(word) || /^[A-Z]/.test(word))) return false;
+  const binding = words.filter(isBinding).length;
   return (words.length >= 4 && binding >= 2) || (words.length >= 3 && /^[A-Z][^/]*[.?!]$/.test(text.trim()));
 }
 
@@ -20,6 +22,7 @@ export function readsAsSentence(text: string): boolean {
 function isAside(node: ts.Node): boolean {
   for (let at = node.parent; at !== undefined; at = at.parent) {
     if (ts.isNewExpression(at) && /Error$/.test(at.expression.getText())) return true;
+    if (ts.isCallExpression(at) && /^(read|readElsewhere|fromMemory)$/.test(at.expression.getText())) return true;
     if (ts.isPropertyAssignment(at) && /^'?(source|unit)'?$/.test(at.name.getText())) return true;
     if (ts.isVariableDeclaration(at) && /_UNIT$/.test(at.name.getText())) return true;
     if (ts.isStatement(at) && !ts.isVariableStatement(at)) return false;

@@ -7,7 +7,7 @@ import { type Logbook, openLogbook } from '../../browser/store/logbook.ts';
 import { agentOf, productContent, singleAmount } from '../../core/log/product-content.ts';
 import type { Entry } from '../../core/log/schema.ts';
 import type { Step } from '../../core/water/plan/step.ts';
-import { product } from '../../core/water/products.ts';
+import { productName } from '../../words/plan/names.ts';
 import { convert, type UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { failureText } from '../../words/log.ts';
@@ -125,7 +125,7 @@ function addedBy({ choice, amount, replace }: Step, units: UnitSystem): Added | 
   const measured = amount && singleAmount(units === 'us' ? amount.part.us : amount.part.metric);
   if (!choice || !measured || !(measured.amount > 0)) return null;
   const { product: id, strength } = choice;
-  const name = product(id).name;
+  const name = productName(id);
   return {
     product: capitalised(name),
     agent: agentOf(id),

@@ -3,7 +3,8 @@ import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
 import { parameterName } from '../../words/reading.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { QUANTITY_IDS, unitOf } from '../../core/measurement/quantities.ts';
-import { product, PRODUCT_IDS } from '../../core/water/products.ts';
+import { PRODUCT_IDS } from '../../core/water/products.ts';
+import { productName } from '../../words/plan/names.ts';
 import { METHOD_CHOICES } from '../../words/methods.ts';
 import { capitalised } from '../../words/grammar.ts';
 import { SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
@@ -43,7 +44,7 @@ export const WRITE_FORMS: readonly WriteForm[] = [
         ...field('product', 'What'),
         options: [
           ['', 'choose'],
-          ...PRODUCT_IDS.map((id): Option => [id, capitalised(product(id).name)]),
+          ...PRODUCT_IDS.map((id): Option => [id, capitalised(productName(id))]),
           ['water', 'Fresh water'],
           ['other', 'Something else'],
         ],

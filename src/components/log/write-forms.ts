@@ -15,7 +15,8 @@ import { isPlausibleTime } from '../../core/log/time.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
 import { measuredByHand } from '../../core/reading/measured.ts';
-import { product, PRODUCT_IDS } from '../../core/water/products.ts';
+import { PRODUCT_IDS } from '../../core/water/products.ts';
+import { productName } from '../../words/plan/names.ts';
 import { need } from '../dom.ts';
 import { plausibleTemperature, toCelsius } from './measures.ts';
 import { capitalised } from '../../words/grammar.ts';
@@ -129,7 +130,7 @@ function additionFields(form: HTMLFormElement): object {
   const id = PRODUCT_IDS.find((each) => each === chosen);
   if (id) {
     const content = productContent(id, numberOf(form, 'strength', PLAUSIBLE.percent), amount, unit);
-    return { ...common, product: own || capitalised(product(id).name), agent: agentOf(id), ...content };
+    return { ...common, product: own || capitalised(productName(id)), agent: agentOf(id), ...content };
   }
   const unknown = { chlorineGrams: null, acidMoles: null };
   if (chosen === 'water') return { ...common, product: own || 'Fresh water', agent: 'water', ...unknown };

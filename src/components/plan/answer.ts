@@ -2,7 +2,7 @@
 import '../../browser/zod-setup.ts';
 import { planFrom } from '../../core/water/plan/make-plan.ts';
 import type { Plan, PlanIssue } from '../../core/water/plan/types.ts';
-import { swimText } from '../../core/water/plan/wording/sentences.ts';
+import { swimText } from '../../words/plan/sentences.ts';
 import type { PoolKind } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';

@@ -1,10 +1,10 @@
 /** Each reading against where it should lie, and whose range that is. */
 import type { Known } from '../../core/water/plan/spanned.ts';
 import type { Finding, Plan } from '../../core/water/plan/types.ts';
-import { targetName } from '../../core/water/plan/wording/names.ts';
-import { endsOf, fixed, readingNumber, readingUnit } from '../../core/water/plan/wording/numbers.ts';
-import { judgementText } from '../../core/water/plan/wording/sentences.ts';
-import { capital } from '../../core/water/plan/wording/why.ts';
+import { targetName } from '../../words/plan/names.ts';
+import { endsOf, fixed, readingNumber, readingUnit } from '../../words/plan/numbers.ts';
+import { judgementText } from '../../words/plan/sentences.ts';
+import { capitalised } from '../../words/grammar.ts';
 import type { Provenance } from '../../core/provenance.ts';
 import type { Target, TargetId } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
@@ -47,7 +47,7 @@ function row({ target, known, judgement }: Finding, range: Target, units: UnitSy
   return h(
     'tr',
     {},
-    h('th', { scope: 'row' }, explained(target, capital(targetName(target)))),
+    h('th', { scope: 'row' }, explained(target, capitalised(targetName(target)))),
     h('td', {}, ...measured),
     h('td', {}, span, sourceLetters(range, notes)),
     h('td', {}, h('em', { class: marked ? 'word marked' : 'word' }, judgementText(judgement))),

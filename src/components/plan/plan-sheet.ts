@@ -1,7 +1,8 @@
 /** The whole plan on the page: the verdict, the steps, and what they rest on. */
-import { caution, type CautionCode } from '../../core/water/cautions.ts';
+import type { CautionCode } from '../../core/water/cautions.ts';
+import { caution } from '../../words/plan/cautions.ts';
 import type { Plan, Verdict } from '../../core/water/plan/types.ts';
-import { assumptionLine, endLine, retestLine, upkeepLine } from '../../core/water/plan/wording/parts.ts';
+import { assumptionLine, endLine, retestLine, upkeepLine } from '../../words/plan/parts.ts';
 import {
   holdText,
   notMeasuredText,
@@ -10,10 +11,10 @@ import {
   IF_BOTTOM_VISIBLE,
   swimText,
   verdictText,
-} from '../../core/water/plan/wording/sentences.ts';
-import { targetName } from '../../core/water/plan/wording/names.ts';
-import { volumeText } from '../../core/water/plan/wording/numbers.ts';
-import { capital } from '../../core/water/plan/wording/why.ts';
+} from '../../words/plan/sentences.ts';
+import { targetName } from '../../words/plan/names.ts';
+import { volumeText } from '../../words/plan/numbers.ts';
+import { capitalised } from '../../words/grammar.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
@@ -115,7 +116,7 @@ function held({ holds }: Plan): HTMLElement | null {
     groups.set(text, [...(groups.get(text) ?? []), targetName(target)]);
   }
   const lines = [...groups].map(([text, names]) =>
-    h('span', {}, h('strong', {}, capital(names.join(', '))), `: ${text}`),
+    h('span', {}, h('strong', {}, capitalised(names.join(', '))), `: ${text}`),
   );
   return section('Not dosed for', list(lines));
 }

@@ -1,12 +1,13 @@
 /** One step of the plan, in the order in which a person needs to know it. */
-import { caution, type CautionCode } from '../../core/water/cautions.ts';
+import type { CautionCode } from '../../core/water/cautions.ts';
+import { caution } from '../../words/plan/cautions.ts';
 import type { SpannedReading } from '../../core/water/plan/spanned.ts';
 import type { Step, StepKind } from '../../core/water/plan/step.ts';
-import { howText, stepTitle } from '../../core/water/plan/wording/names.ts';
-import { readingSpan } from '../../core/water/plan/wording/numbers.ts';
-import { circulateText, doText, rangeText, waitText, waterText } from '../../core/water/plan/wording/parts.ts';
-import { noteText } from '../../core/water/plan/wording/sentences.ts';
-import { whyText } from '../../core/water/plan/wording/why.ts';
+import { howText, stepTitle } from '../../words/plan/names.ts';
+import { readingSpan } from '../../words/plan/numbers.ts';
+import { circulateText, doText, rangeText, waitText, waterText } from '../../words/plan/parts.ts';
+import { noteText } from '../../words/plan/sentences.ts';
+import { whyText } from '../../words/plan/why.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { stepDone } from '../log/step-done.ts';

@@ -1,8 +1,9 @@
 /** Where the water lies between etching and scaling, and how much of its chlorine works. */
 import type { Span } from '../../core/water/plan/spanned.ts';
 import type { Plan } from '../../core/water/plan/types.ts';
-import { fixed, spanText, activeNumber } from '../../core/water/plan/wording/numbers.ts';
+import { fixed, spanText, activeNumber } from '../../words/plan/numbers.ts';
 import type { TargetSpan } from '../../core/water/targets.ts';
+import { signed } from '../../words/figures.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { toElement } from '../svg.ts';
@@ -20,7 +21,7 @@ export function waterView({ now, targets, findings }: Plan): HTMLElement {
       'p',
       {},
       h('a', { href: href('learn/saturation-index/') }, 'Saturation index'),
-      ` ${spanText(index, signed)}: ${verdict(index, targets['saturation-index'])}.`,
+      ` ${spanText(index, indexText)}: ${verdict(index, targets['saturation-index'])}.`,
       guessed ? ' Part of what it takes was not measured, so this rests on an assumption.' : '',
     ),
     activeChlorine(now),
@@ -29,7 +30,7 @@ export function waterView({ now, targets, findings }: Plan): HTMLElement {
 
 function drawing(index: Span, target: TargetSpan): HTMLElement {
   const text =
-    `Saturation index ${spanText(index, signed)}. ` +
+    `Saturation index ${spanText(index, indexText)}. ` +
     `It should lie between ${signed(target.low)} and ${signed(target.high)}.`;
   const drawn = drawWaterLine({ index: index.value, low: index.low, high: index.high, target }, text);
   return h(
@@ -74,9 +75,7 @@ function activeChlorine({ spans, activeChlorine: active, active: { share } }: Pl
   );
 }
 
-/** With its sign, and a real minus. */
-export function signed(value: number): string {
+function indexText(value: number): string {
   if (!Number.isFinite(value)) return value < 0 ? 'far below −1' : 'far above 1';
-  const text = Math.abs(value).toFixed(1);
-  return Number(text) === 0 ? '0.0' : `${value < 0 ? '−' : '+'}${text}`;
+  return signed(value);
 }

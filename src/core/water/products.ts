@@ -69,8 +69,6 @@ export type SideEffect =
 
 export interface Product {
   readonly id: ProductId;
-  /** In plain words, for sentences. */
-  readonly name: string;
   readonly purpose: Purpose;
   readonly form: 'liquid' | 'solid';
   readonly basis: StrengthBasis;
@@ -90,7 +88,6 @@ const DRY_CHLORINE: readonly CautionCode[] = ['into-water', 'keep-dry', 'stabili
 
 const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
   'hydrochloric-acid': {
-    name: 'hydrochloric (muriatic) acid',
     purpose: 'lower-ph',
     form: 'liquid',
     basis: 'by-mass',
@@ -101,7 +98,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ACID,
   },
   'sodium-bisulfate': {
-    name: 'dry acid (sodium bisulfate)',
     purpose: 'lower-ph',
     form: 'solid',
     basis: 'by-mass',
@@ -112,7 +108,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['sulfate-attacks', ...ACID],
   },
   'sodium-bicarbonate': {
-    name: 'baking soda (sodium bicarbonate)',
     purpose: 'raise-alkalinity',
     form: 'solid',
     basis: 'by-mass',
@@ -123,7 +118,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['never-mix', 'nobody-in-the-water'],
   },
   'soda-ash': {
-    name: 'soda ash (sodium carbonate)',
     purpose: 'raise-ph',
     form: 'solid',
     basis: 'by-mass',
@@ -134,7 +128,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['into-water', 'caustic', ...EVERY],
   },
   borax: {
-    name: 'borax',
     purpose: 'raise-ph',
     form: 'solid',
     basis: 'by-mass',
@@ -145,7 +138,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: EVERY,
   },
   'calcium-chloride': {
-    name: 'calcium chloride',
     purpose: 'raise-hardness',
     form: 'solid',
     basis: 'by-mass',
@@ -156,7 +148,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['gives-heat', 'into-water', ...EVERY],
   },
   salt: {
-    name: 'pool salt',
     purpose: 'raise-salt',
     form: 'solid',
     basis: 'by-mass',
@@ -167,7 +158,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['nobody-in-the-water', 'salt-attacks', 'electricity'],
   },
   'cyanuric-acid': {
-    name: 'stabilizer (cyanuric acid)',
     purpose: 'raise-stabilizer',
     form: 'solid',
     basis: 'by-mass',
@@ -178,7 +168,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['stabilizer-stays', 'never-mix', 'protection', 'keep-off-liner'],
   },
   'sodium-hypochlorite': {
-    name: 'liquid chlorine (sodium hypochlorite)',
     purpose: 'raise-chlorine',
     form: 'liquid',
     basis: 'trade-percent',
@@ -189,7 +178,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: CHLORINE,
   },
   'household-bleach': {
-    name: 'plain unscented household bleach',
     purpose: 'raise-chlorine',
     form: 'liquid',
     basis: 'hypochlorite-by-mass',
@@ -200,7 +188,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: CHLORINE,
   },
   'calcium-hypochlorite': {
-    name: 'calcium hypochlorite',
     purpose: 'raise-chlorine',
     form: 'solid',
     basis: 'available-chlorine',
@@ -211,7 +198,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['keep-off-liner', ...DRY_CHLORINE],
   },
   dichlor: {
-    name: 'dichlor',
     purpose: 'raise-chlorine',
     form: 'solid',
     basis: 'available-chlorine',
@@ -222,7 +208,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['stabilised-adds', 'keep-off-liner', ...DRY_CHLORINE],
   },
   trichlor: {
-    name: 'trichlor tablets',
     purpose: 'raise-chlorine',
     form: 'solid',
     basis: 'available-chlorine',
@@ -233,7 +218,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     cautions: ['stabilised-adds', ...DRY_CHLORINE],
   },
   'sodium-thiosulfate': {
-    name: 'sodium thiosulfate',
     purpose: 'lower-chlorine',
     form: 'solid',
     basis: 'by-mass',

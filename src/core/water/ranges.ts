@@ -101,19 +101,13 @@ export const RANGES: readonly SourcedRange[] = [
   range('cyanuric-acid', 'any', ANNE_ARUNDEL, 'current online', read, [30, null, null, 100]),
   range('cyanuric-acid', 'any', WHO, '2006', fromMemory, [null, null, null, 100]),
   range('cyanuric-acid', 'any', STANDARD, '2009/2019', fromMemory, [null, 30, 50, 100]),
-  range(
-    'salt',
-    'electrolytic chlorine',
-    'the trade; the maker of the unit overrules',
-    '',
-    common,
-    [2500, 2700, 3400, 4500],
-  ),
+  // What the maker of the chlorinator says goes first.
+  range('salt', 'electrolytic chlorine', 'the trade', '', common, [2500, 2700, 3400, 4500]),
   range('temperature', 'pool', MONTANA, 'obsolete version', read, [null, null, null, 37.8]),
   range('temperature', 'hot tub', MONTANA, 'obsolete version', read, [null, null, null, 40]),
   range('temperature', 'swimming', 'the trade', '', common, [null, 25, 28, null]),
   range('saturation-index', 'any', 'pool-operator certification course page', '', read, [-0.3, 0, 0, 0.3]),
-  range('saturation-index', 'any', 'public copies of the Langelier table', '', read, [-0.5, null, null, 0.5]),
+  range('saturation-index', 'any', 'public copies, Langelier table', '', read, [-0.5, null, null, 0.5]),
   range('saturation-index', 'any', STANDARD, '2009/2019', fromMemory, [-0.3, 0, 0, 0.5]),
   range('boron', 'with borate', 'the trade', '', common, [null, 30, 50, null]),
 ];

@@ -164,7 +164,7 @@ function saltTarget(chlorination: Chlorination): Target {
 function indexTarget(surface: Surface): Target {
   const course = read('pool-operator certification course page');
   if (surface === 'plaster' || surface === 'tile') return target([-0.3, 0, 0.3, 0.5], course, course, course);
-  return target([-0.5, 0, 0.3, 0.5], read('public copies of the Langelier table'), course, course);
+  return target([-0.5, 0, 0.3, 0.5], read('public copies, Langelier table'), course, course);
 }
 
 /**

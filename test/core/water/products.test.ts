@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { caution } from '../../../src/core/water/cautions.ts';
+import { caution } from '../../../src/words/plan/cautions.ts';
 import { add } from '../../../src/core/water/moves/add.ts';
-import { howText } from '../../../src/core/water/plan/wording/names.ts';
+import { howText, productName } from '../../../src/words/plan/names.ts';
 import { mmolPerUnit, moveOf, product, PRODUCT_IDS, productsFor } from '../../../src/core/water/products.ts';
 import { convert } from '../../../src/core/water/units.ts';
 import { waterOf, type Water } from '../../../src/core/water/water.ts';
@@ -97,8 +97,8 @@ describe('the products against the dose facts', () => {
 
 describe('the shelf', () => {
   it.each(PRODUCT_IDS)('%s has strengths that work, and cautions', (id) => {
-    const { name, strengths, maxStrength, cautions, form } = product(id);
-    expect(name.length).toBeGreaterThan(4);
+    const { strengths, maxStrength, cautions, form } = product(id);
+    expect(productName(id).length).toBeGreaterThan(4);
     for (const strength of [...strengths, maxStrength]) expect(mmolPerUnit(id, strength)).toBeGreaterThan(0);
     expect(Math.max(...strengths)).toBeLessThanOrEqual(maxStrength);
     for (const code of cautions) expect(caution(code).text.length).toBeGreaterThan(10);

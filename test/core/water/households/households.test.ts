@@ -11,7 +11,7 @@ import { describe, expect, it } from 'vitest';
 import { planFrom } from '../../../../src/core/water/plan/make-plan.ts';
 import type { StepKind } from '../../../../src/core/water/plan/step.ts';
 import type { Plan } from '../../../../src/core/water/plan/types.ts';
-import { planToText } from '../../../../src/core/water/plan/wording/plan-to-text.ts';
+import { planToText } from '../../../../src/words/plan/plan-to-text.ts';
 import { convert, type UnitSystem } from '../../../../src/core/water/units.ts';
 import { readTable } from '../../../reference/read-table.ts';
 

@@ -1,7 +1,7 @@
 /** Why the plan leaves a reading outside its target, what it holds back, and what it wants tested again. */
 import { describe, expect, it } from 'vitest';
 import { plain, plan, reading, step } from './inputs.ts';
-import { upkeepLine } from '../../../../src/core/water/plan/wording/parts.ts';
+import { upkeepLine } from '../../../../src/words/plan/parts.ts';
 
 type Change = Parameters<typeof plain>[0];
 const planOf = (change: Change) => plan(plain(change));

@@ -1,16 +1,9 @@
 /** Waters that an expert would treat otherwise than a rule does: each with what decides, its source or common practice. */
 import { describe, expect, it } from 'vitest';
-import {
-  doText,
-  endLine,
-  rangeText,
-  retestLine,
-  upkeepLine,
-  waitText,
-} from '../../../../src/core/water/plan/wording/parts.ts';
-import { noteText, remedyText, verdictText } from '../../../../src/core/water/plan/wording/sentences.ts';
+import { doText, endLine, rangeText, retestLine, upkeepLine, waitText } from '../../../../src/words/plan/parts.ts';
+import { noteText, remedyText, verdictText } from '../../../../src/words/plan/sentences.ts';
 import { hypochloriteLeft } from '../../../../src/core/water/hypochlorite-age.ts';
-import { caution } from '../../../../src/core/water/cautions.ts';
+import { caution } from '../../../../src/words/plan/cautions.ts';
 import type { Plan } from '../../../../src/core/water/plan/types.ts';
 import { kinds, plain, plan, reading, step } from './inputs.ts';
 

@@ -1,8 +1,8 @@
 /** What is taken to be known of a reading that came without its span, off its scale, or not at all. */
 import { describe, expect, it } from 'vitest';
-import { planToText } from '../../../../src/core/water/plan/wording/plan-to-text.ts';
-import { measureText } from '../../../../src/core/water/plan/wording/numbers.ts';
-import { assumptionLine, upkeepLine } from '../../../../src/core/water/plan/wording/parts.ts';
+import { planToText } from '../../../../src/words/plan/plan-to-text.ts';
+import { measureText } from '../../../../src/words/plan/numbers.ts';
+import { assumptionLine, upkeepLine } from '../../../../src/words/plan/parts.ts';
 import { plain, plan, reading } from './inputs.ts';
 
 type Change = Parameters<typeof plain>[0];

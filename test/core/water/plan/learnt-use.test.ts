@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { planFrom } from '../../../../src/core/water/plan/make-plan.ts';
-import { upkeepLine } from '../../../../src/core/water/plan/wording/parts.ts';
+import { upkeepLine } from '../../../../src/words/plan/parts.ts';
 
 const input = {
   pool: {

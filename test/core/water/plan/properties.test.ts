@@ -5,7 +5,7 @@ import { planIssueText } from '../../../../src/words/plan-input.ts';
 import type { PlanInput } from '../../../../src/core/pool/schema.ts';
 import { makePlan } from '../../../../src/core/water/plan/make-plan.ts';
 import { SAFE_PH } from '../../../../src/core/water/plan/safe-band.ts';
-import { planToText } from '../../../../src/core/water/plan/wording/plan-to-text.ts';
+import { planToText } from '../../../../src/words/plan/plan-to-text.ts';
 import { convert, convertTemperature } from '../../../../src/core/water/units.ts';
 import { anyInput, planned } from './inputs.ts';
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { isInside, judge, knownAs, spanOf } from '../../../../src/core/water/plan/span.ts';
 import type { Known } from '../../../../src/core/water/plan/spanned.ts';
-import { durationText, readingSpan } from '../../../../src/core/water/plan/wording/numbers.ts';
+import { durationText, readingSpan } from '../../../../src/words/plan/numbers.ts';
 
 const target = { low: 2, high: 6 };
 

@@ -1,6 +1,6 @@
 /** The sentences for every code of the plan. */
-import type { QuantityId } from '../../../measurement/quantities.ts';
-import type { ApartReason, StepNote } from '../step.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
+import type { ApartReason, StepNote } from '../../core/water/plan/step.ts';
 import type {
   HoldReason,
   HoldRemedy,
@@ -10,7 +10,7 @@ import type {
   RetestReason,
   Verdict,
   VerdictReason,
-} from '../types.ts';
+} from '../../core/water/plan/types.ts';
 import { readingName } from './names.ts';
 
 const SWIM: Record<Verdict['swim'], string> = {

@@ -1,8 +1,10 @@
 /** A whole plan as plain text: for printing, for sending on, and for reading it line by line. */
-import { caution, type CautionCode } from '../../cautions.ts';
-import type { UnitSystem } from '../../units.ts';
-import type { Step } from '../step.ts';
-import type { Plan } from '../types.ts';
+import type { CautionCode } from '../../core/water/cautions.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import type { Step } from '../../core/water/plan/step.ts';
+import type { Plan } from '../../core/water/plan/types.ts';
+import { capitalised } from '../grammar.ts';
+import { caution } from './cautions.ts';
 import { howText, stepTitle, targetName } from './names.ts';
 import { fixed, givenNumber, knownText, readingUnit, spanText, activeNumber } from './numbers.ts';
 import {
@@ -26,7 +28,7 @@ import {
   swimText,
   verdictText,
 } from './sentences.ts';
-import { capital, whyText } from './why.ts';
+import { whyText } from './why.ts';
 
 export function planToText(plan: Plan, units: UnitSystem): string {
   const sections: [string, string[]][] = [
@@ -65,7 +67,7 @@ function waterNow({ findings, now }: Plan, units: UnitSystem): string[] {
     }
     const span = `target ${givenNumber(target, low, units)} to ${givenNumber(target, high, units)}${readingUnit(target, units)}`;
     const value = known && known.from !== 'assumed' ? knownText(target, known, units) : 'not measured';
-    return `${capital(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
+    return `${capitalised(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
   });
   const chlorineKnown = findings.some(({ target, known }) => target === 'free-chlorine' && known?.from === 'measured');
   const active = chlorineKnown ? `${spanText(now.activeChlorine, activeNumber)} mg/L` : 'not known';

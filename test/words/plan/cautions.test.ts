@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { caution, CAUTION_CODES } from '../../../src/core/water/cautions.ts';
+import { CAUTION_CODES } from '../../../src/core/water/cautions.ts';
+import { caution } from '../../../src/words/plan/cautions.ts';
 
 describe('the cautions', () => {
   it.each(CAUTION_CODES)('%s is a sentence with a source or common practice', (code) => {

@@ -1,26 +1,27 @@
 /** Numbers as a person reads them: no more figures than the thing is worth. */
-import type { QuantityId } from '../../../measurement/quantities.ts';
-import type { Measure } from '../../measure.ts';
-import { convert, convertTemperature, type UnitSystem } from '../../units.ts';
-import type { Known, Span } from '../spanned.ts';
-import type { Amount } from '../step.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
+import type { Measure } from '../../core/water/measure.ts';
+import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import type { Known, Span } from '../../core/water/plan/spanned.ts';
+import { countText } from '../grammar.ts';
+import { numberText } from '../numbers.ts';
+import type { Amount } from '../../core/water/plan/step.ts';
 
 type Round = (value: number) => number;
 
 /** @param round Math.floor and Math.ceil for the ends of a measured span, which must not claim more than was found */
-export function fixed(value: number, digits: number, round: Round = Math.round): string {
-  // What a decimal fraction lacks in the computer isn't worth a whole step; and -0.0 would be a riddle.
-  const steps = Number((value * 10 ** digits).toPrecision(12));
-  return (round(steps) / 10 ** digits + 0).toFixed(digits);
+export function fixed(value: number, decimals: number, round: Round = Math.round): string {
+  return numberText(rounded(value, 10 ** -decimals, round), { decimals });
+}
+
+/** To a step; what a decimal fraction lacks in the computer isn't worth a whole one. */
+function rounded(value: number, step: number, round: Round): number {
+  return round(Number((value / step).toPrecision(12))) * step;
 }
 
 /** Active chlorine, mg/L: '0.025', '0.84', '2.0'. Its constants aren't known to more than two figures. */
 export function activeNumber(value: number): string {
   return fixed(value, value < 0.1 ? 3 : value < 1 ? 2 : 1);
-}
-
-export function thousands(value: number): string {
-  return String(value).replace(/\B(?=(\d{3})+$)/g, ',');
 }
 
 /** As measured or asked for: pH to the hundredth where it matters. */
@@ -48,11 +49,11 @@ export function readingNumber(
     case 'combined-chlorine':
       return fixed(value, 1, round);
     case 'salt':
-      return thousands(Number(fixed(value / 10, 0, round)) * 10);
+      return numberText(rounded(value, 10, round));
     case 'temperature':
       return fixed(convertTemperature(value, 'C', units === 'us' ? 'F' : 'C'), 0, round);
     default:
-      return thousands(Number(fixed(value, 0, round)));
+      return fixed(value, 0, round);
   }
 }
 
@@ -93,7 +94,7 @@ export function knownText(reading: QuantityId | 'combined-chlorine', known: Know
 
 export function measureText(measure: Measure): string {
   if (measure.length === 0) return 'less than can be measured';
-  return measure.map(({ value, unit }) => `${value} ${unit}`).join(' ');
+  return measure.map(({ value, unit }) => `${numberText(value)} ${unit}`).join(' ');
 }
 
 export function amountText(amount: Amount, units: UnitSystem): string {
@@ -109,8 +110,8 @@ export function exactAmount(exact: number, form: 'liquid' | 'solid', units: Unit
 }
 
 export function volumeText(litres: number, units: UnitSystem): string {
-  if (units === 'us') return `${thousands(Math.round(convert('volume', litres, 'L', 'gal')))} gal`;
-  return litres < 10_000 ? `${thousands(Math.round(litres))} L` : `${fixed(litres / 1000, 1)} m³`;
+  if (units === 'us') return `${fixed(convert('volume', litres, 'L', 'gal'), 0)} gal`;
+  return litres < 10_000 ? `${fixed(litres, 0)} L` : `${fixed(litres / 1000, 1)} m³`;
 }
 
 /** 'half an hour', '2 hours', '3 days'. */
@@ -118,8 +119,8 @@ export function durationText(hours: number): string {
   if (hours < 1) return hours <= 0.5 ? 'half an hour' : 'an hour';
   if (hours < 1.25) return 'an hour';
   if (hours < 36) {
-    const rounded = hours < 10 ? Math.round(hours * 2) / 2 : Math.round(hours);
-    return `${rounded} ${rounded === 1 ? 'hour' : 'hours'}`;
+    const hoursShown = hours < 10 ? Math.round(hours * 2) / 2 : Math.round(hours);
+    return countText(hoursShown, 'hour', 'hours');
   }
   const days = Math.round(hours / 24);
   if (days === 7) return 'a week';

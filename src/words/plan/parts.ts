@@ -1,24 +1,16 @@
 /** The sentences that carry numbers: steps, assumptions, upkeep, retests, the end. */
-import type { ChlorineUse } from '../../../pool/chlorinator.ts';
-import { product } from '../../products.ts';
-import { convert, type UnitSystem } from '../../units.ts';
-import { measureHours, measureLiquid, measureSolid, measureWater } from '../../measure.ts';
-import type { PredictedWater, Span } from '../spanned.ts';
-import type { Amount, Step } from '../step.ts';
-import type { Assumption, EndCheck, Hold, Pause, Retest, Upkeep } from '../types.ts';
-import { readingName, targetName } from './names.ts';
-import {
-  amountText,
-  durationText,
-  fixed,
-  measureText,
-  readingSpan,
-  spanText,
-  thousands,
-  activeNumber,
-} from './numbers.ts';
+import type { ChlorineUse } from '../../core/pool/chlorinator.ts';
+import { product } from '../../core/water/products.ts';
+import { convert, type UnitSystem } from '../../core/water/units.ts';
+import { measureHours, measureLiquid, measureSolid, measureWater } from '../../core/water/measure.ts';
+import type { PredictedWater, Span } from '../../core/water/plan/spanned.ts';
+import type { Amount, Step } from '../../core/water/plan/step.ts';
+import type { Assumption, EndCheck, Hold, Pause, Retest, Upkeep } from '../../core/water/plan/types.ts';
+import { productName, readingName, targetName } from './names.ts';
+import { amountText, durationText, fixed, measureText, readingSpan, spanText, activeNumber } from './numbers.ts';
 import { apartText, holdText, outsideText, remedyText, retestText } from './sentences.ts';
-import { capital } from './why.ts';
+import { capitalised } from '../grammar.ts';
+import { numberText } from '../numbers.ts';
 
 /** What to do, with how much of what. */
 export function doText(step: Step, units: UnitSystem): string {
@@ -33,7 +25,7 @@ export function doText(step: Step, units: UnitSystem): string {
       ? ` in ${step.parts} equal parts of ${measureText(units === 'us' ? amount.part.us : amount.part.metric)}, at least ${durationText(step.hoursBetweenParts)} apart, with a test before each further part`
       : '';
   const get = choice.onShelf ? '' : ' Not on your shelf: get some.';
-  return `Add ${amountText(amount, units)} of ${product(choice.product).name}${strength}${parts}.${get}${bucketText(amount, units)}`;
+  return `Add ${amountText(amount, units)} of ${productName(choice.product)}${strength}${parts}.${get}${bucketText(amount, units)}`;
 }
 
 /** How much to a bucket, and how many of them. */
@@ -69,7 +61,7 @@ function replaceText(replace: NonNullable<Step['replace']>, units: UnitSystem): 
       : units === 'us'
         ? `, about ${fixed(replace.centimetresPerTime / 2.54, 0)} in of level`
         : `, about ${fixed(replace.centimetresPerTime, 0)} cm of level`;
-  const share = `${fixed(100 * replace.sharePerTime, 0)} % of the water (${thousands(value)} ${unit}${level})`;
+  const share = `${fixed(100 * replace.sharePerTime, 0)} % of the water (${numberText(value)} ${unit}${level})`;
   return replace.times === 1
     ? `Let out ${share} and fill up again.`
     : `${replace.times} times: let out ${share}, fill up and let it mix.`;
@@ -101,22 +93,22 @@ export function waterText(water: PredictedWater, units: UnitSystem): string {
 }
 
 export function holdLine({ target, reason, remedy }: Hold): string {
-  return `${capital(targetName(target))}: ${holdText(reason)} ${remedyText(remedy)}`;
+  return `${capitalised(targetName(target))}: ${holdText(reason)} ${remedyText(remedy)}`;
 }
 
 export function retestLine({ reading, afterHours, reason, remedy }: Retest): string {
   const when = afterHours === 0 ? 'now' : `after ${durationText(afterHours)}`;
   const how = remedy ? ` ${remedyText(remedy)}` : '';
-  return `${capital(readingName(reading))}: ${when}, ${retestText(reason)}.${how}`;
+  return `${capitalised(readingName(reading))}: ${when}, ${retestText(reason)}.${how}`;
 }
 
 export function endLine({ target, span, inside, why }: EndCheck, units: UnitSystem): string {
   if (why === 'not-measured')
-    return `${capital(targetName(target))}: not known, because not everything for it was measured.`;
+    return `${capitalised(targetName(target))}: not known, because not everything for it was measured.`;
   const value =
     target === 'saturation-index' ? spanText(span, (one) => fixed(one, 1)) : readingSpan(target, span, units);
   const place = inside ? 'in its target' : `outside its target: ${why ? outsideText(why) : ''}`;
-  return `${capital(targetName(target))} ${value}, ${place}.`;
+  return `${capitalised(targetName(target))} ${value}, ${place}.`;
 }
 
 export function assumptionLine(assumption: Assumption, units: UnitSystem): string {
@@ -143,13 +135,13 @@ function assumptionText({ code, span, readings, product: id }: Assumption, units
     case 'fill-water':
       return 'The fill water is not fully known: usual tap water is taken for what is blank.';
     case 'strength':
-      return `Strength of ${id ? product(id).name : 'the product'} not given: ${span.value} % is taken. Check the label.`;
+      return `Strength of ${id ? productName(id) : 'the product'} not given: ${span.value} % is taken. Check the label.`;
     case 'chlorine-use':
       return `Chlorine used in a day not measured: ${fixed(span.value, 1)} mg/L is taken (${fixed(span.low, 1)} to ${fixed(span.high, 1)}).`;
     case 'boron':
       return 'No borate is taken to be in the water.';
     default:
-      return `${capital(readingName(code))} not measured: ${readingSpan(code, span, units)} is taken.`;
+      return `${capitalised(readingName(code))} not measured: ${readingSpan(code, span, units)} is taken.`;
   }
 }
 
@@ -202,7 +194,7 @@ function upkeepText(upkeep: Upkeep, units: UnitSystem): string {
 }
 
 function dailyText({ amount, choice }: Extract<Upkeep, { kind: 'product' }>, units: UnitSystem): string {
-  const { name } = product(choice.product);
+  const name = productName(choice.product);
   if (amount.metric.length === 0 || amount.us.length === 0)
     return `a day's ${name} is too little to measure out; add some when a test asks for it.`;
   return `about ${amountText(amount, units)} of ${name} a day.`;

@@ -1,9 +1,10 @@
 /** 'Why this much': the arithmetic of a step in words. */
-import type { QuantityId } from '../../../measurement/quantities.ts';
-import type { TargetId } from '../../targets.ts';
-import type { UnitSystem } from '../../units.ts';
-import type { Known } from '../spanned.ts';
-import type { ArithmeticLine } from '../step.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
+import type { TargetId } from '../../core/water/targets.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import type { Known } from '../../core/water/plan/spanned.ts';
+import type { ArithmeticLine } from '../../core/water/plan/step.ts';
+import { capitalised } from '../grammar.ts';
 import { readingName, targetName } from './names.ts';
 import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
@@ -34,7 +35,7 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
     case 'amount':
       return `So ${exactAmount(line.exact, line.form, units)}.`;
     case 'share':
-      return `From ${fixed(line.from, 0)} to ${fixed(line.to, 0)} mg/L with fill water at ${fixed(line.fill, 0)}: (${fixed(line.from, 0)} - ${fixed(line.to, 0)}) / (${fixed(line.from, 0)} - ${fixed(line.fill, 0)}) = ${fixed(100 * line.share, 0)} % of the water.`;
+      return `From ${fixed(line.from, 0)} to ${fixed(line.to, 0)} mg/L with fill water at ${fixed(line.fill, 0)}: (${fixed(line.from, 0)} − ${fixed(line.to, 0)}) / (${fixed(line.from, 0)} − ${fixed(line.fill, 0)}) = ${fixed(100 * line.share, 0)} % of the water.`;
     case 'goes':
       return `In ${line.times} goes that mix in between, each takes part of the fresh water out again: ${fixed(100 * line.sharePerTime, 0)} % each leaves ${fixed(100 * (1 - line.share), 0)} % of the old water.`;
     case 'hours':
@@ -60,7 +61,7 @@ function readingLine(reading: QuantityId, known: Known, used: number, units: Uni
     known.open === null && !span.includes('(')
       ? ''
       : ` Worked out for ${givenNumber(reading, used, units)}${readingUnit(reading, units)}, so that no likely water is overdone.`;
-  return `${capital(readingName(reading))} ${FROM[known.from]}: ${span}.${end}`;
+  return `${capitalised(readingName(reading))} ${FROM[known.from]}: ${span}.${end}`;
 }
 
 function aimNumber(target: TargetId, value: number, units: UnitSystem): string {
@@ -70,8 +71,4 @@ function aimNumber(target: TargetId, value: number, units: UnitSystem): string {
 
 function signed(value: number): string {
   return Math.abs(value) < 10 ? fixed(value, 1) : fixed(value, 0);
-}
-
-export function capital(text: string): string {
-  return text === 'pH' ? text : text.charAt(0).toUpperCase() + text.slice(1);
 }

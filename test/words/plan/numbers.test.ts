@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Known } from '../../../../src/core/water/plan/spanned.ts';
-import { activeNumber, fixed, knownText } from '../../../../src/core/water/plan/wording/numbers.ts';
+import type { Known } from '../../../src/core/water/plan/spanned.ts';
+import { activeNumber, fixed, knownText } from '../../../src/words/plan/numbers.ts';
 
 const known = (value: number, low: number, high: number, more: Partial<Known> = {}): Known => ({
   value,

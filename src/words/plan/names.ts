@@ -1,8 +1,8 @@
 /** What things are called. */
-import type { QuantityId } from '../../../measurement/quantities.ts';
-import type { HowCode } from '../../products.ts';
-import type { TargetId } from '../../targets.ts';
-import type { StepKind } from '../step.ts';
+import type { QuantityId } from '../../core/measurement/quantities.ts';
+import type { HowCode, ProductId } from '../../core/water/products.ts';
+import type { TargetId } from '../../core/water/targets.ts';
+import type { StepKind } from '../../core/water/plan/step.ts';
 
 const READINGS: Record<QuantityId, string> = {
   'free-chlorine': 'free chlorine',
@@ -64,4 +64,26 @@ const HOW: Record<HowCode, string> = {
 
 export function howText(how: HowCode): string {
   return HOW[how];
+}
+
+const PRODUCTS: Record<ProductId, string> = {
+  'hydrochloric-acid': 'hydrochloric (muriatic) acid',
+  'sodium-bisulfate': 'dry acid (sodium bisulfate)',
+  'sodium-bicarbonate': 'baking soda (sodium bicarbonate)',
+  'soda-ash': 'soda ash (sodium carbonate)',
+  borax: 'borax',
+  'calcium-chloride': 'calcium chloride',
+  salt: 'pool salt',
+  'cyanuric-acid': 'stabilizer (cyanuric acid)',
+  'sodium-hypochlorite': 'liquid chlorine (sodium hypochlorite)',
+  'household-bleach': 'plain unscented household bleach',
+  'calcium-hypochlorite': 'calcium hypochlorite',
+  dichlor: 'dichlor',
+  trichlor: 'trichlor tablets',
+  'sodium-thiosulfate': 'sodium thiosulfate',
+};
+
+/** In plain words, no brands. */
+export function productName(id: ProductId): string {
+  return PRODUCTS[id];
 }
