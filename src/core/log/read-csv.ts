@@ -50,7 +50,8 @@ interface TableRow {
 
 function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
   const problems: FileProblem[] = [];
-  const groups = new Map<string, TableRow[]>();
+  const groups: TableRow[][] = [];
+  const latest = new Map<string, TableRow[]>();
   const poolRows: TableRow[] = [];
   for (const row of rows) {
     const record = row.cells('record');
@@ -58,9 +59,13 @@ function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
     if (record === 'pool') poolRows.push(row);
     else {
       const key = row.cells('id') || [record, row.cells('time'), row.cells('pool')].join('\n');
-      const group = groups.get(key);
-      if (group && (record === '' || record === 'reading')) group.push(row);
-      else groups.set(group ? `${key}\n${row.line}` : key, [row]);
+      const group = latest.get(key);
+      if (group && (record === '' || record === 'reading') && !isSaidIn(group, row)) group.push(row);
+      else {
+        const begun = [row];
+        groups.push(begun);
+        latest.set(key, begun);
+      }
     }
   }
   const siftedPools = sift(
@@ -69,11 +74,17 @@ function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
     at(poolRows),
   );
   siftedPools.good.forEach((pool) => pools.add(pool));
-  const firsts = [...groups.values()].map((group) => group[0]!);
-  const raw = [...groups.values()].map((group) => entryOf(group, pools, context));
+  const firsts = groups.map((group) => group[0]!);
+  const raw = groups.map((group) => entryOf(group, pools, context));
   const sifted = sift<Entry>(entrySchema, raw, at(firsts));
   problems.push(...siftedPools.problems, ...sifted.problems);
   return { incoming: { pools: pools.found, entries: sifted.good, scales: [], pictures: [], choices: [] }, problems };
+}
+
+/** Without an id, the same quantity measured the same way once more is another reading of that time. */
+function isSaidIn(group: readonly TableRow[], { cells }: TableRow): boolean {
+  const same = (name: string) => (other: TableRow) => other.cells(name) === cells(name);
+  return cells('id') === '' && group.filter(same('parameter')).some(same('measured by'));
 }
 
 function at(rows: readonly TableRow[]): (index: number) => string {

@@ -18,6 +18,19 @@ function read(...lines: string[]) {
 }
 
 describe('a row', () => {
+  it('said twice at one time is two entries, of whatever kind', () => {
+    const reading = ['reading,2026-06-02T10:00Z,pH,7.4,', 'reading,2026-06-02T10:00Z,free chlorine,2,'];
+    const note = 'note,2026-06-02T10:00Z,,,Rinsed the filter';
+    const { entries } = read('record,time,parameter,value,note', ...reading, ...reading, note, note);
+    expect(entries.map((entry) => (entry.kind === 'reading' ? entry.values.length : entry.note))).toEqual([
+      2,
+      2,
+      'Rinsed the filter',
+      'Rinsed the filter',
+    ]);
+    expect(new Set(entries.map(({ id }) => id)).size).toBe(4);
+  });
+
   it('without more than a time and a value is a reading typed today, of the pool that is shown', () => {
     const { entries, problems, ...rest } = read('time,parameter,value', '2026-06-02T10:00Z,pH,7.4');
     expect({ problems, ...rest }).toEqual({ problems: [], pools: [], scales: [], pictures: [], choices: [] });
