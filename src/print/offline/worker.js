@@ -23,6 +23,11 @@ const TYPES = {
 /** An install that hangs would keep every later one from starting. */
 const INSTALL_MILLIS = 60_000;
 const AT_ONCE = 6;
+/** In the place of a page that is nowhere to be had. */
+const SORRY = `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>Dipwise</title>
+<p>This page can’t be had as it should be, neither from this device nor from the network. What you have kept is safe.
+<a href="">Try again</a></p></html>`;
+const SORRY_HEADERS = { 'content-type': TYPES.html };
 
 const files = new Map(self.dipwiseFiles.map(([path, hash, bytes, when]) => [path, { path, hash, bytes, when }]));
 const readPage = new URL('read/', scope).href;
@@ -148,11 +153,18 @@ async function serve(file, request) {
     return found.response;
   }
   // A name that holds a hash has one content: anything else would only break the page.
-  if (file.path.startsWith('_astro/')) return Response.error();
-  // The host may have a later edition already, of which a page is better than none.
-  const response = await fetch(request);
-  const isPage = response.headers.get('content-type')?.startsWith('text/html');
-  return isPage && !file.path.endsWith('.html') ? Response.error() : response;
+  const later = file.path.startsWith('_astro/') ? null : await laterEditionOf(file).catch(() => null);
+  const page = later && (await fetchSound(later)).response;
+  if (page) return page;
+  return request.mode === 'navigate' ? new Response(SORRY, { status: 503, headers: SORRY_HEADERS }) : Response.error();
+}
+
+/** As the host's own service worker lists it: that of a later edition than this, where the host is ahead. */
+async function laterEditionOf({ path }) {
+  const script = await (await fetch(new URL('sw.js', scope).href, { cache: 'reload' })).text();
+  const list = /^self\.dipwiseFiles = (\[.*\]);$/m.exec(script);
+  const [, hash] = JSON.parse(list[1]).find(([other]) => other === path);
+  return { path, hash };
 }
 
 /** A tab may still show the edition before, whose files carry other names. */

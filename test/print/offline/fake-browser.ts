@@ -30,8 +30,16 @@ export function buildSite(edition: string): Map<string, string> {
   );
 }
 
+const scripts = new Map<ReadonlyMap<string, string>, string>();
+
 /** The service worker's script for a build. */
 export function scriptOf(site: ReadonlyMap<string, string>): string {
+  const known = scripts.get(site) ?? writtenFor(site);
+  scripts.set(site, known);
+  return known;
+}
+
+function writtenFor(site: ReadonlyMap<string, string>): string {
   const folder = mkdtempSync(join(tmpdir(), 'dipwise-site-'));
   for (const [path, text] of site) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
@@ -98,6 +106,7 @@ export class FakeHost {
   readonly faults = new Map<string, Fault>();
   isFaultOnlyCached = false;
   isDown = false;
+  delayMillis = 0;
   asked: string[] = [];
   readonly #scope: string;
 
@@ -113,8 +122,9 @@ export class FakeHost {
     const url = typeof asked === 'string' ? asked : asked.url;
     const path = new URL(url).pathname.slice(new URL(this.#scope).pathname.length).replace(/(^|\/)$/, '$1index.html');
     this.asked.push(path);
+    if (this.delayMillis > 0) await new Promise((resolve) => setTimeout(resolve, this.delayMillis));
     if (this.isDown) throw new TypeError('no network');
-    const text = this.site.get(path);
+    const text = path === 'sw.js' ? scriptOf(this.site) : this.site.get(path);
     const fault = this.isFaultOnlyCached && cache === 'reload' ? undefined : this.faults.get(path);
     switch (text === undefined ? '404' : fault) {
       case undefined:
@@ -139,7 +149,7 @@ export class FakeHost {
       case 'hanging':
         return new Promise<Response>((_, reject) => {
           // What nobody gives up is given up by the browser, in the end.
-          const timer = setTimeout(() => reject(new TypeError('timed out')), 200);
+          const timer = setTimeout(() => reject(new TypeError('timed out')), 60);
           signal?.addEventListener('abort', () => {
             clearTimeout(timer);
             reject(signal.reason as Error);

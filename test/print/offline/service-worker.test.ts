@@ -177,6 +177,42 @@ describe('at rest', () => {
     expect(await textAt(worker, path)).toBe(first.get(path));
   });
 
+  it.each(cases(early(first)))(
+    '%s has become a page on the device, and arrives as: %s. Neither is served',
+    async (path, fault) => {
+      const { caches, host, worker } = await installed();
+      await damage(caches, path, 'a page');
+      host.faults.set(path, fault);
+      expect(await textAt(worker, path)).toBeNull();
+      host.faults.clear();
+      expect(await textAt(worker, path)).toBe(first.get(path));
+    },
+  );
+
+  it('a page that is nowhere to be had is told of in a sentence', async () => {
+    const { caches, host, worker } = await installed();
+    caches.all.clear();
+    host.isDown = true;
+    const answer = (await worker.get('read/', 'navigate'))!;
+    expect(answer.status).toBe(503);
+    expect(await answer.text()).toContain('What you have kept is safe.');
+  });
+
+  it.each(cases(['index.html', 'theme.js', 'sw.js']))(
+    'a later edition on the host, %s arrives as: %s',
+    async (path, fault) => {
+      const { caches, host, worker } = await installed();
+      caches.all.clear();
+      host.site = second;
+      host.faults.set(path, fault);
+      // The list stands at the beginning of the script.
+      const isListGone = path === 'sw.js' && fault !== 'truncated';
+      for (const one of ['index.html', 'theme.js']) {
+        expect(await textAt(worker, one)).toBe(isListGone || path === one ? null : second.get(one));
+      }
+    },
+  );
+
   it('a check finds what is damaged, mends it, and tells when and how much', async () => {
     const { caches, host, worker } = await installed();
     const before = (await worker.ask('check')) as { checked: { at: number; files: number; damaged: number } };
@@ -209,6 +245,21 @@ describe('at rest', () => {
     expect(await textAt(worker, '_astro/page.one.js')).toBeNull();
     expect(await worker.ask('mend')).toHaveProperty('error');
   });
+});
+
+it('a slow host: an edition is installed whole, updated and mended, only later', async () => {
+  const { caches, host, worker } = start(firstScript);
+  host.delayMillis = 10;
+  await worker.install();
+  await worker.activate();
+  caches.all.clear();
+  await worker.ask('mend');
+  host.site = second;
+  const next = new FakeWorker(secondScript, SCOPE, caches, host);
+  await next.install();
+  host.isDown = true;
+  await expectWhole(worker, first);
+  await expectWhole(next, second);
 });
 
 describe('a photo handed over', () => {
