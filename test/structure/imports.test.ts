@@ -25,7 +25,7 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
   },
   content: { rooms: ['components', 'words', 'core'], packages: /^$/ },
   layouts: { rooms: ['layouts', 'components', 'words', 'browser', 'core', 'styles'], packages: /^(astro|@typeface\/)/ },
-  print: { rooms: ['print', 'words', 'core'], packages: /^(node:|pdfkit|fontkit|sharp|workbox-build$)/ },
+  print: { rooms: ['print', 'words', 'core'], packages: /^(node:|pdfkit|fontkit|sharp)/ },
   pages: {
     rooms: ['pages', 'layouts', 'components', 'words', 'browser', 'core', 'print', 'content', 'styles'],
     packages: /^(node:|astro|sharp)/,
