@@ -10,6 +10,7 @@ import { LANGUAGE } from '../words/grammar.ts';
 import { PAPERS, layOut } from './sheet.ts';
 import type { Paper } from './sheet.ts';
 import { anchorShiftMm, faceFile, setLine } from './typeface.ts';
+import { CARD_WORDS } from '../words/card.ts';
 
 type Doc = InstanceType<typeof PDFDocument>;
 
@@ -51,7 +52,7 @@ function templatePdf(variant: CardVariant, paper: Paper): Promise<Uint8Array<Arr
   for (const { xMm, yMm } of sheet.cards) {
     doc.save();
     doc.translate(xMm, yMm);
-    draw(doc, drawCard(variant, 0));
+    draw(doc, drawCard(variant, 0, CARD_WORDS));
     doc.restore();
   }
   return finish(doc);

@@ -4,6 +4,7 @@ import type { Box, Paint, Shape, Text } from '../core/card/drawing.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../core/card/geometry.ts';
 import type { CardVariant } from '../core/card/geometry.ts';
 import { anchorShiftMm, setLine } from './typeface.ts';
+import { CARD_WORDS } from '../words/card.ts';
 
 /** A document of its own, at the card's true size. */
 export function cardSvg(variant: CardVariant, mark: number): string {
@@ -18,7 +19,7 @@ export function cardSvg(variant: CardVariant, mark: number): string {
 /** The drawing without its `<svg>`, to put inside another. Ids in it start with the variant's name. */
 export function cardSvgContent(variant: CardVariant, mark: number): string {
   const glyphs = new Map<string, string>();
-  const shapes = drawCard(variant, mark).map((shape) => shapeMarkup(shape, variant, glyphs));
+  const shapes = drawCard(variant, mark, CARD_WORDS).map((shape) => shapeMarkup(shape, variant, glyphs));
   const paper = `<path fill="#fff" d="${boxPath({ xMm: 0, yMm: 0, widthMm: CARD_WIDTH_MM, heightMm: CARD_HEIGHT_MM })}"/>`;
   return [`<defs>${[...glyphs.values()].join('')}</defs>`, paper, ...shapes].join('\n');
 }

@@ -62,6 +62,21 @@ export interface Text extends Printed {
 
 export type Shape = Boxes | Disc | Text;
 
+/** What the card says. */
+export interface CardWords {
+  readonly title: string;
+  readonly use: readonly [string, string];
+  readonly version: (version: number) => string;
+  readonly variant: Readonly<Record<CardVariant, string>>;
+  /** Stands before the name of the print's mark. */
+  readonly print: string;
+  readonly slot: string;
+  readonly printing: string;
+  readonly firstPrinting: readonly [string, string];
+  /** Where the card without colours has no patches: a title and a line above, two lines below. */
+  readonly black: readonly [string, string, string, string];
+}
+
 /** The parts that differ from print to print: the mark's cells, and its name in one line of type. */
 export const PRINT_MARK = 'print-mark';
 export const PRINT_NAME = 'print-name';
@@ -79,7 +94,7 @@ export const NO_NAME = '–––';
  * The whole card; the black variant has no anchors and says so.
  * @param mark the print's own; null: the card as it was before prints had marks, version 1; 0: no mark yet
  */
-export function drawCard(variant: CardVariant, mark: number | null): readonly Shape[] {
+export function drawCard(variant: CardVariant, mark: number | null, words: CardWords): readonly Shape[] {
   return [
     ...FIDUCIALS.map(fiducialShape),
     ...slotShapes(),
@@ -98,8 +113,8 @@ export function drawCard(variant: CardVariant, mark: number | null): readonly Sh
     versionShape(variant, mark === null ? 1 : CARD_VERSION),
     ...(mark === null ? [] : [printMarkShape(mark)]),
     ...ruleShapes(),
-    ...cardTexts(variant),
-    ...(mark === null ? firstVersionTexts(variant) : markedTexts(variant, mark)),
+    ...cardTexts(variant, words),
+    ...(mark === null ? firstVersionTexts(variant, words) : markedTexts(variant, mark, words)),
   ];
 }
 
@@ -213,41 +228,44 @@ function ruleShapes(): Shape[] {
   return [{ kind: 'boxes', part: 'rule', boxes: [line, ...ticks], paint: SOLID }, ...numbers];
 }
 
-function cardTexts(variant: CardVariant): Text[] {
+function cardTexts(variant: CardVariant, { title, use, black }: CardWords): Text[] {
   return [
-    type('title', 'Dipwise card', 22.5, 22.7, { sizeMm: 4.6, weight: 'semibold' }),
-    type('use', 'Lay the dipped strip in the grey slot, pads up.', 77, 20.4, { sizeMm: 2.3 }),
-    type('use', 'Open shade, no flash, the whole card in view.', 77, 23.3, { sizeMm: 2.3 }),
-    ...(variant === 'black' ? blackNotes() : []),
+    type('title', title, 22.5, 22.7, { sizeMm: 4.6, weight: 'semibold' }),
+    type('use', use[0], 77, 20.4, { sizeMm: 2.3 }),
+    type('use', use[1], 77, 23.3, { sizeMm: 2.3 }),
+    ...(variant === 'black' ? blackNotes(black) : []),
   ];
 }
 
 const MIDDLE_MM = SLOT.yMm + SLOT.heightMm / 2;
 
-function markedTexts(variant: CardVariant, mark: number): Text[] {
+function markedTexts(variant: CardVariant, mark: number, words: CardWords): Text[] {
   const beside = { anchor: 'middle', turnDegrees: 90 } as const;
   return [
-    type('edition', `version ${CARD_VERSION}, ${variantText(variant)}`, 71.5, 20.4, { sizeMm: 2, anchor: 'end' }),
-    type('edition', 'print', 65.6, 23.3, { sizeMm: 2.3, anchor: 'end' }),
+    type('edition', `${words.version(CARD_VERSION)}, ${words.variant[variant]}`, 71.5, 20.4, {
+      sizeMm: 2,
+      anchor: 'end',
+    }),
+    type('edition', words.print, 65.6, 23.3, { sizeMm: 2.3, anchor: 'end' }),
     type(PRINT_NAME, isPrintMark(mark) ? printMarkName(mark) : NO_NAME, 66.4, 23.3, {
       sizeMm: 2.3,
       weight: 'semibold',
     }),
-    type('hint', 'the strip lies here, either end first', 144.4, MIDDLE_MM, { sizeMm: 2.5, ...beside }),
-    type('printing', 'Print at 100 %: the rule measures 50 mm. Plain matt paper.', 141.1, MIDDLE_MM, {
+    type('hint', words.slot, 144.4, MIDDLE_MM, { sizeMm: 2.5, ...beside }),
+    type('printing', words.printing, 141.1, MIDDLE_MM, {
       sizeMm: 2.1,
       ...beside,
     }),
   ];
 }
 
-function firstVersionTexts(variant: CardVariant): Text[] {
+function firstVersionTexts(variant: CardVariant, words: CardWords): Text[] {
   return [
-    type('edition', 'version 1', 71.5, 20.4, { sizeMm: 2.3, anchor: 'end' }),
-    type('edition', variantText(variant), 71.5, 23.3, { sizeMm: 2.3, anchor: 'end' }),
-    type('printing', 'Print at 100 %: the rule measures 50 mm.', 79, 83.6, { sizeMm: 2.3 }),
-    type('printing', 'Plain matt paper. Keep it dry and shaded.', 79, 86.5, { sizeMm: 2.3 }),
-    type('hint', 'the strip lies here, either end first', 142.2, MIDDLE_MM, {
+    type('edition', words.version(1), 71.5, 20.4, { sizeMm: 2.3, anchor: 'end' }),
+    type('edition', words.variant[variant], 71.5, 23.3, { sizeMm: 2.3, anchor: 'end' }),
+    type('printing', words.firstPrinting[0], 79, 83.6, { sizeMm: 2.3 }),
+    type('printing', words.firstPrinting[1], 79, 86.5, { sizeMm: 2.3 }),
+    type('hint', words.slot, 142.2, MIDDLE_MM, {
       sizeMm: 2.5,
       anchor: 'middle',
       turnDegrees: 90,
@@ -255,24 +273,20 @@ function firstVersionTexts(variant: CardVariant): Text[] {
   ];
 }
 
-function variantText(variant: CardVariant): string {
-  return variant === 'black' ? 'black only' : 'colour';
-}
-
 /** Fills the place of the anchors on the card that has none. */
-function blackNotes(): Text[] {
+function blackNotes([title, use, cause, effect]: CardWords['black']): Text[] {
   return [
-    type('black-note', 'No colour patches on this card', 74, 9.8, {
+    type('black-note', title, 74, 9.8, {
       sizeMm: 4,
       weight: 'semibold',
       anchor: 'middle',
     }),
-    type('black-note', 'It is for printers with black ink only.', 74, 14.2, { sizeMm: 2.7, anchor: 'middle' }),
-    type('black-note-below', 'Colours are put right by the greys alone,', 74, 94, {
+    type('black-note', use, 74, 14.2, { sizeMm: 2.7, anchor: 'middle' }),
+    type('black-note-below', cause, 74, 94, {
       sizeMm: 2.7,
       anchor: 'middle',
     }),
-    type('black-note-below', 'so the readings come with wider intervals.', 74, 97.8, {
+    type('black-note-below', effect, 74, 97.8, {
       sizeMm: 2.7,
       anchor: 'middle',
     }),

@@ -15,6 +15,7 @@ import {
   parseVersionBits,
 } from '../../../src/core/card/geometry.ts';
 import { boundsOf, grown, overlap } from './bounds.ts';
+import { CARD_WORDS } from '../../../src/words/card.ts';
 
 const variants = ['colour', 'black'] as const;
 
@@ -25,7 +26,7 @@ const STRIP_ZONE: Box = { xMm: 14, yMm: 39.5, widthMm: 120, heightMm: 26 };
 const cards = variants.flatMap((variant) => [null, 0, 0xa3f].map((mark) => ({ variant, mark })));
 
 describe.each(cards)('the $variant card, mark $mark', ({ variant, mark }) => {
-  const shapes = drawCard(variant, mark);
+  const shapes = drawCard(variant, mark, CARD_WORDS);
   const printed = shapes.flatMap((shape) =>
     boundsOf(shape).map((box) => ({ part: shape.part, kind: shape.kind, box })),
   );
@@ -144,15 +145,15 @@ describe.each(cards)('the $variant card, mark $mark', ({ variant, mark }) => {
 
 describe('the two cards', () => {
   it('differ in the anchors', () => {
-    expect(drawCard('colour', 1).filter((shape) => 'paint' in shape && 'srgb' in shape.paint).length).toBe(
+    expect(drawCard('colour', 1, CARD_WORDS).filter((shape) => 'paint' in shape && 'srgb' in shape.paint).length).toBe(
       ANCHORS.length,
     );
-    expect(drawCard('black', 1).filter((shape) => 'paint' in shape && 'srgb' in shape.paint)).toEqual([]);
+    expect(drawCard('black', 1, CARD_WORDS).filter((shape) => 'paint' in shape && 'srgb' in shape.paint)).toEqual([]);
   });
 
   it('say which they are', () => {
     const words = (variant: 'colour' | 'black') =>
-      drawCard(variant, 1)
+      drawCard(variant, 1, CARD_WORDS)
         .flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []))
         .join(' ');
     expect(words('black')).toMatch(/black only/);

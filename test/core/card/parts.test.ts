@@ -13,8 +13,9 @@ import {
   SLOT,
   versionBits,
 } from '../../../src/core/card/geometry.ts';
+import { CARD_WORDS } from '../../../src/words/card.ts';
 
-const shapes = drawCard('colour', 0xa3f);
+const shapes = drawCard('colour', 0xa3f, CARD_WORDS);
 const boxesOf = (part: string) =>
   shapes.flatMap((shape) => (shape.kind === 'boxes' && shape.part === part ? [shape.boxes] : []));
 const area = (boxes: readonly Box[]) => boxes.reduce((sum, { widthMm, heightMm }) => sum + widthMm * heightMm, 0);

@@ -17,6 +17,7 @@ import {
 } from './texture.ts';
 import { coverTexts } from './type.ts';
 import type { PrintedCard } from './types.ts';
+import { CARD_WORDS } from '../../../src/words/card.ts';
 
 /** The piece of paper as cut, mm on the card. */
 export function cutEdges({ marginMm: [left, top, right, bottom] }: PrintedCard) {
@@ -29,7 +30,7 @@ export async function paintCard(card: PrintedCard, palette: Palette, pxPerMm: nu
     return palette.colourOf((light) => printed(coverage, card.printer, paperUnder(card.paper, light)));
   };
   const texture = newTexture(cutEdges(card), pxPerMm, inkColour({ ink: 0 }));
-  const shapes = drawCard(card.variant, card.mark ?? null);
+  const shapes = drawCard(card.variant, card.mark ?? null, CARD_WORDS);
   for (const shape of shapes.map((one) => asPrinted(one, card))) {
     if (shape.kind === 'text') continue;
     const colour = inkColour(shape.paint);

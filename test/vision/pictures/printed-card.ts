@@ -3,6 +3,7 @@ import { drawCard } from '../../../src/core/card/drawing.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM, type CardVariant } from '../../../src/core/card/geometry.ts';
 import type { Pixels } from '../../../src/vision/pixels.ts';
 import { blank, type Canvas, type Colour, fillBox, halve, randomFrom, toPixels } from './canvas.ts';
+import { CARD_WORDS } from '../../../src/words/card.ts';
 
 const PAPER = 238;
 const SOLID = 34;
@@ -13,7 +14,7 @@ const SCALE = 20;
 function cardLevels(variant: CardVariant, mark: number | null): readonly Canvas[] {
   const scale = SCALE;
   const card = blank(CARD_WIDTH_MM * scale, CARD_HEIGHT_MM * scale, [PAPER, PAPER, PAPER]);
-  for (const shape of drawCard(variant, mark)) {
+  for (const shape of drawCard(variant, mark, CARD_WORDS)) {
     if (shape.kind === 'boxes') {
       const paint = shape.paint;
       const colour: Colour =
