@@ -61,12 +61,20 @@ function askOne(worker: ServiceWorker, type: string): Promise<SiteState> {
  */
 export async function keepRest(base: string, wanted: (file: MissingFile) => boolean): Promise<void> {
   const state = await askWorker(base, 'mend');
+  if (state) await inItsHands();
   for (const { url } of state?.missing.filter(wanted) ?? []) {
     // Through the service worker, which keeps it.
     const response = await fetch(url, { priority: 'low' });
     await response.arrayBuffer();
   }
   await askWorker(base, 'tidy');
+}
+
+/** Asked to mend, the worker takes every page of the site. */
+function inItsHands(): Promise<unknown> {
+  const { serviceWorker } = navigator;
+  if (serviceWorker.controller) return Promise.resolve();
+  return new Promise((resolve) => serviceWorker.addEventListener('controllerchange', resolve, { once: true }));
 }
 
 /** Takes the site off this device, and nothing of its neighbours. */

@@ -47,9 +47,9 @@ test('the first load fetches no engine and no photo; once the page rests they co
     if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
   });
   await page.goto('/', { waitUntil: 'load' });
-  await page.waitForTimeout(1500);
+  await page.evaluate(async () => void (await navigator.serviceWorker.ready));
   expect(late).toEqual([]);
-  await visitOnce();
+  await allKept(page);
   expect(late.filter((url) => url.endsWith('.wasm')).length).toBeGreaterThan(0);
   late.length = 0;
   // From now on they come out of the cache: nothing asks the server for them.
@@ -63,6 +63,18 @@ test('the first load fetches no engine and no photo; once the page rests they co
   expect(asked).toEqual([]);
   // The content policy stands with the worker at work.
   expect(complaints).toEqual([]);
+});
+
+test('a page that was on its way while the worker took over is in its hands as well', async () => {
+  const first = await context.newPage();
+  await first.goto('/');
+  await page.route('**/learn/', async (route) => {
+    await first.evaluate(async () => void (await navigator.serviceWorker.ready));
+    await route.continue();
+  });
+  await page.goto('/learn/');
+  await first.close();
+  await allKept(page);
 });
 
 test('after one visit to the home page everything works with the server stopped, reading included', async () => {

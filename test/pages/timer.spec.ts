@@ -21,6 +21,8 @@ async function openTimer(page: Page): Promise<void> {
     };
   });
   await openDesk(page);
+  // The logbook is open: half an hour in one step would look as if the browser gave no answer.
+  await expect(page.locator('read-desk')).toHaveAttribute('data-scales', /\d/);
   // From here on only the test moves it.
   await page.clock.pauseAt(new Date('2026-06-12T10:30:00Z'));
   await page.selectOption('#scale', 'practice-five');

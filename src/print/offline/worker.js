@@ -195,8 +195,12 @@ async function answer({ data, ports: [port] }) {
   }
 }
 
-/** What an edition can't be without, where the browser or somebody has cleared it. */
+/**
+ * What an edition can't be without, where the browser or somebody has cleared it. A page that was on its way while this
+ * worker took over has none yet: what it fetches wouldn't be kept.
+ */
 async function mend() {
+  await clients.claim();
   const early = [...files.values()].filter(({ when }) => when === 'early');
   await keep(await caches.open(CACHE), early);
 }
