@@ -25,11 +25,3 @@ export function takeHandover(): readonly Measurement[] {
     return [];
   }
 }
-
-export function forgetHandover(): void {
-  try {
-    sessionStorage.removeItem(KEY);
-  } catch {
-    // Denied: there is nothing to forget.
-  }
-}

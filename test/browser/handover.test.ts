@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { forgetHandover, handOver, takeHandover } from '../../src/browser/handover.ts';
+import { handOver, takeHandover } from '../../src/browser/handover.ts';
 import type { Measurement } from '../../src/core/measurement/measurement.ts';
 
 const KEY = 'dipwise:handover';
@@ -27,7 +27,7 @@ describe('the handover', () => {
     vi.stubGlobal('sessionStorage', {
       getItem: (key: string) => kept.get(key) ?? null,
       setItem: (key: string, value: string) => void kept.set(key, value),
-      removeItem: (key: string) => void kept.delete(key),
+      clear: () => kept.clear(),
     });
   });
   afterEach(() => vi.unstubAllGlobals());
@@ -35,7 +35,7 @@ describe('the handover', () => {
   it('arrives as it was sent, until it is forgotten', () => {
     expect(handOver([PH])).toBe(true);
     expect(takeHandover()).toEqual([PH]);
-    forgetHandover();
+    sessionStorage.clear();
     expect(takeHandover()).toEqual([]);
   });
 

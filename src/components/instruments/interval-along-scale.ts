@@ -16,8 +16,7 @@ const curve = curveThrough(PRACTICE_PAD);
 export const intervalAlongScale: Instrument = {
   controls,
   show(settings) {
-    const { lab, gap } = colourAt(settings['place']! / 100);
-    const { best, alternative, offScale } = placeOnCurve(lab, curve, settings['doubt']!);
+    const { gap, best, alternative, offScale } = placementOf(settings);
     const at = (value: number) => value.toFixed(1);
     const width = `A doubt of ${at(settings['doubt']!)} in colour, where the blocks beside it are ${at(gap)} apart, is a width of ${at(best.high - best.low)} in pH.`;
     const second = alternative
@@ -40,5 +39,6 @@ function colourAt(fraction: number) {
 }
 
 export function placementOf(settings: Settings) {
-  return placeOnCurve(colourAt(settings['place']! / 100).lab, curve, settings['doubt']!);
+  const { lab, gap } = colourAt(settings['place']! / 100);
+  return { gap, ...placeOnCurve(lab, curve, settings['doubt']!) };
 }

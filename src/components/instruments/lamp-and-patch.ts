@@ -7,7 +7,7 @@ import { placeOnCurve } from '../../core/reading/place.ts';
 import { curveThrough } from '../../core/scale/curve.ts';
 import { svg, type SvgNode } from '../svg.ts';
 import { text } from './chart.ts';
-import type { Control, Instrument, Settings } from './instrument.ts';
+import type { Control, Instrument } from './instrument.ts';
 import { PRACTICE_PAD } from './practice-pad.ts';
 import { photograph, photographCard, type Lamp } from './toy-camera.ts';
 
@@ -34,11 +34,7 @@ export const lampAndPatch: Instrument = {
   drag: { axes: 'xy', to: (x, y) => ({ x: (400 * x - CARD.left) / CARD.scale, y: (230 * y - CARD.top) / CARD.scale }) },
 };
 
-export function lookWith(settings: Settings) {
-  return look({ kelvin: settings['kelvin']!, xMm: settings['x']!, yMm: settings['y']! });
-}
-
-function look(lamp: Lamp) {
+export function look(lamp: Lamp) {
   const card = photographCard(lamp);
   const photo = photograph(labToLinear(BLOCK.lab), PAD.xMm, PAD.yMm, lamp);
   const raw = linearToLab([decodeSrgb(photo[0]), decodeSrgb(photo[1]), decodeSrgb(photo[2])]);

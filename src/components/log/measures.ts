@@ -6,16 +6,17 @@ import { type QuantityId, unitOf } from '../../core/measurement/quantities.ts';
 import { judgementText, parameterName } from '../../words/reading.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
+import * as units from '../../words/units.ts';
 import { METHOD_WORDS } from '../../words/methods.ts';
 import type { Plausible } from '../../core/typed/number.ts';
 import { readTyped, valueOf } from '../typed.ts';
 
-export function temperatureUnit(): '°C' | '°F' {
-  return settings.units() === 'us' ? '°F' : '°C';
+export function temperatureUnit(): string {
+  return units.temperatureUnit(settings.units());
 }
 
 export function temperatureText(celsius: number): string {
-  return `${Math.round(fromCelsius(celsius) * 10) / 10}\u00a0${temperatureUnit()}`;
+  return units.temperatureText(celsius, settings.units());
 }
 
 export function fromCelsius(celsius: number): number {
@@ -40,8 +41,8 @@ export function typedCelsius(text: string): number | null {
   return typed >= min && typed <= max ? toCelsius(typed) : NaN;
 }
 
-export function volumeUnit(): 'L' | 'US gal' {
-  return settings.units() === 'us' ? 'US gal' : 'L';
+export function volumeUnit(): string {
+  return units.volumeUnit(settings.units());
 }
 
 export function toLitres(typed: number): number {

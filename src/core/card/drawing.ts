@@ -81,9 +81,6 @@ export interface CardWords {
 export const PRINT_MARK = 'print-mark';
 export const PRINT_NAME = 'print-name';
 
-/** Clear paper kept around every fiducial, mm. */
-export const FIDUCIAL_QUIET_MM = 2;
-
 const SOLID: Paint = { ink: 1 };
 const HAIRLINE_MM = 0.2;
 

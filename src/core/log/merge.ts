@@ -60,16 +60,6 @@ export function isIdle({ pools, entries, scales, choices, pictureIds }: MergePla
   return pictureIds.length === 0 && parts.every(({ add, replace }) => add.length + replace.length === 0);
 }
 
-/** The logbook after the merge. */
-export function applyMerge(present: LogData, { pools, entries }: MergePlan): LogData {
-  return { pools: applyChanges(present.pools, pools), entries: applyChanges(present.entries, entries) };
-}
-
-function applyChanges<T extends { readonly id: string }>(present: readonly T[], { add, replace }: Changes<T>): T[] {
-  const after = new Map(replace.map((change) => [change.before.id, change.after]));
-  return [...present.map((item) => after.get(item.id) ?? item), ...add];
-}
-
 interface Revised {
   readonly id: string;
   readonly revision: number;

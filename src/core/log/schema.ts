@@ -140,7 +140,6 @@ export type EntryKind = Entry['kind'];
 export type ReadingEntry = z.output<typeof readingEntrySchema>;
 export type LoggedValue = z.output<typeof loggedValueSchema>;
 export type AdditionEntry = z.output<typeof additionEntrySchema>;
-export type NoteEntry = z.output<typeof noteEntrySchema>;
 export type WeatherEntry = z.output<typeof weatherEntrySchema>;
 export type Agent = (typeof AGENTS)[number];
 export type AmountUnit = (typeof AMOUNT_UNITS)[number];
@@ -163,15 +162,6 @@ export function newestFirst(a: Entry, b: Entry): number {
 export function countingValues({ values }: Pick<ReadingEntry, 'values'>): LoggedValue[] {
   const others = new Set(values.filter(({ method }) => method !== 'photo').map(({ quantity }) => quantity));
   return values.filter(({ method, quantity }) => method !== 'photo' || !others.has(quantity));
-}
-
-/** As measurements, each with the time and the scale of its entry. */
-export function measurementsIn({ values, scale, time }: ReadingEntry): Measurement[] {
-  return values.map(({ word: _word, otherWord: _other, isSure: _sure, ...value }) => ({
-    ...value,
-    scale: value.method === 'photo' ? scale : null,
-    time,
-  }));
 }
 
 /** A measurement as an entry has it. */

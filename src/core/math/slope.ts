@@ -33,7 +33,7 @@ const SHARES = Array.from({ length: 20 }, (_, i) => i / 20);
  * @returns null with fewer than one degree of freedom, or where all x of every stretch are equal
  */
 export function commonSlope(stretches: readonly (readonly Point[])[]): Slope | null {
-  const fits = SHARES.map((share) => fit(stretches, share)).filter((each) => each !== null);
+  const fits = SHARES.map((share) => fitWithShare(stretches, share)).filter((each) => each !== null);
   if (fits.length === 0) return null;
   const best = Math.max(...fits.map(({ likelihood }) => likelihood));
   const weights = fits.map(({ share, likelihood }) => share ** 2 * Math.exp(likelihood - best));
@@ -44,16 +44,12 @@ export function commonSlope(stretches: readonly (readonly Point[])[]): Slope | n
   return spread(value, deviation, fits[0]!.slope.freedom);
 }
 
-/** With the share of the wandering given: 0 is ordinary least squares with an intercept for every stretch. */
-export function slopeWithShare(stretches: readonly (readonly Point[])[], share: number): Slope | null {
-  return fit(stretches, share)?.slope ?? null;
-}
-
 /**
  * Generalised least squares on the steps between neighbours: a step's variance grows with its length by the
  * wandering, and each reading's error enters two steps, once up and once down.
+ * @param share of the wandering; 0 is ordinary least squares with an intercept for every stretch
  */
-function fit(stretches: readonly (readonly Point[])[], share: number): Fit | null {
+export function fitWithShare(stretches: readonly (readonly Point[])[], share: number): Fit | null {
   const steps = stretches.map(stepsOf);
   const count = steps.flat().length;
   const freedom = count - 1;

@@ -43,10 +43,3 @@ export function concentrationAfter(balance: WaterBalance, start: number, inFill:
   const weight = rate === 0 ? days : -Math.expm1(-rate * days) / rate;
   return start * Math.exp(-rate * days) + (fillLitres / balance.volumeLitres) * inFill * weight;
 }
-
-/** What it settles at if the season never ends; null when nothing leaves and the fill water brings some. */
-export function concentrationInTheEnd(balance: WaterBalance, start: number, inFill: number): number | null {
-  const { fillLitres, outLitres } = dailyFlows(balance);
-  if (outLitres > 0) return (fillLitres * inFill) / outLitres;
-  return fillLitres * inFill === 0 ? start : null;
-}

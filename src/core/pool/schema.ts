@@ -58,7 +58,6 @@ export const readingsSchema = z
     temperature: reading('temperature'),
   })
   .partial();
-export type Readings = z.output<typeof readingsSchema>;
 
 const positive = (max: number) => z.number().positive().max(max);
 
@@ -107,7 +106,6 @@ export const poolSchema = z
       fault(context, { code: 'span-without-value', low, value, high }, ['volumeLitres']);
     }
   });
-export type Pool = z.output<typeof poolSchema>;
 
 /** Per cent: of anything weaker nobody could add enough. */
 const MIN_STRENGTH = 0.01;

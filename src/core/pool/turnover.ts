@@ -33,8 +33,3 @@ export function turnover(volumeLitres: number, flow: Flow): Turnover {
 export function filteredShare(turnovers: number): number {
   return -Math.expm1(-turnovers);
 }
-
-/** Turnovers until a share of the water (0 to below 1) has passed the filter. */
-export function turnoversFor(share: number): number {
-  return -Math.log1p(-share);
-}

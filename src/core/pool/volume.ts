@@ -66,11 +66,6 @@ export function surfaceM2(shape: PoolShape): number {
   return areaOf(shape.outline);
 }
 
-/** Litres that a change of level by one centimetre stands for. */
-export function litresPerCentimetre(shape: PoolShape): number {
-  return 10 * areaOf(shape.outline);
-}
-
 interface Piece {
   readonly from: number;
   readonly to: number;

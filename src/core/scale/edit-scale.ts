@@ -1,12 +1,6 @@
 /** Changes an owner makes to a scale. Whatever comes out goes through `parseScale` before it is kept. */
 import type { StripScale } from './schema.ts';
 
-export interface ScaleTimes {
-  readonly dipSeconds: number;
-  readonly readAfterSeconds: number;
-  readonly readBeforeSeconds: number;
-}
-
 export interface PadEdit {
   readonly centreMm: number;
   readonly widthMm: number;

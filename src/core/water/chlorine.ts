@@ -74,16 +74,6 @@ export function activeChlorine(water: ChlorineWater): ActiveChlorine {
   };
 }
 
-/**
- * Combined chlorine, mg/L as Cl2: total minus free.
- * @returns null when total is below free by more than `tolerance`: one of them is wrong
- */
-export function combinedChlorine(total: number, free: number, tolerance = 0): number | null {
-  const combined = total - free;
-  if (!(combined >= -tolerance)) return null;
-  return Math.max(0, combined);
-}
-
 /** mg/L of chlorine per mg/L of combined chlorine that trade handbooks give to break it. Common practice, no source. */
 export const BREAKPOINT_FACTOR = 10;
 /**
@@ -91,8 +81,3 @@ export const BREAKPOINT_FACTOR = 10;
  * more.
  */
 export const BREAKPOINT_STOICHIOMETRIC = 0.5;
-
-/** Free chlorine to oxidise combined chlorine, mg/L as Cl2. */
-export function breakpointChlorine(combined: number): { commonPractice: number; stoichiometric: number } {
-  return { commonPractice: BREAKPOINT_FACTOR * combined, stoichiometric: BREAKPOINT_STOICHIOMETRIC * combined };
-}

@@ -88,12 +88,6 @@ export const CALCITE: LogConstant = {
   validC: [0, 250],
   ...read(PHREEQC),
 };
-/** Calcite by Plummer & Busenberg's own fit, for comparison. */
-export const CALCITE_1982: LogConstant = {
-  log: fitted(-171.9065, -0.077993, 2839.319, 71.595),
-  validC: PB_RANGE,
-  ...readElsewhere(IN_WATEQ4F),
-};
 /** Ca²+ + CO3²- = CaCO3°. */
 export const PAIR_CACO3: LogConstant = {
   log: fitted(-1228.732, -0.299444, 35512.75, 485.818),

@@ -79,14 +79,3 @@ export function reagentToReading(
   if (!(amount >= 0 && Number.isFinite(amount))) throw new WaterError('out-of-reach');
   return amount;
 }
-
-/**
- * CO2 the water has to lose to reach a pH at the alkalinity it has, mmol/L; negative where it has to gain some.
- * Whether air takes that much is for `phWithAir` to say.
- */
-export function carbonDioxideToPh(water: Water, targetPh: number): number {
-  const contents = contentsOf(water);
-  const at = constantsAt(water.temperatureC);
-  const after = compose(targetPh, backgroundOf(contents), { alkalinity: contents.alkalinity }, at);
-  return 1000 * (contents.inorganicCarbon - after.inorganicCarbon);
-}

@@ -106,23 +106,3 @@ export function handbookIndex(water: Water): number | null {
     handbookConstant(dissolvedSolids(water))
   );
 }
-
-/**
- * The older formula of boiler and cooling water, pHs = (9.3 + A + B) - (C + D), read on a corrosion-engineering
- * reference site, said there to be the Carrier handbook's.
- * @param carbonateAlkalinity mg/L as CaCO3
- * @param dissolvedSolidsMgL above 0
- */
-export function saturationPh(
-  temperatureC: number,
-  calciumHardness: number,
-  carbonateAlkalinity: number,
-  dissolvedSolidsMgL: number,
-) {
-  const a = (Math.log10(dissolvedSolidsMgL) - 1) / 10;
-  // 273, not 273.15: as published.
-  const b = -13.12 * Math.log10(temperatureC + 273) + 34.55;
-  const c = calciumFactor(calciumHardness);
-  const d = alkalinityFactor(carbonateAlkalinity);
-  return { a, b, c, d, ph: 9.3 + a + b - (c + d) };
-}

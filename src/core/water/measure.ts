@@ -78,21 +78,6 @@ export function measureHours(hours: number): number {
   return Math.round(hours / step) * step;
 }
 
-/** The measured amount back in mL or g. */
-export function measured(measure: Measure): number {
-  return measure.reduce((sum, { value, unit }) => {
-    switch (unit) {
-      case 'mL':
-      case 'L':
-      case 'fl oz':
-      case 'gal':
-        return sum + convert('volume', value, unit, 'mL');
-      default:
-        return sum + convert('mass', value, unit, 'g');
-    }
-  }, 0);
-}
-
 function round(amount: number, steps: readonly Step[]): number {
   const { step } = steps.find(({ below }) => amount < below) ?? steps.at(-1)!;
   return tidy(Math.round(amount / step) * step);

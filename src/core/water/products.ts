@@ -55,18 +55,6 @@ export type HowCode =
   | 'sock-at-the-return'
   | 'in-a-floating-feeder';
 
-/** What it brings besides what it is bought for. */
-export type SideEffect =
-  | 'lowers-alkalinity'
-  | 'raises-alkalinity'
-  | 'raises-ph'
-  | 'lowers-ph'
-  | 'adds-calcium'
-  | 'adds-salt'
-  | 'adds-stabilizer'
-  | 'adds-sulfate'
-  | 'adds-borate';
-
 export interface Product {
   readonly id: ProductId;
   readonly purpose: Purpose;
@@ -77,7 +65,6 @@ export interface Product {
   /** The pure substance (or the strongest solution sold), per cent on the same basis. */
   readonly maxStrength: number;
   readonly how: HowCode;
-  readonly sideEffects: readonly SideEffect[];
   readonly cautions: readonly CautionCode[];
 }
 
@@ -94,7 +81,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [31.45, 33, 14.5, 10],
     maxStrength: 38,
     how: 'pour-at-the-return',
-    sideEffects: ['lowers-alkalinity', 'adds-salt'],
     cautions: ACID,
   },
   'sodium-bisulfate': {
@@ -104,7 +90,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [93.2, 95, 100],
     maxStrength: 100,
     how: 'dissolve-in-bucket',
-    sideEffects: ['lowers-alkalinity', 'adds-sulfate'],
     cautions: ['sulfate-attacks', ...ACID],
   },
   'sodium-bicarbonate': {
@@ -114,7 +99,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'broadcast-over-the-deep-end',
-    sideEffects: ['raises-ph'],
     cautions: ['never-mix', 'nobody-in-the-water'],
   },
   'soda-ash': {
@@ -124,7 +108,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'dissolve-in-bucket',
-    sideEffects: ['raises-alkalinity'],
     cautions: ['into-water', 'caustic', ...EVERY],
   },
   borax: {
@@ -134,7 +117,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'dissolve-in-bucket',
-    sideEffects: ['raises-alkalinity', 'adds-borate'],
     cautions: EVERY,
   },
   'calcium-chloride': {
@@ -144,7 +126,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [77, 94, 100],
     maxStrength: 100,
     how: 'dissolve-small-portions-in-cold-water',
-    sideEffects: ['adds-salt'],
     cautions: ['gives-heat', 'into-water', ...EVERY],
   },
   salt: {
@@ -154,7 +135,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'broadcast-and-brush',
-    sideEffects: [],
     cautions: ['nobody-in-the-water', 'salt-attacks', 'electricity'],
   },
   'cyanuric-acid': {
@@ -164,7 +144,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'sock-at-the-return',
-    sideEffects: ['lowers-ph'],
     cautions: ['stabilizer-stays', 'never-mix', 'protection', 'keep-off-liner'],
   },
   'sodium-hypochlorite': {
@@ -174,7 +153,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [12.5, 10],
     maxStrength: 16,
     how: 'pour-at-the-return',
-    sideEffects: ['raises-ph', 'adds-salt'],
     cautions: CHLORINE,
   },
   'household-bleach': {
@@ -184,7 +162,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [6, 8.25, 5.25],
     maxStrength: 16,
     how: 'pour-at-the-return',
-    sideEffects: ['raises-ph', 'adds-salt'],
     cautions: CHLORINE,
   },
   'calcium-hypochlorite': {
@@ -194,7 +171,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [65, 68, 73],
     maxStrength: 99.1,
     how: 'as-the-label-says',
-    sideEffects: ['adds-calcium', 'raises-ph', 'adds-salt'],
     cautions: ['keep-off-liner', ...DRY_CHLORINE],
   },
   dichlor: {
@@ -204,7 +180,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [56, 62],
     maxStrength: 64.4,
     how: 'broadcast-and-brush',
-    sideEffects: ['adds-stabilizer', 'lowers-alkalinity', 'adds-salt'],
     cautions: ['stabilised-adds', 'keep-off-liner', ...DRY_CHLORINE],
   },
   trichlor: {
@@ -214,7 +189,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [90],
     maxStrength: 91.5,
     how: 'in-a-floating-feeder',
-    sideEffects: ['adds-stabilizer', 'lowers-alkalinity', 'lowers-ph', 'adds-salt'],
     cautions: ['stabilised-adds', ...DRY_CHLORINE],
   },
   'sodium-thiosulfate': {
@@ -224,7 +198,6 @@ const PRODUCTS: Record<ProductId, Omit<Product, 'id'>> = {
     strengths: [100],
     maxStrength: 100,
     how: 'dissolve-in-bucket',
-    sideEffects: ['lowers-ph', 'adds-sulfate'],
     cautions: EVERY,
   },
 };
@@ -289,8 +262,4 @@ const PER_BUCKET: Partial<Record<ProductId, number>> = {
 /** Null for what isn't dissolved in a bucket. */
 export function gramsPerBucket(id: ProductId): number | null {
   return PER_BUCKET[id] ?? null;
-}
-
-export function productsFor(purpose: Purpose): ProductId[] {
-  return PRODUCT_IDS.filter((id) => PRODUCTS[id].purpose === purpose);
 }

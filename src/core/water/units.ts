@@ -18,7 +18,7 @@ const CACO3 = 100.086;
 const CAO = 56.077;
 
 /** How many of the base unit (the first one of each quantity) one of the unit is. */
-const FACTORS = {
+export const FACTORS = {
   volume: {
     L: 1,
     mL: 0.001,
@@ -65,8 +65,4 @@ export function convertTemperature(value: number, from: TemperatureUnit, to: Tem
 export function convertTemperatureDifference(value: number, from: TemperatureUnit, to: TemperatureUnit): number {
   if (from === to) return value;
   return from === 'F' ? value / 1.8 : value * 1.8;
-}
-
-export function unitsOf<Q extends Quantity>(quantity: Q): UnitOf<Q>[] {
-  return Object.keys(FACTORS[quantity]) as UnitOf<Q>[];
 }

@@ -34,10 +34,3 @@ export function planeOf(card: Pick<CardView, 'toPhoto'>): Plane {
     pxPerMmAt: (place) => Math.sqrt(Math.abs(areaScale(toPhoto, project(toCard, place)))),
   };
 }
-
-/** How far outside the card a place lies, mm; 0 on it. */
-export function mmFromCard([xMm, yMm]: Point): number {
-  const dx = Math.max(0, -xMm, xMm - CARD_WIDTH_MM);
-  const dy = Math.max(0, -yMm, yMm - CARD_HEIGHT_MM);
-  return Math.hypot(dx, dy);
-}

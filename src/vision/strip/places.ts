@@ -67,7 +67,3 @@ export function besideQuads(pose: StripPose, scale: StripScale): Outline[][] {
 export function stripQuad(pose: StripPose, scale: StripScale, marginMm: number): Outline {
   return quadOnStrip(pose, -marginMm, scale.strip.lengthMm + marginMm, scale.strip.widthMm + 2 * marginMm);
 }
-
-export function centreOfQuad(quad: Outline): Point {
-  return [quad.reduce((sum, [x]) => sum + x, 0) / 4, quad.reduce((sum, [, y]) => sum + y, 0) / 4];
-}

@@ -7,7 +7,7 @@ import { BY_POOL_AND_TIME, DATABASE, DATABASE_VERSION } from '../../../src/brows
 import { openStore } from '../../../src/browser/store/open.ts';
 import { EVER, type LogStore } from '../../../src/browser/store/store.ts';
 import { type Table, TABLES } from '../../../src/browser/store/tables.ts';
-import type { Entry, NoteEntry } from '../../../src/core/log/schema.ts';
+import type { Entry } from '../../../src/core/log/schema.ts';
 import { dayTime, POOL, reading } from '../../core/log/samples.ts';
 import { emptyDevice, events, onDevice } from './device.ts';
 
@@ -25,7 +25,7 @@ async function putRaw(table: Table, record: object): Promise<void> {
   db.close();
 }
 
-function note(rest: Partial<NoteEntry>): NoteEntry {
+function note(rest: Partial<Extract<Entry, { kind: 'note' }>>): Entry {
   const time = dayTime(1);
   const common = { poolId: POOL.id, revision: 1, edited: time, time, zoneMinutes: 120, note: 'clear' };
   return { ...common, kind: 'note', id: 'note-1', ...rest };

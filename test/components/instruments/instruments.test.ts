@@ -3,7 +3,7 @@ import { afterDrops, alkalinityBuffer, MMOL_PER_DROP } from '../../../src/compon
 import { chlorinatorHoursInstrument, hoursOf } from '../../../src/components/instruments/chlorinator-hours.ts';
 import { onControl, startSettings, type Instrument } from '../../../src/components/instruments/instrument.ts';
 import { intervalAlongScale, placementOf } from '../../../src/components/instruments/interval-along-scale.ts';
-import { lampAndPatch, lookWith } from '../../../src/components/instruments/lamp-and-patch.ts';
+import { lampAndPatch, look } from '../../../src/components/instruments/lamp-and-patch.ts';
 import { LOADERS } from '../../../src/components/instruments/loaders.ts';
 import { indexOf, saturationMap } from '../../../src/components/instruments/saturation-map.ts';
 import { saltAfter, saltSeason, startOf } from '../../../src/components/instruments/salt-season.ts';
@@ -113,7 +113,7 @@ describe('what must always hold', () => {
         [74, 52],
         [165, 125],
       ] as const) {
-        const { raw, corrected } = lookWith({ kelvin, x, y });
+        const { raw, corrected } = look({ kelvin, xMm: x, yMm: y });
         expect(corrected.off).toBeLessThan(2);
         expect(corrected.off).toBeLessThan(raw.off);
       }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { FIDUCIAL_QUIET_MM, drawCard } from '../../../src/core/card/drawing.ts';
+import { drawCard } from '../../../src/core/card/drawing.ts';
 import type { Box, Boxes, Shape } from '../../../src/core/card/drawing.ts';
 import {
   ANCHORS,
@@ -16,6 +16,9 @@ import {
 } from '../../../src/core/card/geometry.ts';
 import { boundsOf, grown, overlap } from './bounds.ts';
 import { CARD_WORDS } from '../../../src/words/card.ts';
+
+/** Clear paper kept around every fiducial. */
+const QUIET_MM = 2;
 
 const variants = ['colour', 'black'] as const;
 
@@ -65,7 +68,7 @@ describe.each(cards)('the $variant card, mark $mark', ({ variant, mark }) => {
 
   it('keeps clear paper around the fiducials', () => {
     for (const fiducial of FIDUCIALS) {
-      const quiet = grown(fiducial, FIDUCIAL_QUIET_MM);
+      const quiet = grown(fiducial, QUIET_MM);
       const intruders = printed.filter(({ part, box }) => part !== fiducial.id && overlap(quiet, box));
       expect(intruders, fiducial.id).toEqual([]);
     }

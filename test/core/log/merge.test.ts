@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { applyMerge, isIdle, planMerge, type Present } from '../../../src/core/log/merge.ts';
+import { isIdle, planMerge, type Changes, type MergePlan, type Present } from '../../../src/core/log/merge.ts';
 import type { Entry, LogData, Pool } from '../../../src/core/log/schema.ts';
 import { importRecord, planUndo, type UndoPlan } from '../../../src/core/log/undo.ts';
 import { entry, pool } from './arbitrary.ts';
@@ -14,6 +14,16 @@ const present = (data: LogData, binned: readonly Entry[] = []): Present => ({
   pictureIds: new Set(),
 });
 const incoming = (data: LogData) => ({ ...data, scales: [], pictures: [], choices: [] });
+/** The logbook after the merge. */
+function applyMerge({ pools, entries }: LogData, plan: MergePlan): LogData {
+  return { pools: applyChanges(pools, plan.pools), entries: applyChanges(entries, plan.entries) };
+}
+
+function applyChanges<T extends { readonly id: string }>(present: readonly T[], { add, replace }: Changes<T>): T[] {
+  const after = new Map(replace.map((change) => [change.before.id, change.after]));
+  return [...present.map((item) => after.get(item.id) ?? item), ...add];
+}
+
 const merge = (a: LogData, b: LogData) => applyMerge(a, planMerge(present(a), incoming(b)));
 
 /** Few ids, so that the same thing comes up in several copies. */

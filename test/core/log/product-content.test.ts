@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { agentOf, productContent, singleAmount } from '../../../src/core/log/product-content.ts';
-import { measured, measureLiquid, measureSolid } from '../../../src/core/water/measure.ts';
+import { measured } from '../water/measured.ts';
+import { measureLiquid, measureSolid } from '../../../src/core/water/measure.ts';
 import { PRODUCT_IDS, type ProductId } from '../../../src/core/water/products.ts';
 import { readTable } from '../../reference/read-table.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { commonSlope, slopeWithShare } from '../../../src/core/math/slope.ts';
+import { commonSlope, fitWithShare } from '../../../src/core/math/slope.ts';
 import { t90 } from '../../../src/core/math/student.ts';
 import { randomFrom } from '../log/random.ts';
 import { readTable } from '../../reference/read-table.ts';
@@ -19,9 +19,9 @@ describe('t90', () => {
   });
 });
 
-describe('slopeWithShare', () => {
+describe('fitWithShare', () => {
   it('gives the certified slope and deviation of NIST’s Norris data without wandering', () => {
-    const slope = slopeWithShare([norris], 0)!;
+    const slope = fitWithShare([norris], 0)!.slope;
     expect(norris).toHaveLength(36);
     expect(slope.freedom).toBe(CERTIFIED.freedom);
     expect(slope.value).toBeCloseTo(CERTIFIED.slope, 11);
@@ -30,7 +30,7 @@ describe('slopeWithShare', () => {
 
   it('is rise over run when all is wandering', () => {
     // Worked by hand: steps of 2, 1 and 6 over 1, 1 and 4: 9 in 6.
-    const slope = slopeWithShare(
+    const slope = fitWithShare(
       [
         [
           [0, 0],
@@ -40,7 +40,7 @@ describe('slopeWithShare', () => {
         ],
       ],
       1,
-    )!;
+    )!.slope;
     expect(slope.value).toBeCloseTo(1.5, 12);
     // Off by 0.5, -0.5 and 0: 0.5 in 2 degrees of freedom is 0.25 for a unit of x, of which there are 6.
     expect(slope.deviation).toBeCloseTo(Math.sqrt(0.25 / 6), 12);
@@ -60,12 +60,12 @@ describe('slopeWithShare', () => {
       [1, 5],
       [4, 5],
     ] as const;
-    const slope = slopeWithShare([points], 0.5)!;
+    const slope = fitWithShare([points], 0.5)!.slope;
     expect(slope.value).toBeCloseTo(0.8125, 12);
     expect(slope.deviation).toBeCloseTo(Math.sqrt((9 * 1.9375) / 16), 12);
     expect(slope.freedom).toBe(1);
     // A stretch of one point says nothing.
-    expect(slopeWithShare([[[9, 9]], points], 0.5)).toEqual(slope);
+    expect(fitWithShare([[[9, 9]], points], 0.5)?.slope).toEqual(slope);
   });
 
   it('has its own errors for every stretch', () => {
@@ -75,7 +75,7 @@ describe('slopeWithShare', () => {
         [0, 0],
         [1, by],
       ] as const;
-    const slope = slopeWithShare([rise(2), rise(4)], 0)!;
+    const slope = fitWithShare([rise(2), rise(4)], 0)!.slope;
     // Mean 3; left over -1 and 1: variance of a rise 2, of the mean of two 1.
     expect(slope.value).toBeCloseTo(3, 12);
     expect(slope.deviation).toBeCloseTo(1, 12);
@@ -142,12 +142,12 @@ describe('commonSlope', () => {
     const found = commonSlope([wandered!])!;
     expect(found.deviation).toBeGreaterThan(0.045);
     expect(found.deviation).toBeLessThan(0.07);
-    expect(Math.abs(found.value - slopeWithShare([wandered!], 0.95)!.value)).toBeLessThan(0.03);
+    expect(Math.abs(found.value - fitWithShare([wandered!], 0.95)!.slope.value)).toBeLessThan(0.03);
   });
 
   it('is less sure than any one share, by how far these are apart', () => {
     const points = [0, 3, 2, 6, 5, 9, 7].map((y, x): [number, number] => [x, y]);
-    const shares = Array.from({ length: 20 }, (_, i) => slopeWithShare([points], i / 20)!);
+    const shares = Array.from({ length: 20 }, (_, i) => fitWithShare([points], i / 20)!.slope);
     const { value, deviation } = commonSlope([points])!;
     const values = shares.map((slope) => slope.value);
     expect(value).toBeGreaterThan(Math.min(...values));
@@ -159,7 +159,7 @@ describe('commonSlope', () => {
   });
 
   it('gives nothing where nothing can be said', () => {
-    expect(slopeWithShare([], 0.5)).toBeNull();
+    expect(fitWithShare([], 0.5)).toBeNull();
     expect(commonSlope([])).toBeNull();
     expect(commonSlope([[[0, 1]], [[5, 2]]])).toBeNull();
     expect(

@@ -7,7 +7,7 @@ import {
   measuredUse,
 } from '../../../src/core/pool/chlorinator.ts';
 import { heaterPower, heatNeeded, hoursToWarm, riseAfter } from '../../../src/core/pool/heat.ts';
-import { DERATING, filteredShare, turnover, turnoversFor } from '../../../src/core/pool/turnover.ts';
+import { DERATING, filteredShare, turnover } from '../../../src/core/pool/turnover.ts';
 import { convert, convertTemperatureDifference } from '../../../src/core/water/units.ts';
 import { readTable } from '../../reference/read-table.ts';
 
@@ -54,7 +54,6 @@ describe('turnover', () => {
     [4, 'D105'],
   ])('%d turnovers filter the share of %s', (turnovers, id) => {
     expect(100 * filteredShare(turnovers)).toBeCloseTo(fact(id), 3);
-    expect(turnoversFor(fact(id) / 100)).toBeCloseTo(turnovers, 3);
   });
 });
 

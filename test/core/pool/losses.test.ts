@@ -1,11 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  concentrationAfter,
-  concentrationInTheEnd,
-  dailyFlows,
-  type WaterBalance,
-} from '../../../src/core/pool/losses.ts';
+import { concentrationAfter, dailyFlows, type WaterBalance } from '../../../src/core/pool/losses.ts';
 
 const still: WaterBalance = {
   volumeLitres: 26_000,
@@ -35,14 +30,11 @@ describe('what leaves with the water', () => {
     expect(concentrationAfter(dry, 3200, 0, 120)).toBeCloseTo(3200, 9);
     // 5 mm on 23.76 m2 for 100 days: 11,880 L of fill at 200 mg/L into 26,000 L
     expect(concentrationAfter(dry, 150, 200, 100)).toBeCloseTo(150 + (11_880 * 200) / 26_000, 6);
-    expect(concentrationInTheEnd(dry, 150, 200)).toBeNull();
-    expect(concentrationInTheEnd(dry, 3200, 0)).toBe(3200);
   });
 
   it('backwash takes salt and stabilizer, as in continuous dilution (D109: 0.693 volumes halve it)', () => {
     const washed = { ...still, backwashLitresPerDay: 260 };
     expect(concentrationAfter(washed, 100, 0, 69.315)).toBeCloseTo(50, 3);
-    expect(concentrationInTheEnd(washed, 100, 0)).toBe(0);
   });
 
   it('rain beyond what is lost runs over', () => {
@@ -71,10 +63,5 @@ describe('what leaves with the water', () => {
       }),
       { seed: 61, numRuns: 40 },
     );
-  });
-
-  it('settles at the end it names', () => {
-    const balance = { ...still, evaporationMmPerDay: 4, backwashLitresPerDay: 100, splashLitresPerDay: 30 };
-    expect(concentrationAfter(balance, 3000, 80, 20_000)).toBeCloseTo(concentrationInTheEnd(balance, 3000, 80)!, 6);
   });
 });

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaOf, type Outline } from '../../../src/core/pool/outline.ts';
 import {
-  litresPerCentimetre,
   shapeIssues,
   surfaceM2,
   volumeFromSalt,
@@ -59,7 +58,6 @@ describe('volume in closed form', () => {
     const pool: PoolShape = { outline: { shape: 'round', diameterM: 5.5 }, floor: flat(1.2), belowRimM: 0.1 };
     expect(volumeLitres(pool)).toBeCloseTo(Math.PI * 2.75 ** 2 * 1.1 * 1000, 6);
     expect(surfaceM2(pool)).toBeCloseTo(23.758, 3);
-    expect(litresPerCentimetre(pool)).toBeCloseTo(237.58, 2);
   });
 
   it('gives the trade factor for round pools: 5.8752 gal per cubic foot of diameter squared times depth (D014)', () => {

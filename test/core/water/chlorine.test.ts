@@ -1,11 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  activeChlorine,
-  breakpointChlorine,
-  chlorineShares,
-  combinedChlorine,
-} from '../../../src/core/water/chlorine.ts';
+import { activeChlorine, chlorineShares } from '../../../src/core/water/chlorine.ts';
 import { MODEL_1974, MODEL_2019 } from '../../../src/core/water/cyanurates.ts';
 import { readTable, type Row } from '../../reference/read-table.ts';
 import { anyWater, runs } from './waters.ts';
@@ -108,24 +103,5 @@ describe('shares of the chlorine', () => {
       high: 0,
       share: 0,
     });
-  });
-});
-
-describe('combined chlorine', () => {
-  it('is total minus free', () => {
-    expect(combinedChlorine(3, 2)).toBe(1);
-    expect(combinedChlorine(2, 2)).toBe(0);
-  });
-
-  it('is not known when free exceeds total', () => {
-    expect(combinedChlorine(2, 3)).toBeNull();
-    expect(combinedChlorine(2, 2.1, 0.2)).toBe(0);
-    expect(combinedChlorine(Number.NaN, 1)).toBeNull();
-  });
-
-  it('takes ten times itself by rule of thumb (common practice, no source), half by stoichiometry (D098)', () => {
-    const fact = readTable('dose-facts.csv').find((row) => row['id'] === 'D098')!;
-    expect(breakpointChlorine(0.6).commonPractice).toBeCloseTo(6, 12);
-    expect(breakpointChlorine(1).stoichiometric).toBe(Number(fact['value']));
   });
 });

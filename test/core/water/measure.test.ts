@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { measured, measureHours, measureLiquid, measureSolid, measureWater } from '../../../src/core/water/measure.ts';
+import { measured } from './measured.ts';
+import { measureHours, measureLiquid, measureSolid, measureWater } from '../../../src/core/water/measure.ts';
 
 const text = (measure: ReturnType<typeof measureLiquid>) =>
   measure.map(({ value, unit }) => `${value} ${unit}`).join(' ');

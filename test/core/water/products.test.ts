@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { caution } from '../../../src/words/plan/cautions.ts';
 import { add } from '../../../src/core/water/moves/add.ts';
 import { howText, productName } from '../../../src/words/plan/names.ts';
-import { mmolPerUnit, moveOf, product, PRODUCT_IDS, productsFor } from '../../../src/core/water/products.ts';
+import { mmolPerUnit, moveOf, product, PRODUCT_IDS, type Purpose } from '../../../src/core/water/products.ts';
 import { convert } from '../../../src/core/water/units.ts';
 import { waterOf, type Water } from '../../../src/core/water/water.ts';
 import { readTable } from '../../reference/read-table.ts';
@@ -95,6 +95,8 @@ describe('the products against the dose facts', () => {
   });
 });
 
+const productsFor = (purpose: Purpose) => PRODUCT_IDS.filter((id) => product(id).purpose === purpose);
+
 describe('the shelf', () => {
   it.each(PRODUCT_IDS)('%s has strengths that work, and cautions', (id) => {
     const { strengths, maxStrength, cautions, form } = product(id);
@@ -120,48 +122,6 @@ describe('the shelf', () => {
       }
     }
     expect(product('calcium-chloride').cautions).toContain('gives-heat');
-  });
-});
-
-describe('what comes along with a product', () => {
-  const moved = PRODUCT_IDS.flatMap((id) => {
-    const move = moveOf(id);
-    if (move === 'thiosulfate') return [];
-    const { brings }: Reagent = REAGENTS[move === 'liquid-chlorine' ? 'sodium-hypochlorite' : move];
-    return [{ ...product(id), brings }];
-  });
-
-  it('is what its formula brings beside what it is bought for', () => {
-    for (const { id, brings, purpose, sideEffects } of moved) {
-      const adds = {
-        'adds-calcium': (brings.calcium ?? 0) > 0 && purpose !== 'raise-hardness',
-        'adds-stabilizer': (brings.cyanurate ?? 0) > 0 && purpose !== 'raise-stabilizer',
-        'adds-sulfate': (brings.sulfate ?? 0) > 0,
-        'adds-borate': (brings.boron ?? 0) > 0,
-        'lowers-alkalinity': (brings.alkalinity ?? 0) < 0 || (purpose === 'raise-chlorine' && 'cyanurate' in brings),
-        // Chloride: of salt, of calcium chloride, and of chlorine when it is used up.
-        'adds-salt': purpose !== 'raise-salt' && ((brings.salt ?? 0) > 0 || (brings.calcium ?? 0) > 0),
-      };
-      const expected = Object.entries(adds).flatMap(([effect, is]) => (is ? [effect] : []));
-      const found = sideEffects.filter((effect) => effect in adds);
-      expect(found.toSorted(), id).toEqual(expected.toSorted());
-    }
-  });
-
-  it('fits what it is bought for', () => {
-    for (const { id, brings, purpose } of moved) {
-      expect(purpose === 'raise-chlorine', id).toBe((brings.chlorine ?? 0) > 0);
-      expect(purpose === 'lower-ph', id).toBe((brings.alkalinity ?? 0) < 0);
-      if (purpose === 'raise-hardness') expect(brings.calcium, id).toBe(1);
-      if (purpose === 'raise-salt') expect(brings, id).toEqual({ salt: 1 });
-      if (purpose === 'raise-stabilizer') expect(brings, id).toEqual({ cyanurate: 1 });
-      if (purpose === 'raise-alkalinity') expect(brings.inorganicCarbon, id).toBe(brings.alkalinity);
-    }
-    expect(product('sodium-thiosulfate')).toMatchObject({
-      purpose: 'lower-chlorine',
-      // S2O3(2-) + 4 HOCl + H2O -> 2 SO4(2-) + 4 Cl(-) + 6 H(+)
-      sideEffects: expect.arrayContaining(['lowers-ph', 'adds-sulfate']) as string[],
-    });
   });
 });
 
@@ -196,27 +156,6 @@ describe('how strong a label says it is', () => {
   });
 });
 
-describe('what it does to the pH', () => {
-  /** A dose as it is usual: 3 mg/L of chlorine, or 0.2 mmol/L. */
-  const pool = waterOf({ ph: 7.5, totalAlkalinity: 90, calciumHardness: 250, salt: 1000, cyanuricAcid: 30 });
-  const others = PRODUCT_IDS.filter(
-    (id) => !['lower-ph', 'raise-ph'].includes(product(id).purpose) && id !== 'sodium-thiosulfate',
-  );
-
-  it.each(others)('%s', (id) => {
-    const reagent = id === 'household-bleach' ? 'sodium-hypochlorite' : (id as ReagentId);
-    const { chlorine }: Reagent['brings'] = REAGENTS[reagent].brings;
-    const change = add(pool, reagent, chlorine ? 3 / 70.9 / chlorine : 0.2).ph - pool.ph;
-    const { sideEffects } = product(id);
-    expect(sideEffects.includes('raises-ph')).toBe(change > 0.02);
-    expect(sideEffects.includes('lowers-ph')).toBe(change < -0.02);
-  });
-
-  it('what raises it raises the alkalinity', () => {
-    for (const id of productsFor('raise-ph')) expect(product(id).sideEffects).toContain('raises-alkalinity');
-  });
-});
-
 describe('how it goes in', () => {
   it.each(PRODUCT_IDS)('%s: in words, poured if it is liquid', (id) => {
     const { how, form } = product(id);
@@ -235,6 +174,14 @@ describe('how it goes in', () => {
 });
 
 describe('what an owner is warned of', () => {
+  it('chlorine that brings stabilizer says so', () => {
+    for (const id of PRODUCT_IDS) {
+      const brings = id === 'trichlor' || id === 'dichlor';
+      expect(product(id).cautions.includes('stabilised-adds'), id).toBe(brings);
+    }
+    expect(product('cyanuric-acid').cautions).toContain('stabilizer-stays');
+  });
+
   // Acids and chlorine burn skin and eyes (GHS: H314, H318), and a poison centre asks for both.
   it('acids and chlorine: keep people away, and know whom to call', () => {
     for (const id of [...productsFor('lower-ph'), ...productsFor('raise-chlorine')]) {
@@ -257,14 +204,6 @@ describe('what an owner is warned of', () => {
       expect(cautions.includes('never-mix'), id).toBe(id !== 'salt');
       expect(cautions.includes('nobody-in-the-water'), id).toBe(id !== 'cyanuric-acid');
     }
-  });
-
-  it('what brings stabilizer says that it stays', () => {
-    for (const id of PRODUCT_IDS) {
-      const { cautions, sideEffects } = product(id);
-      expect(cautions.includes('stabilised-adds'), id).toBe(sideEffects.includes('adds-stabilizer'));
-    }
-    expect(product('cyanuric-acid').cautions).toContain('stabilizer-stays');
   });
 
   it('solids into water, never water onto them, where that spits: acid, dry chlorine, soda ash, calcium chloride', () => {

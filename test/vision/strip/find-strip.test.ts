@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { mean } from '../../../src/core/math/average.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
 import type { Pixels } from '../../../src/vision/pixels.ts';
 import { findStrip } from '../../../src/vision/strip/find-strip.ts';
-import { centreOfQuad, padQuads } from '../../../src/vision/strip/places.ts';
+import { padQuads } from '../../../src/vision/strip/places.ts';
 import { plainScale } from '../../core/scale/fixtures.ts';
 
 interface Lie {
@@ -104,8 +105,7 @@ function padErrorsMm(scale: StripScale, lie: Lie): number[] {
   if (!search.found) throw new Error(search.reason);
   const toStrip = placeOnStrip(scale, lie);
   return padQuads(search.pose, scale).map((quad, i) => {
-    const [x, y] = centreOfQuad(quad);
-    const { t, across } = toStrip(x, y);
+    const { t, across } = toStrip(mean(quad.map(([x]) => x)), mean(quad.map(([, y]) => y)));
     return Math.hypot(t - scale.pads[i]!.centreMm, across);
   });
 }

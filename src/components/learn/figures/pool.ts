@@ -63,11 +63,6 @@ export function drainShare({ from, to, fill }: Change & { fill: number }): strin
   return percent(share);
 }
 
-/** When fill water mixes in while pool water runs off. */
-export function flowThrough({ from, to }: Change): string {
-  return percent(Math.log(from / to));
-}
-
 /** What is left after so many swaps of a share, each mixed in before the next; fill water with none of it. */
 export function afterSwaps({ from, share, times }: { from: number; share: number; times: number }): string {
   return whole(from * (1 - share) ** times);

@@ -2,14 +2,7 @@
 import { contentsOf, waterFrom } from '../equilibrium.ts';
 import { WaterError } from '../errors.ts';
 import type { Contents, Water } from '../water.ts';
-import {
-  HYPOCHLORITE_EXCESS_LYE,
-  REAGENTS,
-  SODIUM_HYDROXIDE,
-  type Change,
-  type Reagent,
-  type ReagentId,
-} from './reagents.ts';
+import { HYPOCHLORITE_EXCESS_LYE, REAGENTS, type Change, type Reagent, type ReagentId } from './reagents.ts';
 
 /** @param scale mol/L of what the change is given for */
 export function changed(contents: Contents, change: Change, scale: number): Contents {
@@ -33,11 +26,6 @@ export function changed(contents: Contents, change: Change, scale: number): Cont
  */
 export function add(water: Water, reagent: ReagentId, mmolPerLitre: number): Water {
   return addReagent(water, REAGENTS[reagent], mmolPerLitre);
-}
-
-/** As `add`. Not among the reagents on purpose: see `SODIUM_HYDROXIDE`. */
-export function addSodiumHydroxide(water: Water, mmolPerLitre: number): Water {
-  return addReagent(water, SODIUM_HYDROXIDE, mmolPerLitre);
 }
 
 /**

@@ -4,7 +4,7 @@
  */
 import { constantsAt } from '../composition.ts';
 import { AIR_CO2 } from '../constants.ts';
-import { phWithAir, phWithCarbonDioxide, speciate } from '../equilibrium.ts';
+import { phWithCarbonDioxide, speciate } from '../equilibrium.ts';
 import { WaterError } from '../errors.ts';
 import type { Water } from '../water.ts';
 
@@ -18,14 +18,4 @@ export function aerate(water: Water, share: number, carbonDioxideAtm: number = A
   const now = speciate(water, at).carbonDioxide;
   const inTheEnd = at.henry * carbonDioxideAtm;
   return { ...water, ph: phWithCarbonDioxide(water, now + share * (inTheEnd - now), at) };
-}
-
-/**
- * Aerated until a pH is reached.
- * @throws WaterError 'out-of-reach' when that pH doesn't lie between the water's own and its pH with air
- */
-export function aerateToPh(water: Water, ph: number, carbonDioxideAtm: number = AIR_CO2.atm): Water {
-  const inTheEnd = phWithAir(water, carbonDioxideAtm);
-  if (!(ph >= Math.min(water.ph, inTheEnd) && ph <= Math.max(water.ph, inTheEnd))) throw new WaterError('out-of-reach');
-  return { ...water, ph };
 }

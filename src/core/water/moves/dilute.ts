@@ -20,15 +20,6 @@ export function replaceWater(water: Water, fill: Water, share: number): Water {
   return waterFrom(mixed, water.ph);
 }
 
-/**
- * The share that ends up replaced when fill water runs in and mixes while pool water runs off.
- * @param volumes run through, in pool volumes
- */
-export function shareByOverflow(volumes: number): number {
-  if (!(volumes >= 0)) throw new WaterError('bad-amount');
-  return -Math.expm1(-volumes);
-}
-
 /** Readings that mix in proportion. */
 export type MixingReading =
   | 'totalAlkalinity'
