@@ -13,7 +13,7 @@ export interface IdentifiedPair extends Pair {
 }
 
 /** Share of clipped pixels above which a patch tells nothing. */
-const MOST_CLIPPED = 0.1;
+const MAX_CLIPPED = 0.1;
 /** Patches that are seen unclipped here and known from another photo, by their ids. */
 export function pairsWith(
   samples: readonly PatchSample[],
@@ -22,7 +22,7 @@ export function pairsWith(
 ): IdentifiedPair[] {
   return samples.flatMap((sample) => {
     const to = known[sample.id];
-    return to && sample.clipped < MOST_CLIPPED ? [{ id: sample.id, from: linear(sample), to }] : [];
+    return to && sample.clipped < MAX_CLIPPED ? [{ id: sample.id, from: linear(sample), to }] : [];
   });
 }
 

@@ -47,7 +47,7 @@ export interface GreyPrint {
 /** Reflectance of common plain paper, 0 to 1; from memory, unverified (typical 0.82-0.90). */
 const PAPER_REFLECTANCE = 0.86;
 /** Share of clipped pixels above which a patch tells nothing of its brightness. */
-const MOST_CLIPPED = 0.1;
+const MAX_CLIPPED = 0.1;
 /** Misfit of one grey that is expected: mottle, paper, rounding (L* units). */
 const GREY_SIGMA = 0.7;
 /** Pivot of the tone polynomial, ln of linear light: a light grey. */
@@ -178,7 +178,7 @@ const channels = [0, 1, 2] as const;
 function observe(card: CardSamples): Observation[] {
   const inkOf = new Map(NEUTRALS.map((neutral) => [neutral.id, neutral.ink]));
   const usable = (sample: PatchSample, ink: number | undefined): Observation[] =>
-    ink === undefined || sample.clipped > MOST_CLIPPED || sample.count === 0
+    ink === undefined || sample.clipped > MAX_CLIPPED || sample.count === 0
       ? []
       : [{ id: sample.id, linear: decode(sample.rgb), ink, ...placeOf(sample.xMm, sample.yMm) }];
   return [

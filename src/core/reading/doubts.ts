@@ -25,7 +25,7 @@ export interface Judgement {
   readonly doubts: readonly Doubt[];
 }
 
-export function together(...judgements: readonly Judgement[]): Judgement {
+export function mergeJudgements(...judgements: readonly Judgement[]): Judgement {
   return {
     objections: judgements.flatMap(({ objections }) => objections),
     doubts: judgements.flatMap(({ doubts }) => doubts),

@@ -6,7 +6,7 @@ import type { CardSamples, StripSamples } from '../samples.ts';
 import type { Judgement } from './doubts.ts';
 
 /** Vividness of the card's patches against what was sent to the printer, below which a picture counts as without colour. */
-const LEAST_VIVID = 0.35;
+const MIN_VIVID = 0.35;
 /**
  * Outside these, a filter or an odd picture mode is at work. Of 30 real photos of a colour chart (test/reference) 27 lie
  * between 0.71 and 1.11, and three by a camera that renders nothing at 0.55 to 0.6; prints add a tenth either way.
@@ -15,16 +15,16 @@ const PALE = 0.55;
 const LOUD = 1.5;
 const FILTER_SIGMA = 2;
 /** On a card without colour patches: no pad's chroma reaches this. */
-const LEAST_CHROMA = 4;
+const MIN_CHROMA = 4;
 /** Share of a patch's pixels with a channel at its end, above which its hue tells nothing. */
-const MOST_CLIPPED = 0.1;
-const LEAST_PATCHES = 6;
+const MAX_CLIPPED = 0.1;
+const MIN_PATCHES = 6;
 /** Reflectance of common paper; see colour/neutrals.ts. */
 const PAPER = 0.86;
 
 export function judgeColour(card: CardSamples, strip: StripSamples, correction: NeutralCorrection): Judgement {
   const vivid = vividness(card, correction);
-  const none = vivid === null ? mostChroma(strip, correction) < LEAST_CHROMA : vivid < LEAST_VIVID;
+  const none = vivid === null ? maxChroma(strip, correction) < MIN_CHROMA : vivid < MIN_VIVID;
   if (none) return { objections: [{ code: 'no-colour', parameter: null, outline: null }], doubts: [] };
   if (vivid === null || (vivid >= PALE && vivid <= LOUD)) return { objections: [], doubts: [] };
   return { objections: [], doubts: [{ code: 'colour-filter', sigma: FILTER_SIGMA, parameter: null, outline: null }] };
@@ -40,11 +40,11 @@ export function vividness(card: CardSamples, correction: NeutralCorrection): num
   const sent = new Map(ANCHORS.map(({ id, srgb }) => [id, linearToLab(onPaper(srgb))]));
   const shares = card.anchors.flatMap(({ id, rgb, xMm, yMm, clipped }) => {
     const nominal = sent.get(id);
-    if (!nominal || clipped > MOST_CLIPPED) return [];
+    if (!nominal || clipped > MAX_CLIPPED) return [];
     const seen = linearToLab(correction.toLinear(rgb, xMm, yMm));
     return [(nominal[1] * seen[1] + nominal[2] * seen[2]) / (nominal[1] ** 2 + nominal[2] ** 2)];
   });
-  if (shares.length < LEAST_PATCHES) return null;
+  if (shares.length < MIN_PATCHES) return null;
   return shares.sort((one, two) => one - two)[shares.length >> 1]!;
 }
 
@@ -52,7 +52,7 @@ function onPaper(srgb: Triple): Triple {
   return [PAPER * decodeSrgb(srgb[0]), PAPER * decodeSrgb(srgb[1]), PAPER * decodeSrgb(srgb[2])];
 }
 
-function mostChroma(strip: StripSamples, correction: NeutralCorrection): number {
+function maxChroma(strip: StripSamples, correction: NeutralCorrection): number {
   const chromas = strip.pads.map(({ rgb, xMm, yMm }) => {
     const [, a, b] = linearToLab(correction.toLinear(rgb, xMm, yMm));
     return Math.hypot(a, b);

@@ -38,8 +38,8 @@ export function judgePads(
   isPaperClipped: boolean,
 ): Judgement {
   const labs = strip.pads.map((pad) => linearToLab(toLinear(pad)));
-  const mostRise = GLARE_RISE + RISE_PER_SHADOW * shadowSpread;
-  const doubts = strip.pads.flatMap((pad) => doubtsAboutPad(pad, riseBeside(pad, strip.base, toLinear), mostRise));
+  const maxRise = GLARE_RISE + RISE_PER_SHADOW * shadowSpread;
+  const doubts = strip.pads.flatMap((pad) => doubtsAboutPad(pad, riseBeside(pad, strip.base, toLinear), maxRise));
   // A reflection over a whole pad leaves nothing beside it to compare with, but fills the sensor.
   const shining = strip.pads
     .filter(({ clipped }) => !isPaperClipped && clipped > SHINING_SHARE)
@@ -65,9 +65,9 @@ export function judgePads(
   }
 }
 
-function doubtsAboutPad({ id, outline, brightened, clipped }: PadSample, rise: number, mostRise: number): Doubt[] {
+function doubtsAboutPad({ id, outline, brightened, clipped }: PadSample, rise: number, maxRise: number): Doubt[] {
   const parameter = id as PadQuantity;
-  if (brightened > GLARE_SHARE || rise > mostRise) {
+  if (brightened > GLARE_SHARE || rise > maxRise) {
     const sigma = GLARE_SIGMA + SIGMA_PER_RISE * rise + SIGMA_PER_SHARE * brightened;
     return [{ code: 'glare-on-pad', sigma, parameter, outline }];
   }
@@ -88,7 +88,7 @@ export function riseBeside(
 
 /** How well a corrected pad is known, CIEDE2000, and the distance beyond which one pad has said all that it can. */
 const PAD_SIGMA = 2.5;
-const MOST_DISTANCE = 8;
+const MAX_DISTANCE = 8;
 /**
  * How much better (in squared standard deviations, over all pads) the dry colours explain the pads than the blocks do:
  * below zero, how much worse, and can't be ruled out. Of 36 dry strips of the studio none was below -3, of 98 dipped ones
@@ -106,8 +106,8 @@ export function dryness(
 ): 'dry' | 'perhaps' | 'developed' {
   const known = scale.pads.flatMap(({ dry }, i) => {
     if (!dry) return [];
-    const developed = Math.min(MOST_DISTANCE, nearestBlocks(curves[i]!, labs[i]!));
-    return [{ dry: Math.min(MOST_DISTANCE, ciede2000(dry, labs[i]!)), developed }];
+    const developed = Math.min(MAX_DISTANCE, nearestBlocks(curves[i]!, labs[i]!));
+    return [{ dry: Math.min(MAX_DISTANCE, ciede2000(dry, labs[i]!)), developed }];
   });
   if (known.length < 2) return 'developed';
   const sum = (pick: (pad: (typeof known)[number]) => number) =>

@@ -3,7 +3,7 @@ import type { NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample, StripSamples } from '../samples.ts';
 import type { ScaleCurve } from '../scale/curve.ts';
 import type { StripScale } from '../scale/schema.ts';
-import { type Judgement, together } from './doubts.ts';
+import { type Judgement, mergeJudgements } from './doubts.ts';
 import { judgeColour } from './judge-colour.ts';
 import { judgeGreys } from './judge-greys.ts';
 import { judgeLight, shadowEdge } from './judge-light.ts';
@@ -39,7 +39,7 @@ export function judgeSamples({ card, strip, scale, correction, curves, anotherPr
       : colour;
   }
   const toLinear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
-  return together(
+  return mergeJudgements(
     judgeGreys(card, correction, anotherPrint),
     colour,
     light,

@@ -44,9 +44,9 @@ const Z90 = 1.645;
  */
 const OFF_SCALE_SIGMAS = 0.3;
 /** A pad further than this many standard deviations from every colour of the scale doesn't belong to it. */
-const MOST_SIGMAS = 4;
+const MAX_SIGMAS = 4;
 /** Nor does one further than this, CIEDE2000, however uncertain its colour: see the bench of hard photos. */
-export const MOST_DISTANCE = 12;
+export const MAX_DISTANCE = 12;
 
 /** A pad's colour as corrected towards one teaching photo, and the blocks' curve in that photo. */
 export interface PadView {
@@ -101,7 +101,7 @@ export function placePad(
     .filter((run) => run !== main && positionAt(run.to) >= 0 && positionAt(run.from) <= curve.length)
     .sort((one, two) => distance[one.at]! - distance[two.at]!);
   return {
-    matched: deltaE <= Math.min(MOST_DISTANCE, MOST_SIGMAS * seenSigma),
+    matched: deltaE <= Math.min(MAX_DISTANCE, MAX_SIGMAS * seenSigma),
     deltaE,
     best: toStretch(main),
     alternative: others[0] ? toStretch(others[0]) : null,

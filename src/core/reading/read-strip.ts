@@ -6,9 +6,9 @@ import type { CardSamples, PadSample, StripSamples } from '../samples.ts';
 import type { ScalePad, StripScale } from '../scale/schema.ts';
 import { codesOf, type Doubt, doubtSigma, type Objection, placesOf } from './doubts.ts';
 import { judgeSamples } from './judge-samples.ts';
-import { MOST_DISTANCE, nearestOn, type Placement, placePad } from './place.ts';
+import { MAX_DISTANCE, nearestOn, type Placement, placePad } from './place.ts';
 import type { PadReading, Reading } from './reading.ts';
-import { type PadColour, type PlacedColour, placeTogether } from './together.ts';
+import { type PadColour, type PlacedColour, withoutSharedErrors } from './shared-errors.ts';
 import { type View, viewsOf } from './views.ts';
 
 /** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
@@ -18,7 +18,7 @@ const WORST_HUE = (40 * Math.PI) / 180;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
-const MOST_CLIPPED_BASE = 0.1;
+const MAX_CLIPPED_BASE = 0.1;
 /** What another pad's being nowhere on the scale adds, CIEDE2000. */
 const UNMATCHED_SIGMA = 2;
 
@@ -27,7 +27,7 @@ const UNMATCHED_SIGMA = 2;
  * which these aren't their colours: another strip, or a light that the correction can't undo. Of 133 readable photos of the
  * studio 132 stay below 5; with one pad stained it is about 6, and what was read wrong lies beyond 7.5.
  */
-const MOST_MISFIT = 7;
+const MAX_MISFIT = 7;
 
 /**
  * Refuses when half the pads or more match no part of their scales, or all together hardly: another strip, or one lying wrong.
@@ -54,7 +54,7 @@ export function readStrip(
   const place = (doubts: readonly Doubt[]) => placeAll(views, main, strip, scale, doubts, phoneSigma);
   const first = place(judgement.doubts);
   const unmatched = first.filter(({ matched }) => !matched);
-  if (unmatched.length >= first.length / 2 || misfitOf(first) > MOST_MISFIT) {
+  if (unmatched.length >= first.length / 2 || misfitOf(first) > MAX_MISFIT) {
     const strange = unmatched.length > 0 ? unmatched : first;
     return refused(strange.map(({ quantity, outline }) => ({ code: 'strip-mismatch', parameter: quantity, outline })));
   }
@@ -75,7 +75,7 @@ export function readStrip(
 }
 
 function misfitOf(pads: readonly PadReading[]): number {
-  return Math.sqrt(pads.reduce((sum, { deltaE }) => sum + Math.min(deltaE, MOST_DISTANCE) ** 2, 0) / pads.length);
+  return Math.sqrt(pads.reduce((sum, { deltaE }) => sum + Math.min(deltaE, MAX_DISTANCE) ** 2, 0) / pads.length);
 }
 
 /** A pad that is nowhere on its scale makes the scale itself doubtful, and so the other pads. */
@@ -125,7 +125,7 @@ function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas:
     const sigma = Math.hypot(sigmas[i]!, view.inkSigma * inkShare(lab));
     return { linear, curve, position: nearestOn(curve, lab).position, sigma };
   });
-  return placeTogether(colours, baseOf(strip, scale, view), view.covarianceOf);
+  return withoutSharedErrors(colours, baseOf(strip, scale, view), view.covarianceOf);
 }
 
 /**
@@ -142,7 +142,7 @@ function unmatchedKept(first: readonly PadReading[], again: readonly PadReading[
 }
 
 function baseOf(strip: StripSamples, scale: StripScale, view: View) {
-  const whole = strip.base.filter(({ clipped }) => clipped < MOST_CLIPPED_BASE);
+  const whole = strip.base.filter(({ clipped }) => clipped < MAX_CLIPPED_BASE);
   if (!scale.strip.base || whole.length === 0) return null;
   const linears = whole.map((sample) => view.toScale(sample));
   const median = [0, 1, 2].map((c) => medianOf(linears.map((linear) => linear[c]!)));

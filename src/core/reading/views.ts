@@ -36,14 +36,14 @@ export interface Views {
   readonly anotherPrint: boolean;
 }
 
-const LEAST_ANCHORS = 9;
+const MIN_ANCHORS = 9;
 /** Share of clipped pixels above which a grey tells nothing. */
-const MOST_CLIPPED = 0.1;
+const MAX_CLIPPED = 0.1;
 /**
  * Anchors that no smooth map fits better than this, CIEDE2000, lead nowhere: most likely those of another print. One of
  * fifty everyday photos beside the same print comes to it. Colours alone hardly tell another print: 97 in 100 stay below.
  */
-const MOST_RESIDUAL = 4.8;
+const MAX_RESIDUAL = 4.8;
 /** Teaching photos whose patches looked unlike today's by this much more count for far less, CIEDE2000. */
 const LIKENESS = 1.5;
 /**
@@ -62,7 +62,7 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
   const taught = scale.teachings.flatMap((_, teaching) => towards(card, scale, teaching) ?? []);
   // Colours are asked only where the marks don't say.
   const usable = taught.filter(
-    ({ print, map }) => print === 'same' || (print === 'unknown' && map.residual <= MOST_RESIDUAL),
+    ({ print, map }) => print === 'same' || (print === 'unknown' && map.residual <= MAX_RESIDUAL),
   );
   if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint: taught.length > 0 };
   const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
@@ -77,7 +77,7 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
   const correction = fitNeutrals(card);
   const toScale = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
-  const greys = [...card.neutrals, ...card.paper].filter(({ clipped }) => clipped < MOST_CLIPPED).map(toScale);
+  const greys = [...card.neutrals, ...card.paper].filter(({ clipped }) => clipped < MAX_CLIPPED).map(toScale);
   // A map that knows nothing but that greys stay as they are: it changes no colour, and says how far colours stray.
   const { covarianceOf } = fitColourMap(
     [],
@@ -104,7 +104,7 @@ function towards(card: CardSamples, scale: StripScale, position: number): Toward
   const correction = fitNeutrals(card, teaching.print);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
-  if (anchors.length < LEAST_ANCHORS) return null;
+  if (anchors.length < MIN_ANCHORS) return null;
   const map = fitColourMap(anchors, neutrals);
   const toScale = (sample: PatchSample) => map.apply(linear(sample));
   const inkSigma = inkSigmaIn(teaching.light, map.residualWithout);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { codesOf, type Doubt, doubtSigma, placesOf, together } from '../../../src/core/reading/doubts.ts';
+import { codesOf, type Doubt, doubtSigma, placesOf, mergeJudgements } from '../../../src/core/reading/doubts.ts';
 
 const OUTLINE = [
   [0, 0],
@@ -43,7 +43,7 @@ describe('doubts about a reading', () => {
     const objection = { code: 'pads-dry', parameter: null, outline: null } as const;
     const one = { objections: [objection], doubts: [doubt({ sigma: 1 })] };
     const two = { objections: [{ ...objection, code: 'no-colour' as const }], doubts: [doubt({ sigma: 2 })] };
-    const all = together(one, two);
+    const all = mergeJudgements(one, two);
     expect(all.objections.map(({ code }) => code)).toEqual(['pads-dry', 'no-colour']);
     expect(all.doubts.map(({ sigma }) => sigma)).toEqual([1, 2]);
   });

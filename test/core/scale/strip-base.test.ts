@@ -40,7 +40,7 @@ describe('the colour of a strip’s plastic', () => {
     }
   });
 
-  // What a reading allows for (together.ts): one standard deviation of 1.5 CIEDE2000.
+  // What a reading allows for (shared-errors.ts): one standard deviation of 1.5 CIEDE2000.
   it('comes out alike whatever light the strip lay in', () => {
     expect(mean(seen.map(({ there, led }) => ciede2000(led, there)))).toBeLessThan(1.5);
   });

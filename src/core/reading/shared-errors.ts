@@ -77,26 +77,26 @@ const OUTLIER = 9;
  * @param base the bare plastic: corrected colour in this photo and the scale's own Lab, where both are known
  * @param covarianceOf what the colour map leaves in colours, compressed CIELAB: see `ColourMap`
  */
-export function placeTogether(
+export function withoutSharedErrors(
   pads: readonly PadColour[],
   base: Base | null,
   covarianceOf: (linears: readonly Triple[]) => number[][],
 ): PlacedColour[] {
-  const heard = pads.filter(({ curve, position, linear }) => {
+  const inliers = pads.filter(({ curve, position, linear }) => {
     return ciede2000(curve.labAt(position), linearToLab(linear)) < OUTLIER;
   });
-  const seen = [...heard, ...(base ? [base] : [])];
+  const seen = [...inliers, ...(base ? [base] : [])];
   const map = covarianceOf(seen.map(({ linear }) => linear));
-  const own = [...heard.map(({ sigma }) => sigma), BASE_SIGMA];
+  const own = [...inliers.map(({ sigma }) => sigma), BASE_SIGMA];
   const factor = factorOf(
     map.map((row, i) => row.map((value, j) => value + (i === j ? own[Math.floor(i / 3)]! ** 2 : 0))),
   );
   const unknowns = [
     ...(base && tintOf(base) > MAX_TINT ? TINTED : SHARED),
-    ...heard.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
+    ...inliers.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
   ];
   const misfitsOf = (x: readonly number[]) => [
-    ...heard.flatMap(({ curve, linear }, i) =>
+    ...inliers.flatMap(({ curve, linear }, i) =>
       less(linearToCompressed(without(linear, x)), compress(curve.labAt(x[SHARED.length + i]!))),
     ),
     ...(base ? less(linearToCompressed(without(base.linear, x)), compress(base.lab)) : []),
@@ -107,8 +107,8 @@ export function placeTogether(
   const share = solveFactored(factor, misfitsOf(x));
   return pads.map((pad): PlacedColour => {
     const seenAs = linearToLab(without(pad.linear, x));
-    const i = heard.indexOf(pad);
-    const seenSigma = alone(pad, covarianceOf);
+    const i = inliers.indexOf(pad);
+    const seenSigma = ownSigma(pad, covarianceOf);
     if (i < 0) return { seen: seenAs, lab: seenAs, sigma: seenSigma, seenSigma };
     // What is left of the misfit once the map's likely part of it is taken off is the pad's own.
     const left = [0, 1, 2].map((c) => pad.sigma ** 2 * share[3 * i + c]!);
@@ -120,7 +120,7 @@ export function placeTogether(
 }
 
 /** A pad's uncertainty by itself. */
-function alone({ linear, sigma }: PadColour, covarianceOf: (linears: readonly Triple[]) => number[][]): number {
+function ownSigma({ linear, sigma }: PadColour, covarianceOf: (linears: readonly Triple[]) => number[][]): number {
   const own = covarianceOf([linear]);
   return Math.sqrt(sigma ** 2 + (own[0]![0]! + own[1]![1]! + own[2]![2]!) / 3);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { labToLinear } from '../../../src/core/colour/lab.ts';
-import { tintOf } from '../../../src/core/reading/together.ts';
+import { tintOf } from '../../../src/core/reading/shared-errors.ts';
 
 describe('the tint of the bare plastic', () => {
   it('is how far it comes out from its own hue and chroma, however bright', () => {
