@@ -1,36 +1,38 @@
 // `npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...`: photos of a chart to a
-// strip scale. A photo of the strip on the card, dry or dipped, adds the colour of its plastic.
+// strip scale. A photo of the strip on the card, dry or dipped, adds the colour of its plastic. With `--add SCALE.json`
+// a scale gets to know another light or another print of the card.
 import { writeFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { parseArgs } from 'node:util';
-import { photoMessage } from '../words/photo.ts';
 import { refusalMessage } from '../words/reading.ts';
 import { checkScale } from '../core/scale/check-scale.ts';
 import { parseScale, type StripScale } from '../core/scale/schema.ts';
 import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';
 import { withStripBase } from '../core/scale/strip-base.ts';
-import type { Pixels } from '../vision/pixels.ts';
 import { openStrip } from '../vision/strip/open-strip.ts';
 import { sampleChart } from '../vision/chart/sample-chart.ts';
-import { openPhotoAt } from './decode.ts';
 import { startNodeEngine } from './engine.ts';
+import { photoAt, PhotoRefused, sentences } from './refused.ts';
+import { loadScale } from './scales.ts';
+import { type KnownValues, knownValues, withCharts, withKnownStrip } from './teach-more.ts';
 import { checkWritable, readText } from './files.ts';
 import { EXIT, print } from './output.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
 import { faultLine } from '../words/faults.ts';
 
 const USAGE = `Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...
+       npm run --silent teach -- --add SCALE.json --blocks BLOCKS.json --out SCALE.json PHOTO...
+       npm run --silent teach -- --add SCALE.json --values ph=7.4,total-alkalinity=90 --out SCALE.json PHOTO
+--add takes a scale that is there: photos of its chart in another light or beside another print of the card are added to
+it; or, with --values, one photo of a dipped strip of known values beside another print.
 Ends with 0 when the scale was written, 1 when a photo was refused or missing, 2 when it was asked wrongly.`;
 
-/** A photo that can't be used, though the command was asked well. */
-class PhotoRefused extends Error {}
-
 try {
-  const { blocks, out, photos, strip } = await readArguments();
-  const taught = await teach(blocks, photos);
-  const scale = strip ? await withStrip(taught, strip) : taught;
+  const asked = await readArguments();
+  const { out, photos } = asked;
+  const scale = await made(asked);
   await writeFile(out, `${JSON.stringify(scale, null, 2)}\n`);
-  const found = strip === null ? {} : { stripBase: scale.strip.base ?? null };
+  const found = 'strip' in asked && asked.strip ? { stripBase: scale.strip.base ?? null } : {};
   await print(JSON.stringify({ scale: out, photos: photos.length, ...found, concerns: checkScale(scale) }));
 } catch (error) {
   const isRefused = error instanceof PhotoRefused;
@@ -38,21 +40,47 @@ try {
   process.exitCode = isRefused ? EXIT.partly : EXIT.wrongUse;
 }
 
-async function readArguments(): Promise<{ blocks: Blocks; out: string; photos: string[]; strip: string | null }> {
-  const { values, positionals } = parseArgs({
-    allowPositionals: true,
-    options: { blocks: { type: 'string' }, out: { type: 'string' }, strip: { type: 'string' } },
-  });
-  if (!values.blocks || !values.out) throw new Error('name the blocks file with --blocks and the scale with --out');
-  if (positionals.length === 0) throw new Error('name at least one photo of the chart');
-  await checkWritable(values.out);
-  const text = await readText(values.blocks);
-  const parsed = blocksSchema.safeParse(parseJson(text, values.blocks));
-  if (parsed.success) {
-    return { blocks: parsed.data, out: values.out, photos: positionals, strip: values.strip ?? null };
+async function made(asked: Asked): Promise<StripScale> {
+  if ('values' in asked) return withKnownStrip(await startNodeEngine(), asked.add, asked.photos[0]!, asked.values);
+  const { blocks, photos, add, strip } = asked;
+  if (add) return withCharts(add, blocks, await looked(blocks, photos));
+  const taught = await teach(blocks, photos);
+  return strip ? withStrip(taught, strip) : taught;
+}
+
+type Asked = { readonly out: string; readonly photos: readonly string[] } & (
+  | { readonly add: StripScale; readonly values: KnownValues }
+  | { readonly add: StripScale | null; readonly blocks: Blocks; readonly strip: string | null }
+);
+
+async function readArguments(): Promise<Asked> {
+  const text = { type: 'string' } as const;
+  const options = { blocks: text, out: text, strip: text, add: text, values: text };
+  const { values, positionals } = parseArgs({ allowPositionals: true, options });
+  const { out, add } = values;
+  if (!out || !(values.blocks || values.values)) {
+    throw new Error('name the blocks file with --blocks and the scale with --out');
   }
-  const issues = parsed.error.issues.map(({ path, message }) => `  ${path.join('.') || 'the file'}: ${message}`);
-  throw new Error(`${values.blocks} can't be used:\n${issues.join('\n')}`);
+  if (positionals.length === 0) throw new Error('name at least one photo of the chart');
+  const shared = { out, photos: positionals };
+  if (values.values !== undefined) {
+    if (!add || positionals.length > 1) throw new Error('--values goes with --add and one photo of the strip');
+    const scale = await loadScale(add);
+    const known = knownValues(values.values, scale);
+    await checkWritable(out);
+    return { ...shared, add: scale, values: known };
+  }
+  if (add && values.strip) throw new Error('--strip goes with a scale that is taught anew, not with --add');
+  const scale = add ? await loadScale(add) : null;
+  await checkWritable(out);
+  return { ...shared, add: scale, blocks: await readBlocks(values.blocks!), strip: values.strip ?? null };
+}
+
+async function readBlocks(path: string): Promise<Blocks> {
+  const parsed = blocksSchema.safeParse(parseJson(await readText(path), path));
+  if (parsed.success) return parsed.data;
+  const issues = parsed.error.issues.map(({ path: at, message }) => `  ${at.join('.') || 'the file'}: ${message}`);
+  throw new Error(`${path} can't be used:\n${issues.join('\n')}`);
 }
 
 function parseJson(text: string, name: string): unknown {
@@ -63,11 +91,17 @@ function parseJson(text: string, name: string): unknown {
   }
 }
 
-async function teach(blocks: Blocks, photos: readonly string[]): Promise<StripScale> {
+async function looked(blocks: Blocks, photos: readonly string[]): Promise<TaughtPhoto[]> {
   const charts = chartsFor(blocks, photos.length);
   const cv = await startNodeEngine();
   const taught: TaughtPhoto[] = [];
   for (const [i, photo] of photos.entries()) taught.push(await look(cv, photo, charts[i]!));
+  return taught;
+}
+
+async function teach(blocks: Blocks, photos: readonly string[]): Promise<StripScale> {
+  const charts = chartsFor(blocks, photos.length);
+  const taught = await looked(blocks, photos);
   const pads = blocks.strip.pads.map((pad, k) => ({
     ...pad,
     unit: pad.parameter === 'ph' ? ('pH' as const) : ('mg/L' as const),
@@ -96,23 +130,12 @@ async function look(
   throw new PhotoRefused(`${photo}: ${sentences(refusalMessage(chart.reason))}`);
 }
 
-function sentences({ wrong, remedy }: { wrong: string; remedy: string }): string {
-  return `${wrong} ${remedy}`;
-}
-
 async function withStrip(scale: StripScale, photo: string): Promise<StripScale> {
   const cv = await startNodeEngine();
   const { pixels } = await photoAt(photo);
   const { found, reason } = openStrip(cv, pixels, scale.pads.length);
   if (!found) throw new PhotoRefused(`${photo}: ${sentences(refusalMessage(reason))}`);
   return withStripBase(scale, { card: found.samples, base: found.strip.base });
-}
-
-/** @throws PhotoRefused with a sentence when the file can't be opened or isn't a photo */
-async function photoAt(path: string): Promise<{ pixels: Pixels; factor: number }> {
-  const opened = await openPhotoAt(path);
-  if (!opened.ok) throw new PhotoRefused(`${path}: ${sentences(photoMessage(opened.failure))}`);
-  return opened;
 }
 
 function idOf(name: string): string {

@@ -6,7 +6,7 @@ import type { CardSamples } from '../core/samples.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { ChartFound } from './chart/open-chart.ts';
 import type { BlockFound, BlockSearch } from './chart/sample-block.ts';
-import type { ReadResult, ReadStage } from './read-result.ts';
+import type { ReadResult, ReadStage, Seen } from './read-result.ts';
 import type { Picture } from './picture.ts';
 import type { StripFound } from './strip/open-strip.ts';
 import type { ProposedPad, ProposedStrip } from './strip/propose-strip.ts';
@@ -20,6 +20,7 @@ export type {
   ProposedStrip,
   ReadResult,
   ReadStage,
+  Seen,
   StripFound,
 };
 

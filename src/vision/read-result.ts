@@ -1,4 +1,5 @@
 import type { Reading } from '../core/reading/reading.ts';
+import type { CardSamples, PatchSample } from '../core/samples.ts';
 import type { Pixels } from './pixels.ts';
 
 export type ReadStage = 'start-engine' | 'find-card' | 'flatten' | 'find-strip' | 'read';
@@ -7,5 +8,12 @@ export interface ReadResult {
   readonly reading: Reading;
   /** The flattened card; null when no card was found. */
   readonly flat: Pixels | null;
+  /** The colours that the reading rests on, as the photo has them; null when no strip was found. */
+  readonly seen: Seen | null;
   readonly millis: { readonly find: number; readonly read: number };
+}
+
+export interface Seen {
+  readonly card: CardSamples;
+  readonly pads: readonly PatchSample[];
 }

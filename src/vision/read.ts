@@ -1,5 +1,5 @@
 /** The whole way from a photo to a reading, in order. */
-import type { Reading, RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
+import type { RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { Cv } from './engine/opencv.ts';
@@ -37,9 +37,12 @@ export function readPhoto(
   };
   const { opened, refused } = openCard(cv, photo, { inSlot, which, onStage });
   found ??= performance.now();
-  const reading = opened ? readCard(opened, looked.strip!, scale, onStage, phoneSigma) : refusedFor(refused.reason);
+  const { reading, seen } = opened
+    ? readCard(opened, looked.strip!, scale, onStage, phoneSigma)
+    : refusedFor(refused.reason);
   return {
-    reading: refused?.cards ? { ...refusedFor(refused.reason), cards: refused.cards } : reading,
+    reading: refused?.cards ? { ...refusedFor(refused.reason).reading, cards: refused.cards } : reading,
+    seen,
     flat: opened ? opened.flat : refused.flat,
     millis: { find: found - started, read: performance.now() - found },
   };
@@ -51,14 +54,15 @@ function readCard(
   scale: StripScale,
   onStage: (stage: ReadStage) => void,
   phoneSigma: number,
-): Reading {
+): Pick<ReadResult, 'reading' | 'seen'> {
   if (!strip.found) return refusedFor(strip.reason);
   const pads = sampleStrip(flat, strip.pose, scale);
   if (!pads) return refusedFor('no-strip');
   onStage('read');
-  return readStrip(samples, pads, scale, card.marksResidualMm ?? 0, phoneSigma);
+  const reading = readStrip(samples, pads, scale, card.marksResidualMm ?? 0, phoneSigma);
+  return { reading, seen: { card: samples, pads: pads.pads } };
 }
 
-function refusedFor(code: RefusalCode): RefusedOutcome {
-  return { outcome: 'refused', reasons: [code], places: [] };
+function refusedFor(code: RefusalCode): { readonly reading: RefusedOutcome; readonly seen: null } {
+  return { reading: { outcome: 'refused', reasons: [code], places: [] }, seen: null };
 }

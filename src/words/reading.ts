@@ -133,9 +133,9 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
   },
   'another-print': {
     wrong:
-      'This is another print of the card than the one the scale was taught with, so the colours rest on its greys alone and the intervals are wider.',
+      'This is another print of the card than the one the scale was taught with, so its colour patches count for less and the intervals are wider.',
     remedy:
-      'Use the card that the scale was taught with. Or make the scale know this one: photograph the chart once more beside it, with “Add another light” on the scales’ page.',
+      'Use the card that the scale was taught with. Or make the scale know this one: photograph the chart once more beside it, with “Add another light” on the scales’ page; or correct two values or more of this strip by another test, and let the scale learn this print.',
   },
   'poor-fit': {
     wrong: 'The greys of the card do not fit together well in this photo, so the intervals are wider.',
@@ -186,7 +186,7 @@ export function anotherPrintMessage(seen: number | null, taught: readonly number
   const teacher = taught.length === 0 ? 'a card from before prints had marks' : `card ${names}`;
   const here = seen === null ? 'another print' : `card ${printMarkName(seen)}`;
   return {
-    wrong: `This is ${here}; the scale was taught with ${teacher}. The colours rest on the greys alone and the intervals are wider.`,
+    wrong: `This is ${here}; the scale was taught with ${teacher}. Its colour patches count for less and the intervals are wider.`,
     remedy,
   };
 }

@@ -77,6 +77,36 @@ describe('the teach command', () => {
     expect(run('teach', ...args.with(5, photoPath(charts[0]!))).stderr).toContain('No strip was found');
   });
 
+  it('adds another photo of the chart to a scale that is there', () => {
+    const [first, second] = [join(folder, 'first.json'), join(folder, 'both.json')];
+    const one = blocksFile('first-blocks.json', charts.slice(0, 1));
+    run('teach', '--blocks', one, '--out', first, photoPath(charts[0]!));
+    const other = blocksFile('second-blocks.json', charts.slice(1, 2));
+    const added = run('teach', '--add', first, '--blocks', other, '--out', second, photoPath(charts[1]!));
+    expect(added.stderr).toBe('');
+    const parsed = parseScale(JSON.parse(readFileSync(second, 'utf8')));
+    expect(parsed.ok && parsed.scale.teachings.map(({ light }) => light)).toEqual(
+      charts.slice(0, 2).map(({ light }) => light),
+    );
+  });
+
+  it('makes another print known by a strip of known values', () => {
+    const known = join(folder, 'known.json');
+    const values = Object.entries(reading.values!).map(([name, value]) => `${name}=${value}`);
+    const added = run('teach', '--add', out, '--values', values.join(), '--out', known, photoPath(reading));
+    expect(added.stderr).toBe('');
+    const parsed = parseScale(JSON.parse(readFileSync(known, 'utf8')));
+    expect(parsed.ok && parsed.scale.teachings.at(-1)!.doubt).toBeGreaterThan(0);
+  });
+
+  it('says what is wrong with known values', () => {
+    const add = (values: string) =>
+      run('teach', '--add', out, '--values', values, '--out', join(folder, 'no.json'), photoPath(reading));
+    expect(add('ph=7.4')).toMatchObject({ status: 2, stderr: expect.stringContaining('give 2 values or more') });
+    expect(add('ph=seven').stderr).toContain('ph takes a number on its chart');
+    expect(add('lead=3,ph=7').stderr).toContain("no pad 'lead'");
+  });
+
   // The truth is what the simulator was told the water holds; nothing of it reaches the reader.
   it('lets the same card read a later photo of the strip, through its colour patches', () => {
     const line = JSON.parse(run('read', '--scale', out, photoPath(reading)).stdout) as {

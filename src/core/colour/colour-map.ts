@@ -7,7 +7,7 @@
  * Gaussian Processes for Machine Learning, 2006, chapter 2), the sum of a small change of the 3x3 matrix and a smooth
  * local one. So it also says how sure it is of a colour: less, the farther from all patches.
  */
-import { factorOf, inverseOf, solveFactored, whiten, type Factor } from '../math/cholesky.ts';
+import { factorOf, solveFactored, whiten, type Factor } from '../math/cholesky.ts';
 import type { Pair } from './anchors.ts';
 import { expand, linearToCompressed } from './compressed.ts';
 import { ciede2000 } from './difference.ts';
@@ -26,6 +26,9 @@ const LOCAL_SIGMA = 2.5;
 const MATRIX_SIGMA = 0.05;
 /** What no smooth map follows, for one patch, CIEDE2000. */
 const PATCH_SIGMA = 1;
+
+/** How far the same patch of two prints is apart for itself, CIEDE2000; seen in simulated home printers only. */
+export const OTHER_PRINT_SIGMA = 3;
 
 export interface ColourMap {
   apply(linear: Triple): Triple;
@@ -51,11 +54,17 @@ interface Place {
 /**
  * @param anchors colour patches seen in both photos: the map is judged by them
  * @param neutrals greys seen in both
+ * @param anchorSigma how far a colour patch may be off for itself, CIEDE2000: more where they are another print's
  */
-export function fitColourMap(anchors: readonly Pair[], neutrals: readonly Pair[]): ColourMap {
+export function fitColourMap(
+  anchors: readonly Pair[],
+  neutrals: readonly Pair[],
+  anchorSigma: number = PATCH_SIGMA,
+): ColourMap {
   const pairs = [...anchors, ...neutrals];
   const places = pairs.map(({ from }) => placeOf(from));
-  const factor = factorOf(covarianceBetween(places, places, PATCH_SIGMA ** 2));
+  const variances = pairs.map((_, i) => (i < anchors.length ? anchorSigma : PATCH_SIGMA) ** 2);
+  const factor = factorOf(covarianceBetween(places, places, variances));
   const change = pairs.flatMap(({ to }, i) => less(linearToCompressed(to), places[i]!.at));
   const weights = solveFactored(factor, change);
   const apply = (linear: Triple): Triple => {
@@ -67,7 +76,9 @@ export function fitColourMap(anchors: readonly Pair[], neutrals: readonly Pair[]
   return {
     apply,
     covarianceOf: (linears) => posterior(linears.map(placeOf), places, factor),
-    residual: rootMeanSquare(leftOut(factor, change, places, pairs, anchors.length)),
+    get residual() {
+      return rootMeanSquare(leftOut(factor, weights, change, places, pairs, anchors.length));
+    },
     residualWithout: rootMeanSquare(anchors.map(({ from, to }) => ciede2000(linearToLab(from), linearToLab(to)))),
   };
 }
@@ -75,16 +86,21 @@ export function fitColourMap(anchors: readonly Pair[], neutrals: readonly Pair[]
 /** Error of each of the first `count` pairs under a map without it: Rasmussen & Williams, equation 5.12, for triples. */
 function leftOut(
   factor: Factor,
+  weights: readonly number[],
   change: readonly number[],
   places: readonly Place[],
   pairs: readonly Pair[],
   count: number,
 ): number[] {
-  if (count === 0) return [];
-  const inverse = inverseOf(factor);
-  const weights = inverse.map((row) => dot(row, change));
+  // Of the inverse covariance only the blocks on its diagonal are needed.
+  const whitened = (i: number) =>
+    whiten(
+      factor,
+      change.map((_, k) => (k === i ? 1 : 0)),
+    );
   return places.slice(0, count).map(({ at }, i) => {
-    const own = [0, 1, 2].map((c) => inverse[3 * i + c]!.slice(3 * i, 3 * i + 3));
+    const columns = [0, 1, 2].map((c) => whitened(3 * i + c));
+    const own = columns.map((one) => columns.map((other) => dot(one, other)));
     const off = solveFactored(factorOf(own), weights.slice(3 * i, 3 * i + 3));
     const found = at.map((value, c) => value + change[3 * i + c]! - off[c]!) as unknown as Triple;
     return ciede2000(expand(found), linearToLab(pairs[i]!.to));
@@ -101,10 +117,14 @@ function placeOf(linear: Triple): Place {
   return { linear, at, slopes: [slope(0), slope(1), slope(2)] };
 }
 
-/** Prior covariance, three rows and columns a place. */
-function covarianceBetween(some: readonly Place[], others: readonly Place[], onDiagonal = 0): number[][] {
+/** Prior covariance, three rows and columns a place; `ownVariances` come on top where `some` are `others`. */
+function covarianceBetween(
+  some: readonly Place[],
+  others: readonly Place[],
+  ownVariances: readonly number[] | null = null,
+): number[][] {
   const rows: number[][] = [];
-  for (const one of some) {
+  for (const [i, one] of some.entries()) {
     const block: [number[], number[], number[]] = [[], [], []];
     for (const other of others) {
       const local = localBetween(one.at, other.at);
@@ -113,7 +133,7 @@ function covarianceBetween(some: readonly Place[], others: readonly Place[], onD
         for (let c = 0; c < 3; c++) {
           let sum = 0;
           for (let k = 0; k < 3; k++) sum += one.slopes[k]![r]! * other.slopes[k]![c]!;
-          block[r]!.push(matrix * sum + (r === c ? local + (one === other ? onDiagonal : 0) : 0));
+          block[r]!.push(matrix * sum + (r === c ? local + (one === other ? (ownVariances?.[i] ?? 0) : 0) : 0));
         }
       }
     }

@@ -109,14 +109,18 @@ export interface KnownGrey {
 export function fitNeutrals(card: CardSamples, print: GreyPrint | null = null): NeutralCorrection {
   const observations = observe(card);
   if (observations.length < 6) throw new RangeError('too few greys are usable');
-  const residualsOf = (p: readonly number[]) =>
-    observations.flatMap((seen) => {
-      const expected = greyReflectance(seen.ink, p[18]!, p[19]!);
-      return channels.map((c) => {
-        const off = Math.log(reflectance(seen.linear[c], c, seen, p) / expected) - tintOf(seen.ink, c, p);
-        return (off * lightnessPerLog(seen.ink)) / toneSlope(seen.linear[c], c, p) / GREY_SIGMA;
-      });
+  const weights = observations.map(({ ink }) => lightnessPerLog(ink) / GREY_SIGMA);
+  const residualsOf = (p: readonly number[]) => {
+    const residuals: number[] = [];
+    observations.forEach((seen, i) => {
+      const expected = Math.log(greyReflectance(seen.ink, p[18]!, p[19]!));
+      for (const c of channels) {
+        const off = logReflectance(seen.linear[c], c, seen, p) - expected - tintOf(seen.ink, c, p);
+        residuals.push((off * weights[i]!) / toneSlope(seen.linear[c], c, p));
+      }
     });
+    return residuals;
+  };
   const p = print ? fitWithPriors(residualsOf, knowing(print)).x : fitUnknownPrint(residualsOf);
   const correct = (linear: Triple, place: { x: number; y: number }): Triple => [
     reflectance(linear[0], 0, place, p),
@@ -208,10 +212,19 @@ function reflectance(
   place: { x: number; y: number },
   p: readonly number[],
 ): number {
+  return Math.exp(logReflectance(linear, channel, place, p));
+}
+
+function logReflectance(
+  linear: number,
+  channel: 0 | 1 | 2,
+  place: { x: number; y: number },
+  p: readonly number[],
+): number {
   const w = Math.log(Math.max(1e-4, linear - p[17]!)) - PIVOT;
   const channelSlope = channel === 0 ? p[6]! : channel === 2 ? p[7]! : 0;
   const tone = (p[3]! + channelSlope) * w + p[4]! * w * w + p[5]! * w * w * w;
-  return Math.exp(p[channel]! + tone + PIVOT - lightAt(place, channel, p));
+  return p[channel]! + tone + PIVOT - lightAt(place, channel, p);
 }
 
 /**

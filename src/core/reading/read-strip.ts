@@ -13,8 +13,11 @@ import { type View, viewsOf } from './views.ts';
 
 /** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
 const PAD_SIGMA = 0.55;
+/* By how much ink and pad differ more or less than usual by the pad's hue. */
 const INK_BY_HUE = 0.35;
-const WORST_HUE = (40 * Math.PI) / 180;
+const WORST_HUE = (50 * Math.PI) / 180;
+const INK_BY_AXIS = 0.65;
+const WORST_AXIS = (36 * Math.PI) / 180;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
@@ -129,11 +132,12 @@ function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas:
 }
 
 /**
- * Inks stand in worst for yellow, orange and red pads, whose steep edges lamps and cameras see each in their own way; seen in
- * simulated inks and lights only.
+ * Lamps and cameras see ink and pad most apart along the way from orange to cyan, on which lights themselves differ, and
+ * more in orange than in cyan. Seen in simulated inks, pads and lights only.
  */
 function inkShare([, a, b]: Triple): number {
-  return 1 + INK_BY_HUE * Math.cos(Math.atan2(b, a) - WORST_HUE);
+  const hue = Math.atan2(b, a);
+  return 1 + INK_BY_HUE * Math.cos(hue - WORST_HUE) + INK_BY_AXIS * Math.cos(2 * (hue - WORST_AXIS));
 }
 
 /** Pads that are nowhere on their scales are left as they were found. */

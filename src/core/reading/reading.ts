@@ -84,6 +84,8 @@ export interface ReadOutcome {
     /** Position of the teaching photo in whose colours the pads are given; null for the greys alone. */
     readonly teaching: number | null;
   };
+  /** Of each photo by itself, where several of the same strip were read together. */
+  readonly together?: readonly ReadOutcome[];
   /** What was measured about the photo itself. */
   readonly quality: {
     /** Root mean square misfit of the neutrals after correction, CIEDE2000. */

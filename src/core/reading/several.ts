@@ -15,15 +15,17 @@ const COMMON = 0.8;
 const Z90 = 1.645;
 
 /**
- * @param readings of the same strip by the same scale, at least one
+ * @param given readings of the same strip by the same scale, at least one; what was read together counts by its photos
  * @returns the first of them, with the pads as all of them tell
  */
-export function readTogether(readings: readonly ReadOutcome[], scale: StripScale): ReadOutcome {
+export function readTogether(given: readonly ReadOutcome[], scale: StripScale): ReadOutcome {
+  const readings = given.flatMap((one) => one.together ?? [one]);
   const [first] = readings;
   if (!first) throw new RangeError('no reading was given');
   if (readings.length === 1) return first;
   return {
     ...first,
+    together: readings,
     pads: scale.pads.map((pad, i) =>
       padTogether(
         readings.map(({ pads }) => pads[i]!),

@@ -3,14 +3,14 @@
  * the printed colour patches they share, or by the greys alone.
  */
 import { comparePrints } from '../card/print-mark.ts';
-import { cardPairs } from '../colour/anchors.ts';
-import { type ColourMap, fitColourMap } from '../colour/colour-map.ts';
+import { cardPairs, type Pair } from '../colour/anchors.ts';
+import { type ColourMap, fitColourMap, OTHER_PRINT_SIGMA } from '../colour/colour-map.ts';
 import type { Triple } from '../colour/lab.ts';
 import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import { curveThrough, type ScaleCurve } from '../scale/curve.ts';
 import { blocksIn, withLearnt } from '../scale/learn.ts';
-import type { StripScale } from '../scale/schema.ts';
+import type { StripScale, Teaching } from '../scale/schema.ts';
 
 export interface View {
   readonly correction: NeutralCorrection;
@@ -18,7 +18,7 @@ export interface View {
   toScale(sample: PatchSample): Triple;
   /** What that leaves in colours (linear, before it): see `ColourMap`. */
   readonly covarianceOf: ColourMap['covarianceOf'];
-  /** How far wet pads may be from the chart's inks between that light and this, CIEDE2000; 0 where no chart taught. */
+  /** How far wet pads may be from the scale's colours between that light and this, CIEDE2000. */
   readonly inkSigma: number;
   /** One a pad. */
   readonly curves: readonly ScaleCurve[];
@@ -32,7 +32,7 @@ export interface Views {
   /** What led the colours. */
   readonly correction: 'neutrals' | 'anchors';
   readonly views: readonly View[];
-  /** The scale was taught with another print of the card: its anchors are left alone. */
+  /** The scale was taught with another print of the card: its anchors lead less surely, or not at all. */
   readonly anotherPrint: boolean;
 }
 
@@ -40,56 +40,77 @@ const MIN_ANCHORS = 9;
 /** Share of clipped pixels above which a grey tells nothing. */
 const MAX_CLIPPED = 0.1;
 /**
- * Anchors that no smooth map fits better than this, CIEDE2000, lead nowhere: most likely those of another print. One of
- * fifty everyday photos beside the same print comes to it. Colours alone hardly tell another print: 97 in 100 stay below.
+ * Anchors that no smooth map fits better than this, CIEDE2000, lead nowhere. Of a print that isn't known they are most likely
+ * another's: one of fifty everyday photos beside the same print comes to 4.8. Colours alone hardly tell another print: 97 in 100
+ * stay below. Of one that is known to be another they come to 8 where its inks are of another kind.
  */
-const MAX_RESIDUAL = 4.8;
+const MAX_RESIDUAL = { unknown: 4.8, another: 8 } as const;
 /** Teaching photos whose patches looked unlike today's by this much more count for far less, CIEDE2000. */
 const LIKENESS = 1.5;
 /**
  * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
  * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
  */
-const INK_SIGMA = 0.6;
-const INK_SIGMA_PER_CUBE = 0.013;
+const INK_SIGMA = 0.55;
+const INK_SIGMA_PER_CUBE = 0.015;
 const LAMP_SIGMA = 1.8;
+/** The same for a practice scale, whose pads no photo of this phone has shown. */
+const UNSEEN_SIGMA = 2.5;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
-const UNLED = 6;
+const UNLED = 5;
+/**
+ * Variance of colours that another print's patches lead against that of colours led by the same print's: patches of one ink err
+ * alike. Seen in simulated home printers only.
+ */
+const OTHER_PRINT = 3;
 /** The patches' difference where there are none to compare, as between two everyday lights and phones. */
 const USUAL_DIFFERENCE = 4.5;
 
 export function viewsOf(card: CardSamples, scale: StripScale): Views {
-  const taught = scale.teachings.flatMap((_, teaching) => towards(card, scale, teaching) ?? []);
-  // Colours are asked only where the marks don't say.
-  const usable = taught.filter(
-    ({ print, map }) => print === 'same' || (print === 'unknown' && map.residual <= MAX_RESIDUAL),
-  );
+  const correctionFor = correctionsOf(card, scale);
+  const taught = scale.teachings.flatMap((_, teaching) => towards(card, scale, teaching, correctionFor) ?? []);
+  const fitting = taught.filter(({ print, map }) => print === 'same' || map.residual <= MAX_RESIDUAL[print]);
+  // Another print's patches are asked only where none is known to be, or may be, of a print that taught.
+  const own = fitting.filter(({ print }) => print !== 'another');
+  const usable = own.length > 0 ? own : fitting;
   if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint: taught.length > 0 };
   const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
   const sum = likeness.reduce((total, value) => total + value, 0);
   return {
     correction: 'anchors',
     views: usable.map(({ view }, i) => ({ ...view, weight: likeness[i]! / sum })),
-    anotherPrint: false,
+    anotherPrint: own.length === 0,
   };
 }
 
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
   const correction = fitNeutrals(card);
   const toScale = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
-  const greys = [...card.neutrals, ...card.paper].filter(({ clipped }) => clipped < MAX_CLIPPED).map(toScale);
   // A map that knows nothing but that greys stay as they are: it changes no colour, and says how far colours stray.
-  const { covarianceOf } = fitColourMap(
-    [],
-    greys.map((grey) => ({ from: grey, to: grey })),
-  );
-  const widened: View['covarianceOf'] = (linears) =>
-    covarianceOf(linears).map((row) => row.map((value) => UNLED * value));
+  const { covarianceOf } = fitColourMap([], keptGreys(card, toScale));
   const [first] = scale.teachings;
-  const inkSigma = scale.origin === 'taught' ? inkSigmaIn(first?.light ?? '', USUAL_DIFFERENCE) : 0;
+  const inkSigma = scale.origin === 'taught' ? inkSigmaIn(first?.light ?? '', USUAL_DIFFERENCE) : UNSEEN_SIGMA;
   const curves = curvesOf(scale, null);
-  const view = { correction, toScale, covarianceOf: widened, inkSigma, curves, teaching: null, weight: 1 };
+  const view = {
+    correction,
+    toScale,
+    covarianceOf: widened(covarianceOf, UNLED),
+    inkSigma,
+    curves,
+    teaching: null,
+    weight: 1,
+  };
   return { correction: 'neutrals', views: [view] };
+}
+
+/** Greys are grey in every print. */
+function keptGreys(card: CardSamples, linear: (sample: PatchSample) => Triple): Pair[] {
+  const whole = [...card.neutrals, ...card.paper].filter(({ clipped }) => clipped < MAX_CLIPPED);
+  return whole.map(linear).map((grey) => ({ from: grey, to: grey }));
+}
+
+function widened(covarianceOf: View['covarianceOf'], by: number): View['covarianceOf'] {
+  return (linears) => covarianceOf(linears).map((row) => row.map((value) => by * value));
 }
 
 interface Towards {
@@ -98,26 +119,49 @@ interface Towards {
   readonly print: ReturnType<typeof comparePrints>;
 }
 
+/** Photos beside one print share its greys' fit, which takes longer than all else; null is a print that nothing is known of. */
+function correctionsOf(card: CardSamples, { teachings }: StripScale): (beside: Teaching | null) => NeutralCorrection {
+  const known = new Map<Teaching | null, NeutralCorrection>();
+  return (beside) => {
+    const first = beside && teachings.find((one) => isSamePrint(one, beside))!;
+    const correction = known.get(first) ?? fitNeutrals(card, first?.print);
+    known.set(first, correction);
+    return correction;
+  };
+}
+
+function isSamePrint(one: Teaching, other: Teaching): boolean {
+  return one.cardVersion === other.cardVersion && one.printMark === other.printMark;
+}
+
 /** @returns null when this photo's card has too few colour patches */
-function towards(card: CardSamples, scale: StripScale, position: number): Towards | null {
+function towards(
+  card: CardSamples,
+  scale: StripScale,
+  position: number,
+  correctionFor: ReturnType<typeof correctionsOf>,
+): Towards | null {
   const teaching = scale.teachings[position]!;
-  const correction = fitNeutrals(card, teaching.print);
+  const print = comparePrints(card, { version: teaching.cardVersion, printMark: teaching.printMark ?? null });
+  const isAnother = print === 'another';
+  const correction = correctionFor(isAnother ? null : teaching);
   const linear = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   const { anchors, neutrals } = cardPairs(card, teaching, linear);
   if (anchors.length < MIN_ANCHORS) return null;
-  const map = fitColourMap(anchors, neutrals);
+  const map = isAnother
+    ? fitColourMap(anchors, keptGreys(card, linear), OTHER_PRINT_SIGMA)
+    : fitColourMap(anchors, neutrals);
   const toScale = (sample: PatchSample) => map.apply(linear(sample));
-  const inkSigma = inkSigmaIn(teaching.light, map.residualWithout);
+  const inkSigma = Math.hypot(inkSigmaIn(teaching.light, map.residualWithout), teaching.doubt ?? 0);
   const view = {
     correction,
     toScale,
-    covarianceOf: map.covarianceOf,
+    covarianceOf: isAnother ? widened(map.covarianceOf, OTHER_PRINT) : map.covarianceOf,
     inkSigma,
     curves: curvesOf(scale, position),
     teaching: position,
     weight: 1,
   };
-  const print = comparePrints(card, { version: teaching.cardVersion, printMark: teaching.printMark ?? null });
   return { view, map, print };
 }
 

@@ -85,6 +85,8 @@ export const teachingSchema = z.object({
   neutrals: z.record(z.string().max(12), linearSchema),
   anchors: z.record(z.string().max(12), linearSchema),
   blocks: z.array(z.array(labSchema).max(40)).max(12),
+  /** Where no chart was in the photo and a known strip told its colours: one standard deviation of them, CIEDE2000. */
+  doubt: z.number().min(0).max(100).optional(),
 });
 
 /** What one reading taught that was corrected by hand: how far the pad's colour lay from the chart's at a known value. */

@@ -28,6 +28,8 @@ export interface Case {
   readonly lights: number;
   readonly samePhone: boolean;
   readonly sameCard: boolean;
+  /** What another print was photographed beside, so that the scale knows it; null: nothing. */
+  readonly wayBack: 'chart' | 'strip' | null;
   /** Read by the greys alone although the scale was taught with anchors. */
   readonly greysAlone: boolean;
   /** The scale remembers the colour of a dry strip's plastic. */
@@ -46,6 +48,7 @@ export const EVERYDAY: Case = {
   lights: 2,
   samePhone: true,
   sameCard: true,
+  wayBack: null,
   greysAlone: false,
   base: true,
   causes: EVERYTHING,
@@ -127,6 +130,9 @@ export const CASES: readonly Case[] = [
   { ...EVERYDAY, name: 'two lights, no photo of a dry strip', base: false },
   { ...EVERYDAY, name: 'two lights, another phone', samePhone: false },
   { ...EVERYDAY, name: 'two lights, another print of the card', sameCard: false },
+  { ...EVERYDAY, name: 'two lights, another print and phone', sameCard: false, samePhone: false },
+  { ...EVERYDAY, name: 'two lights, another print, then the chart beside it', sameCard: false, wayBack: 'chart' },
+  { ...EVERYDAY, name: 'two lights, another print, then a known strip beside it', sameCard: false, wayBack: 'strip' },
   { ...EVERYDAY, name: 'two lights, cards without marks', print: UNMARKED },
   { ...EVERYDAY, name: 'two lights, another print, cards without marks', sameCard: false, print: UNMARKED },
   { ...EVERYDAY, ...unknown, name: 'report set: practice scale, greys alone', lights: 0 },

@@ -11,6 +11,7 @@ export const CAUSES = {
   turning: 'colours turned by hue',
   stray: 'stray light in the lens',
   noise: 'camera noise',
+  curve: 'a curve known at its blocks alone',
 } as const;
 
 export type Cause = keyof typeof CAUSES;

@@ -2,6 +2,8 @@
 import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
 import { readStrip } from '../../../src/core/reading/read-strip.ts';
 import type { PadReading, RefusalCode, WarningCode } from '../../../src/core/reading/reading.ts';
+import { addPhoto } from '../../../src/core/scale/add-photo.ts';
+import { withPrintOf } from '../../../src/core/scale/carry-print.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
 import { withStripBase } from '../../../src/core/scale/strip-base.ts';
 import { teachScale } from '../../../src/core/scale/teach.ts';
@@ -60,11 +62,12 @@ async function readOnce(one: Case, seed: number, result: Result): Promise<void> 
   const strip = one.strips[seed % one.strips.length]!;
   const owner = one.print(ownerOf(strip, random.fork('owner'), one.causes), random.fork('print'));
   const phone = phoneOf(one.families, random.fork('phone'), one.causes);
-  const scale = one.lights > 0 ? taught(one, owner, phone, random) : await loadScale(strip.id);
+  const told = one.lights > 0 ? taught(one, owner, phone, random) : await loadScale(strip.id);
   const reader = one.samePhone ? phone : phoneOf(one.families, random.fork('other phone'), one.causes);
   const card = one.sameCard
     ? owner
     : one.print(ownerOf(strip, random.fork('other card'), one.causes), random.fork('other print'));
+  const scale = one.wayBack ? knowing(told, one, card, reader, random) : told;
   const light = one.causes.has('light') || one.lights === 0 ? random.fork('light') : random.fork('light 0');
   const shot = takeShot(card, reader, one.lightOf(light), random.fork('shot'), one.causes);
   const values = strip.pads.map(({ values: blocks }) => valueWithin(blocks, random));
@@ -107,8 +110,9 @@ function count(result: Result, pad: PadReading, blocks: readonly number[], truth
   return !held && step > 1;
 }
 
-function taught(one: Case, owner: Owner, phone: Phone, random: Random): StripScale {
-  const { strip } = owner;
+function taught(one: Case, printing: Owner, phone: Phone, random: Random): StripScale {
+  const strip = one.causes.has('curve') ? printing.strip : denselyCharted(printing.strip);
+  const owner = { ...printing, strip };
   const photos = Array.from({ length: one.lights }, (_, i) => {
     const light = one.causes.has('light') ? `light ${i}` : 'light 0';
     const lightOf = one.taughtIn?.[i] ?? one.lightOf;
@@ -124,6 +128,29 @@ function taught(one: Case, owner: Owner, phone: Phone, random: Random): StripSca
     scale = withStripBase(scale, { card: shot.card, base: shot.dryBase() });
   }
   return one.greysAlone ? { ...scale, teachings: [] } : scale;
+}
+
+/** The scale once the new print lay beside the chart, or beside a strip whose values a drop kit had told. */
+function knowing(scale: StripScale, one: Case, card: Owner, phone: Phone, random: Random): StripScale {
+  const spectrum = one.lightOf(random.fork('light of the way back'));
+  const shot = takeShot(card, phone, spectrum, random.fork('way back'), one.causes);
+  const light = wordFor(spectrum);
+  if (one.wayBack === 'chart') return addPhoto(scale, { light, card: shot.card, blocks: shot.chart() });
+  const chance = random.fork('known values');
+  const values = card.strip.pads.map(({ values: blocks }) => valueWithin(blocks, chance));
+  const known = Object.fromEntries(card.strip.pads.map(({ parameter }, i) => [parameter, values[i]!]));
+  const { pads } = shot.strip(values);
+  return withPrintOf(scale, { light, card: shot.card, pads, values: known }).scale ?? scale;
+}
+
+/** The same strip with a chart of so many blocks that nothing is left to guess between them. */
+function denselyCharted(strip: StudioStrip): StudioStrip {
+  const between = (from: number, to: number) => Array.from({ length: 4 }, (_, i) => from + (i / 4) * (to - from));
+  const dense = (values: readonly number[]) => [
+    ...values.slice(1).flatMap((to, i) => between(values[i]!, to)),
+    values.at(-1)!,
+  ];
+  return { ...strip, pads: strip.pads.map((pad) => ({ ...pad, values: dense(pad.values) })) };
 }
 
 /** Spread evenly over the chart rather than over the numbers. */

@@ -2,7 +2,7 @@
 // phones, printers, lights and waters. A bench, not a test: it prints tables and judges nothing.
 import { writeFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { type Case, CASES, EVERYDAY, LIGHT_CASES, PRINTER_CASES } from './cases.ts';
+import { type Case, CASES, LIGHT_CASES, PRINTER_CASES } from './cases.ts';
 import { CAUSE_NAMES, CAUSES, EVERYTHING, without } from './causes.ts';
 import { measure } from './measure.ts';
 import {
@@ -37,22 +37,19 @@ if (of === 'cases' || of === 'lights') {
 }
 if (json) await writeFile(json, `${JSON.stringify({ of, readings, lines }, null, 2)}\n`);
 
-/** Each cause taken away alone, then all of them, for the greys alone and with the anchors. */
+/** The report set in one light, with each cause taken away alone, with those that go together, and with all. */
 function causeCases(): Case[] {
   const worlds = [
     ['as it is', EVERYTHING] as const,
     ...CAUSE_NAMES.map((cause) => [`without ${CAUSES[cause]}`, without(cause)] as const),
-    ['without light differences and inks that match only to the eye', without('light', 'inks')] as const,
+    ['without light differences and turning', without('light', 'turning')] as const,
+    ['without inks and turning', without('inks', 'turning')] as const,
+    ['without light differences, inks and turning', without('light', 'inks', 'turning')] as const,
+    ['without light differences, inks, turning and dye', without('light', 'inks', 'turning', 'dye')] as const,
     ['without any', without(...CAUSE_NAMES)] as const,
   ];
-  return [true, false].flatMap((greysAlone) =>
-    worlds.map(([name, causes]) => ({
-      ...EVERYDAY,
-      name: `${greysAlone ? 'greys alone' : 'anchors'}, ${name}`,
-      greysAlone,
-      causes,
-    })),
-  );
+  const [one] = CASES.filter(({ name }) => name === 'report set: one light');
+  return worlds.map(([name, causes]) => ({ ...one!, name, causes }));
 }
 
 function readArguments(): { readings: number; of: Suite; only: string; json: string | undefined } {

@@ -153,9 +153,11 @@ export function takeShot(
     chart: () => {
       const stock = paperUnder(PRESS_PAPER, light);
       const ink = (pad: Spectrum) => (causes.has('inks') ? spotInk(labOf(pad, D50), stock) : pad);
-      return owner.strip.pads.map((pad, k) =>
-        pad.values.map((value, i) => sample(`c${k}-${i}`, ink(developed(pad, value)), [20 + 18 * i, -12 - 12 * k])),
-      );
+      return owner.strip.pads.map((pad, k) => {
+        const apartMm = Math.min(18, 108 / (pad.values.length - 1));
+        const placeOf = (i: number) => [20 + apartMm * i, -12 - 12 * k] as const;
+        return pad.values.map((value, i) => sample(`c${k}-${i}`, ink(developed(pad, value)), placeOf(i)));
+      });
     },
     dryBase: () =>
       [9, 18, 27].map((mm, i) => sample(`base${i}`, PLASTIC, [74 - owner.strip.lengthMm / 2 + mm, 52.5], 0)),

@@ -71,6 +71,14 @@ describe('three photos of one strip', () => {
     expect(torn.high! - torn.low!).toBeGreaterThan(agreed.high! - agreed.low!);
   });
 
+  it('come to the same one after the other as all at once', () => {
+    const { readings, scale } = SEEN[0]!;
+    const [one, two, three] = readings as [ReadOutcome, ReadOutcome, ReadOutcome];
+    const stepwise = readTogether([readTogether([one, two], scale), three], scale);
+    expect(stepwise).toEqual(readTogether([one, two, three], scale));
+    expect(stepwise.together).toEqual([one, two, three]);
+  });
+
   it('is the one where there is one, and an error where there is none', () => {
     const { readings, scale } = SEEN[0]!;
     expect(readTogether([readings[0]!], scale)).toBe(readings[0]);
