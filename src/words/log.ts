@@ -73,6 +73,7 @@ export const KINDS: Record<EntryKind, string> = {
   addition: 'Addition',
   note: 'Note',
   weather: 'Weather',
+  plan: 'Plan',
 };
 
 /** A letter for the chart, and the words. */

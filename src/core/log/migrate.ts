@@ -9,6 +9,7 @@
  * 4: a word keeps its hedge. What was kept before had lost it; with it came the plan's form and the settings.
  * 5: every value is a measurement that says how it was made; a correction by hand stands beside the photo's value, the
  *    water's temperature is one of the values, and a scale says whether it was invented for practice.
+ * 6: plans are entries too, and an addition keeps which product it was, and how strong.
  */
 import { completed } from '../measurement/measurement.ts';
 import { QUANTITY_IDS } from '../measurement/quantities.ts';
@@ -26,6 +27,7 @@ const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
   2: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, openNowhere)) }),
   3: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, unknownHedge)) }),
   4: ({ pools, entries }) => ({ pools, entries: entries.map(entryFrom4) }),
+  5: ({ pools, entries }) => ({ pools, entries: entries.map(entryFrom5) }),
 };
 
 export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
@@ -115,6 +117,12 @@ function unmatchedFrom4(logged: unknown): unknown[] {
 function temperatureFrom4(celsius: unknown): unknown[] {
   if (typeof celsius !== 'number') return [];
   return [{ ...typed('temperature', celsius, 'meter'), word: null, otherWord: null, isSure: null }];
+}
+
+/** Which product it was was only told in the visitor's words. */
+function entryFrom5(entry: unknown): unknown {
+  if (!isRaw(entry) || entry['kind'] !== 'addition') return entry;
+  return { productId: null, strength: null, ...entry };
 }
 
 function isRaw(value: unknown): value is Raw {

@@ -21,7 +21,10 @@ export function agentOf(id: ProductId): Agent {
   return AGENT_OF[product(id).purpose];
 }
 
-type Content = Pick<AdditionEntry, 'chlorineGrams' | 'acidMoles'>;
+type Content = Pick<AdditionEntry, 'productId' | 'strength' | 'chlorineGrams' | 'acidMoles'>;
+
+/** Of something that no product is known for. */
+export const UNKNOWN_CONTENT: Content = { productId: null, strength: null, chlorineGrams: null, acidMoles: null };
 
 /**
  * @param strength per cent on the product's own basis; null: the usual one
@@ -31,9 +34,11 @@ export function productContent(id: ProductId, strength: number | null, amount: n
   const { form, strengths, maxStrength } = product(id);
   const units = inUnitsOf(form, amount, unit);
   const percent = strength ?? strengths[0];
-  if (units === null || !(percent > 0 && percent <= maxStrength)) return { chlorineGrams: null, acidMoles: null };
+  if (units === null || !(percent > 0 && percent <= maxStrength)) return { ...UNKNOWN_CONTENT, productId: id };
   const moles = (mmolPerUnit(id, percent) * units) / 1000;
   return {
+    productId: id,
+    strength,
     chlorineGrams: agentOf(id) === 'chlorine' ? moles * chlorinePerMole(id) * MOLAR_MASS.Cl2 : null,
     acidMoles: agentOf(id) === 'acid' ? moles : null,
   };
@@ -47,7 +52,7 @@ function chlorinePerMole(id: ProductId): number {
 }
 
 /** Millilitres of a liquid or grams of a solid. */
-function inUnitsOf(form: 'liquid' | 'solid', amount: number, unit: AmountUnit): number | null {
+export function inUnitsOf(form: 'liquid' | 'solid', amount: number, unit: AmountUnit): number | null {
   switch (unit) {
     case 'mL':
     case 'L':

@@ -160,6 +160,8 @@ function fieldsOf(kind: string, group: readonly TableRow[]): object {
         agent: cells('agent') || 'other',
         amount: numberOf(cells('amount')),
         unit: cells('amount unit'),
+        productId: cells('product id') || null,
+        strength: numberOf(cells('product strength')),
         chlorineGrams: numberOf(cells('chlorine added')),
         acidMoles: numberOf(cells('acid added')),
       };

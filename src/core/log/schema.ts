@@ -8,7 +8,7 @@ import { PAD_QUANTITIES } from '../measurement/quantities.ts';
 import { isCleanText } from '../text.ts';
 
 /** See `migrate.ts` for what changed when. */
-export const LOG_VERSION = 5;
+export const LOG_VERSION = 6;
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/));
 export const text = (longest: number) =>
@@ -99,6 +99,10 @@ export const additionEntrySchema = z.object({
   agent: z.enum(AGENTS),
   amount: z.number().check(z.positive(), z.maximum(10_000_000)),
   unit: z.enum(AMOUNT_UNITS),
+  /** As `core/water/products` knows it; null for other things, and for what was written before it was kept. */
+  productId: z.nullable(z.string().check(z.regex(/^[a-z][a-z-]{0,40}$/))),
+  /** Per cent on its label's own basis; null for the usual one. */
+  strength: z.nullable(number(0, 1000)),
   /** Available chlorine in it, as Cl2; null where unknown. */
   chlorineGrams: z.nullable(number(0, 10_000_000)),
   /** Strong acid in it; null where unknown. */
@@ -118,11 +122,54 @@ export const weatherEntrySchema = z.object({
   bathers: z.nullable(whole(0, 10_000)),
 });
 
+/** One part of a step, as it was done. */
+const doneSchema = z.object({
+  /** The step's id in the round's plan, and which of its parts, counted from 1. */
+  step: z.string().check(z.regex(/^[a-z][a-z0-9-]{0,60}$/)),
+  part: whole(1, 1000),
+  time,
+  /** The entry that was written with it. */
+  entryId: id,
+  /** mL, g, or L of water: as planned, and as it was; null for what has no amount. */
+  planned: z.nullable(number(0, 100_000_000)),
+  amount: z.nullable(number(0, 100_000_000)),
+});
+
+/** A plan's input as JSON, checked by whoever makes the plan: here only that a file can carry it. */
+const planInput = z
+  .record(z.string(), z.unknown())
+  .check(z.refine((input) => JSON.stringify(input).length <= 40_000, { params: { code: 'too-long' } }));
+
+export const ROUND_REASONS = ['made', 'amount', 'reading'] as const;
+
+/** What the steps are worked out from, and which of them are done. */
+const planRoundSchema = z.object({
+  time,
+  /** Why it was worked out: to begin with, as another amount went in than was planned, or from a new reading. */
+  because: z.enum(ROUND_REASONS),
+  input: planInput,
+  done: z.array(doneSchema).check(z.maxLength(200)),
+});
+
+export const planEntrySchema = z.object({
+  ...entryFields,
+  kind: z.literal('plan'),
+  /** That it was made from; null where that isn't in the logbook. */
+  readingId: z.nullable(id),
+  /** The last one counts; what was done in those before it stays done. */
+  rounds: z.array(planRoundSchema).check(z.minLength(1), z.maxLength(50)),
+  /** What comes next and from when on, for those who don't work out the plan; null when all is done. */
+  next: z.nullable(z.object({ kind: z.string().check(z.regex(/^[a-z][a-z-]{0,40}$/)), from: z.nullable(time) })),
+  /** When it was put away unfinished. */
+  closed: z.nullable(time),
+});
+
 export const entrySchema = z.discriminatedUnion('kind', [
   readingEntrySchema,
   additionEntrySchema,
   noteEntrySchema,
   weatherEntrySchema,
+  planEntrySchema,
 ]);
 
 export const poolSchema = z.object({
@@ -141,6 +188,9 @@ export type ReadingEntry = z.output<typeof readingEntrySchema>;
 export type LoggedValue = z.output<typeof loggedValueSchema>;
 export type AdditionEntry = z.output<typeof additionEntrySchema>;
 export type WeatherEntry = z.output<typeof weatherEntrySchema>;
+export type PlanEntry = z.output<typeof planEntrySchema>;
+export type PlanRound = PlanEntry['rounds'][number];
+export type Done = PlanRound['done'][number];
 export type Agent = (typeof AGENTS)[number];
 export type AmountUnit = (typeof AMOUNT_UNITS)[number];
 export type Sky = (typeof SKIES)[number];

@@ -6,6 +6,8 @@ import { LOG_VERSION, type LogData } from './schema.ts';
 export function writeLogCsv({ pools, entries }: LogData, made: string, words: TableWords): string {
   const names = new Map(pools.map(({ id, name }) => [id, name]));
   const rows = entries.flatMap((entry): Row[] => {
+    // Not for a table: the JSON file has them.
+    if (entry.kind === 'plan') return [];
     const about = { entry, value: null, unmatched: null, poolName: names.get(entry.poolId) ?? '', words };
     if (entry.kind !== 'reading') return [about];
     const values = entry.values.map((value) => ({ ...about, value }));

@@ -2,13 +2,21 @@
 import type { Estimate } from '../measurement/measurement.ts';
 import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
 import { explain, type Oddity } from './oddities.ts';
-import { rowOf, runSlow, VOLUME, type Assumptions, type SlowRun } from './slow-model.ts';
+import { CONTENTS, contentsOf, rowOf, runSlow, VOLUME, type Assumptions, type SlowRun } from './slow-model.ts';
+import { smooth } from './smoother.ts';
 
 export interface SlowEstimate {
   readonly quantities: ReadonlyMap<SlowQuantity, Estimate>;
   /** Of the water; null where nothing in the log tells more of it than was stated. */
   readonly litres: Estimate | null;
   readonly oddities: readonly Oddity[];
+  /** From the first reading on, by all that was read before and after; empty where nobody asked for it. */
+  readonly course: ReadonlyMap<SlowQuantity, readonly CoursePoint[]>;
+}
+
+export interface CoursePoint extends Estimate {
+  /** Days, as events count them. Twice where something changed at once. */
+  readonly day: number;
 }
 
 /**
@@ -20,7 +28,12 @@ const SHARES = [0.1, 0.3, 0.5, 0.7] as const;
 const Z90 = 1.644853627;
 
 /** @returns null where nothing was read */
-export function estimateSlow(pool: TrackedPool, events: readonly TrackEvent[], at: number): SlowEstimate | null {
+export function estimateSlow(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  at: number,
+  withCourse = false,
+): SlowEstimate | null {
   const known = events.filter((event) => event.day <= at);
   const read = new Set(known.flatMap((event) => (event.kind === 'read' ? [event.quantity] : [])));
   if (read.size === 0) return null;
@@ -36,9 +49,34 @@ export function estimateSlow(pool: TrackedPool, events: readonly TrackEvent[], a
     const { mean, deviation } = mixture(runs, weights, rowOf(quantity));
     quantities.set(quantity, bounded(mean, deviation));
   }
-  return { quantities, litres: litresOf(pool, runs, weights), oddities };
+  const course = withCourse
+    ? courseOf(pool, known, at, assumptions, quantities)
+    : new Map<SlowQuantity, CoursePoint[]>();
+  return { quantities, litres: litresOf(pool, runs, weights), oddities, course };
 }
 
+/** By the likeliest share alone: of the past it hardly matters. The last moment is the estimate itself. */
+function courseOf(
+  pool: TrackedPool,
+  events: readonly TrackEvent[],
+  at: number,
+  assumptions: Assumptions,
+  now: ReadonlyMap<SlowQuantity, Estimate>,
+): Map<SlowQuantity, CoursePoint[]> {
+  const { filter } = runSlow(pool, events, at, { ...assumptions, marksAll: true }, true);
+  const { states } = smooth(filter.steps, filter.state.size, PLACES, [...now.keys()].map(contentsOf));
+  return new Map(
+    [...now].map(([quantity, last], i) => {
+      const first = events.find((event) => event.kind === 'read' && event.quantity === quantity)?.day ?? at;
+      const points = states
+        .filter(({ id }) => id >= first && id < at)
+        .map(({ id, sums }) => ({ day: id, ...bounded(sums[i]!.mean, Math.sqrt(sums[i]!.variance)) }));
+      return [quantity, [...points, { day: at, ...last }]];
+    }),
+  );
+}
+
+const PLACES = CONTENTS.map((_, i) => i);
 const NOTHING_ODD = { jumps: [], doubted: new Map<number, number>() };
 
 function runsOf(

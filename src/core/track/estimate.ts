@@ -1,14 +1,14 @@
 /** What the water is at a moment, from all that the logbook holds of it. */
 import type { Estimate, Measurement } from '../measurement/measurement.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId, type Unit } from '../measurement/quantities.ts';
-import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
+import type { AdditionEntry, Entry, Pool, ReadingEntry } from '../log/schema.ts';
 import { DAY_MILLIS, daysBefore } from '../log/time.ts';
 import { waterOf, type Water } from '../water/water.ts';
 import { estimateSlow, type SlowEstimate } from './estimate-slow.ts';
 import type { SlowQuantity } from './events.ts';
 import { followChlorine } from './fast-chlorine.ts';
 import { followPh } from './fast-ph.ts';
-import type { Misfit } from './follow.ts';
+import type { Misfit, OnState } from './follow.ts';
 import {
   chlorineHabits,
   dayOfTime,
@@ -61,14 +61,42 @@ const MAX_DOUBT_OF_USE = 0.5;
  * @returns null where nothing was read before it
  */
 export function waterNow(entries: readonly Entry[], pool: Pool, at: string): WaterNow | null {
+  return estimated(entries, pool, at, false)?.now ?? null;
+}
+
+/** Of a reading that isn't in the log yet: what doesn't fit all that is. */
+export function misfitsOf(entries: readonly Entry[], pool: Pool, reading: ReadingEntry): OddityTold[] {
+  const before = entries.filter(({ time }) => time < reading.time);
+  const now = waterNow([...before, { ...reading, poolId: pool.id }], pool, reading.time);
+  return (now?.oddities ?? []).filter(({ kind, to }) => kind === 'unconfirmed' && to === reading.time);
+}
+
+export interface CourseAt extends Estimate {
+  /** ISO 8601. Twice where something changed at once. */
+  readonly time: string;
+}
+
+export interface WaterCourse {
+  readonly now: WaterNow;
+  /** Slow quantities by all readings, before and after; pH and chlorine by those before. */
+  readonly course: ReadonlyMap<QuantityId, readonly CourseAt[]>;
+}
+
+/** The water now, and what it was taken for since the first reading. */
+export function waterCourse(entries: readonly Entry[], pool: Pool, at: string): WaterCourse | null {
+  return estimated(entries, pool, at, true);
+}
+
+function estimated(entries: readonly Entry[], pool: Pool, at: string, withCourse: boolean): WaterCourse | null {
+  const since = daysBefore(at, SLOW_DAYS);
   const known = entries
-    .filter((entry) => entry.poolId === pool.id && entry.time <= at && entry.time > daysBefore(at, SLOW_DAYS))
+    .filter((entry) => entry.poolId === pool.id && entry.time <= at && entry.time > since)
     .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
   const measurements = known.flatMap(measurementsOf);
   if (measurements.length === 0) return null;
   const tracked = trackedPool(pool);
   const day = dayOfTime(at);
-  const slow = estimateSlow(tracked, eventsFrom(known, measurements, tracked, tracked.litres).slow, day);
+  const slow = estimateSlow(tracked, eventsFrom(known, measurements, tracked, tracked.litres).slow, day, withCourse);
   const litres = slow?.litres?.value ?? tracked.litres;
   const recently = daysBefore(at, FAST_DAYS);
   const recent = eventsFrom(
@@ -78,12 +106,25 @@ export function waterNow(entries: readonly Entry[], pool: Pool, at: string): Wat
     litres,
   );
   const rest = restOf(slow, measurements);
-  const chlorine = followChlorine(recent.chlorine, day, chlorineHabits(pool, litres), SHARED_VARIANCE);
-  const ph = followPh(recent.ph, day, () => rest, SHARED_VARIANCE);
+  const course = new Map<QuantityId, CourseAt[]>(
+    [...(slow?.course ?? [])].map(([quantity, points]) => [
+      quantity,
+      points.map(({ day: when, ...estimate }) => ({ time: isoOf(when), ...estimate })),
+    ]),
+  );
+  const onState = (quantity: QuantityId): OnState | null => {
+    if (!withCourse) return null;
+    const points: CourseAt[] = [];
+    course.set(quantity, points);
+    return (when, mean, variance) => points.push({ time: isoOf(when), ...spread({ mean, variance }, 0) });
+  };
+  const habits = chlorineHabits(pool, litres);
+  const chlorine = followChlorine(recent.chlorine, day, habits, SHARED_VARIANCE, onState('free-chlorine'));
+  const ph = followPh(recent.ph, day, () => rest, SHARED_VARIANCE, onState('ph'));
   const estimates = new Map<QuantityId, Estimate>(slow?.quantities);
   if (chlorine) estimates.set('free-chlorine', spread(chlorine, 0));
   if (ph) estimates.set('ph', spread(ph, 0));
-  return {
+  const now = {
     at,
     quantities: QUANTITY_IDS.flatMap((quantity) => quantityNow(quantity, estimates, measurements, known)),
     learnt: { volumeLitres: slow?.litres ?? null, chlorineUsePerDay: chlorine ? useOf(chlorine.use) : null },
@@ -93,6 +134,7 @@ export function waterNow(entries: readonly Entry[], pool: Pool, at: string): Wat
       ...(ph?.misfits ?? []).map((misfit) => toldMisfit('ph', misfit)),
     ].sort((a, b) => (a.to < b.to ? -1 : 1)),
   };
+  return { now, course };
 }
 
 function spread({ mean, variance }: { mean: number; variance: number }, least: number): Estimate {

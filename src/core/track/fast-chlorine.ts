@@ -3,7 +3,7 @@
  * day (sunlight and dirt act on it in proportion: Nowell & Hoigné, Water Research 26, 1992, 593-598, for sunlight).
  */
 import { Filter, gaussian } from './filter.ts';
-import { follow, type Misfit, type SeenAt } from './follow.ts';
+import { follow, type Misfit, type OnState, type SeenAt, stateTeller } from './follow.ts';
 import { methodsOf } from './look.ts';
 
 export type ChlorineAction =
@@ -42,6 +42,7 @@ export function followChlorine(
   at: number,
   habits: ChlorineHabits,
   sharedVariance: number,
+  onState: OnState | null = null,
 ): ChlorineState | null {
   const read = events.filter((event) => event.kind === 'read');
   if (read.length === 0) return null;
@@ -54,14 +55,19 @@ export function followChlorine(
       [3, habits.lossDoubt, made === null ? 1.5 : 0.2 + 0.25 * made, ...biases.map(() => 1)],
     ),
   );
-  const misfits = follow<ChlorineAction>(events, at, {
-    filter,
-    place: THERE,
-    methods,
-    sharedVariance,
-    pass: (from, to) => pass(filter, to - from),
-    act: (action) => act(filter, action),
-  });
+  const misfits = follow<ChlorineAction>(
+    events,
+    at,
+    {
+      filter,
+      place: THERE,
+      methods,
+      sharedVariance,
+      pass: (from, to) => pass(filter, to - from),
+      act: (action) => act(filter, action),
+    },
+    stateTeller(filter, THERE, onState),
+  );
   return { ...result(filter), misfits };
 }
 

@@ -8,7 +8,7 @@ import type { Change } from '../water/moves/reagents.ts';
 import { WaterError } from '../water/errors.ts';
 import type { Water } from '../water/water.ts';
 import { Filter, gaussian } from './filter.ts';
-import { follow, type Misfit, type SeenAt } from './follow.ts';
+import { follow, type Misfit, type OnState, type SeenAt, stateTeller } from './follow.ts';
 import { methodsOf } from './look.ts';
 
 export interface PhDose {
@@ -46,6 +46,7 @@ export function followPh(
   at: number,
   waterAt: (day: number) => Omit<Water, 'ph'>,
   sharedVariance: number,
+  onState: OnState | null = null,
 ): PhState | null {
   const read = events.filter((event) => event.kind === 'read');
   if (read.length === 0) return null;
@@ -54,14 +55,19 @@ export function followPh(
   const filter = new Filter(
     gaussian([7.5, Math.log(SPEED_PER_DAY.value), ...biases], [0.5, SPEED_PER_DAY.doubt, ...biases.map(() => 1)]),
   );
-  const misfits = follow<PhDose>(events, at, {
-    filter,
-    place: PH,
-    methods,
-    sharedVariance,
-    pass: (from, to) => pass(filter, to - from, waterAt(to)),
-    act: (dose) => put(filter, dose, waterAt(dose.day)),
-  });
+  const misfits = follow<PhDose>(
+    events,
+    at,
+    {
+      filter,
+      place: PH,
+      methods,
+      sharedVariance,
+      pass: (from, to) => pass(filter, to - from, waterAt(to)),
+      act: (dose) => put(filter, dose, waterAt(dose.day)),
+    },
+    stateTeller(filter, PH, onState),
+  );
   return { mean: filter.state.mean[PH]!, variance: filter.varianceOf([[PH, 1]]), misfits };
 }
 

@@ -19,6 +19,13 @@ export interface Misfit {
 /** Standard deviations: one reading in a thousand by chance. */
 export const THRESHOLD = 3.3;
 
+/** What the quantity is taken for at a moment, with what was known by then. */
+export type OnState = (day: number, mean: number, variance: number) => void;
+
+export function stateTeller(filter: Filter, place: number, onState: OnState | null): ((day: number) => void) | null {
+  return onState && ((day) => onState(day, filter.state.mean[place]!, filter.varianceOf([[place, 1]])));
+}
+
 export interface Follower<E extends { readonly kind: string; readonly day: number }> {
   readonly filter: Filter;
   /** What is measured. */
@@ -31,19 +38,29 @@ export interface Follower<E extends { readonly kind: string; readonly day: numbe
   readonly act: (event: E) => void;
 }
 
-/** @returns the readings that didn't fit */
+/** @param onState told of the state at every event, before and after it, and day by day in between; left out, nobody asks
+ * @returns the readings that didn't fit */
 export function follow<E extends { readonly kind: string; readonly day: number }>(
   events: readonly (SeenAt | E)[],
   at: number,
   { filter, place, methods, sharedVariance, pass, act }: Follower<E>,
+  onState: ((day: number) => void) | null = null,
 ): Misfit[] {
   const truth: Row = [[place, 1]];
   const misfits: Misfit[] = [];
   let day = events[0]?.day ?? at;
   let read = 0;
-  events.forEach((event, i) => {
-    pass(day, event.day);
-    day = event.day;
+  const passTo = (to: number) => {
+    while (onState && to - day > 1) {
+      pass(day, day + 1);
+      day += 1;
+      onState(day);
+    }
+    pass(day, to);
+    day = to;
+    onState?.(day);
+  };
+  const take = (event: SeenAt | E, i: number) => {
     if (!isReading(event)) return act(event);
     const method = methods.get(methodKey(event))!;
     const off = surprise(filter, truth, method, event, sharedVariance);
@@ -61,8 +78,13 @@ export function follow<E extends { readonly kind: string; readonly day: number }
       filter.disturb(place, (value - expected) ** 2);
     }
     look(filter, truth, method, event, { sharedVariance, doubted: 1, id: i });
+  };
+  events.forEach((event, i) => {
+    passTo(event.day);
+    take(event, i);
+    onState?.(day);
   });
-  pass(day, at);
+  passTo(at);
   return misfits;
 }
 

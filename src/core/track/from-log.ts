@@ -102,7 +102,31 @@ export function eventsFrom(
     if (entry.agent === 'chlorine' || entry.agent === 'chlorine-remover') chlorine.push(chlorineOf(entry, day, litres));
   }
   const inTime = <E extends { readonly day: number }>(events: E[]) => events.sort((a, b) => a.day - b.day);
-  return { slow: inTime(slow), chlorine: inTime(chlorine), ph: inTime(ph) };
+  return { slow: inTime(slow), chlorine: inTime(chlorine), ph: dosesOfADay(inTime(ph)) };
+}
+
+/** Doses with no reading between them are one where they lie within a day: pH hardly drifts meanwhile. */
+function dosesOfADay(events: readonly (SeenAt | PhDose)[]): (SeenAt | PhDose)[] {
+  const gathered: (SeenAt | PhDose)[] = [];
+  let first = -Infinity;
+  for (const event of events) {
+    const last = gathered.at(-1);
+    if (event.kind === 'added' && last?.kind === 'added' && event.day - first < 1) {
+      gathered[gathered.length - 1] = bothDoses(last, event);
+    } else {
+      gathered.push(event);
+      first = event.day;
+    }
+  }
+  return gathered;
+}
+
+function bothDoses(a: PhDose, b: PhDose): PhDose {
+  const names = [...Object.keys(a.molesPerLitre), ...Object.keys(b.molesPerLitre)] as (keyof Change)[];
+  const molesPerLitre = Object.fromEntries(
+    names.map((name) => [name, (a.molesPerLitre[name] ?? 0) + (b.molesPerLitre[name] ?? 0)]),
+  );
+  return { kind: 'added', day: b.day, molesPerLitre, doubt: Math.max(a.doubt, b.doubt) };
 }
 
 function isSlow(quantity: QuantityId): quantity is SlowQuantity {
@@ -165,7 +189,7 @@ const AGENT_PRODUCT: Partial<Record<AdditionEntry['agent'], ProductId>> = {
 
 /** Moles into the pool, chlorine counted as used up; null where nobody can tell. */
 function doseOf(entry: AdditionEntry): Dose | null {
-  const named = PRODUCT_IDS.find((id) => product(id).name === entry.product);
+  const named = PRODUCT_IDS.find((id) => id === entry.productId);
   const id = named ?? AGENT_PRODUCT[entry.agent];
   if (id === undefined) return null;
   const moles = molesOf(entry, id);
@@ -182,14 +206,17 @@ function doseOf(entry: AdditionEntry): Dose | null {
 }
 
 /** The log's own figure of acid or chlorine first, then the label's usual strength. */
-function molesOf({ agent, acidMoles, chlorineGrams, amount, unit }: AdditionEntry, id: ProductId): number | null {
+function molesOf(
+  { agent, acidMoles, chlorineGrams, amount, unit, strength }: AdditionEntry,
+  id: ProductId,
+): number | null {
   if (agent === 'acid' && acidMoles !== null) return acidMoles;
   const { brings } = moveOf(id) === 'thiosulfate' ? { brings: {} } : reagentOf(id);
   const perMole = (brings as Change).chlorine ?? 0;
   if (agent === 'chlorine' && chlorineGrams !== null && perMole > 0) return chlorineGrams / MOLAR_MASS.Cl2 / perMole;
   const { form, strengths } = product(id);
   const units = form === 'liquid' ? volumeIn(amount, unit) : massIn(amount, unit);
-  return units === null ? null : (mmolPerUnit(id, strengths[0]) * units) / 1000;
+  return units === null ? null : (mmolPerUnit(id, strength ?? strengths[0]) * units) / 1000;
 }
 
 function reagentOf(id: ProductId) {

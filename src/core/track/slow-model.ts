@@ -63,6 +63,13 @@ const MOLES_OF = {
   boron: 'boron',
 } as const;
 
+/** What a dose may bring, and where it counts. */
+const BROUGHT = (Object.keys(MOLES_OF) as (keyof typeof MOLES_OF)[]).map((content) => ({
+  place: CONTENTS.indexOf(content),
+  name: MOLES_OF[content],
+  mgPerMole: MG_PER_MOLE[content],
+}));
+
 const DRIFT = CONTENTS.length;
 /** Place of the logarithm of the true volume over the stated one. */
 export const VOLUME = 2 * CONTENTS.length;
@@ -96,6 +103,8 @@ export interface Assumptions {
   readonly jumps: readonly Jump[];
   /** Observations, by their place among the events, that say little: their error counts this many times. */
   readonly doubted: ReadonlyMap<number, number>;
+  /** Marks the state at the ends of every step as well: around additions and jumps, and at the last moment. */
+  readonly marksAll?: true;
 }
 
 export interface SlowRun {
@@ -125,17 +134,24 @@ export function runSlow(
   let day = events[0]?.day ?? until;
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
   events.forEach((event, i) => {
-    if (event.day > day) {
+    if (event.day - day > (event.kind === 'read' || assumptions.marksAll ? 0 : SLOW_ENOUGH_DAYS)) {
       pass(filter, event.day - day);
       day = event.day;
     }
-    if (event.kind === 'added') return put(filter, pool, event);
-    if (event.kind === 'exchanged') return exchange(filter, pool, event);
+    if (event.kind !== 'read') {
+      const mark = () => assumptions.marksAll && filter.mark(event.day);
+      mark();
+      if (event.kind === 'added') put(filter, pool, event);
+      else exchange(filter, pool, event);
+      mark();
+      return;
+    }
     if (marks.at(-1) !== event.day) {
       filter.mark(event.day);
       marks.push(event.day);
       for (const jump of jumps) if (jump.day <= event.day) leap(filter, jump);
       jumps = jumps.filter((jump) => jump.day > event.day);
+      if (assumptions.marksAll) filter.mark(event.day);
     }
     look(filter, rowOf(event.quantity), methods.get(methodKey(event))!, event, {
       sharedVariance: assumptions.sharedVariance,
@@ -144,8 +160,14 @@ export function runSlow(
     });
   });
   if (until > day) pass(filter, until - day);
+  if (assumptions.marksAll) filter.mark(until);
   return { filter, marks };
 }
+
+/**
+ * Between readings a dose may count from so many days before: of what it brings, half a per cent leaves in that time.
+ */
+const SLOW_ENOUGH_DAYS = 3;
 
 /** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
 function startOf(pool: TrackedPool, biasCount: number) {
@@ -173,11 +195,11 @@ function pass(filter: Filter, days: number): void {
 
 function put(filter: Filter, pool: TrackedPool, { moles, doubt }: Addition): void {
   const volume = filter.state.mean[VOLUME]!;
-  for (const [content, name] of Object.entries(MOLES_OF)) {
+  const perLitre = Math.exp(-volume) / pool.litres;
+  for (const { place, name, mgPerMole } of BROUGHT) {
     const brought = moles[name] ?? 0;
     if (brought === 0) continue;
-    const place = placeOf(content as Content);
-    const rise = ((MG_PER_MOLE[content as keyof typeof MG_PER_MOLE] * brought) / pool.litres) * Math.exp(-volume);
+    const rise = mgPerMole * brought * perLitre;
     filter.move(place, [
       [place, 1],
       [VOLUME, -rise],

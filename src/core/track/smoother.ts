@@ -19,6 +19,8 @@ export interface Smoothed {
   readonly shock: Float64Array;
   /** The change itself where there was one, its best guess. */
   readonly shockSize: Float64Array;
+  /** Of sums of places, as asked for. */
+  readonly sums: readonly { readonly mean: number; readonly variance: number }[];
 }
 
 /** How far a number lies from what all others say of it, over the doubt of that (Durbin & Koopman 2012, section 7.5). */
@@ -30,22 +32,25 @@ export interface Misfit {
 
 /**
  * @param places of the state to smooth; the others are left 0
+ * @param sums of places that are wanted as one number
  * @returns the marked states and the numbers' misfits, both in the order of time
  */
 export function smooth(
   steps: readonly FilterStep[],
   size: number,
   places: readonly number[],
+  sums: readonly (readonly number[])[] = [],
 ): { readonly states: Smoothed[]; readonly misfits: Misfit[] } {
   const adjoint = new Float64Array(size);
   const information = new Float64Array(size * size);
   const states: Smoothed[] = [];
   const misfits: Misfit[] = [];
+  const scratch = new Float64Array(size);
   for (let i = steps.length - 1; i >= 0; i--) {
     const step = steps[i]!;
-    if (step.kind === 'marked') states.push(smoothed(step.id, step.state, adjoint, information, places));
-    else if (step.kind === 'observed') misfits.push(before(step, adjoint, information, size));
-    else through(step, adjoint, information, size);
+    if (step.kind === 'marked') states.push(smoothed(step.id, step.state, adjoint, information, places, sums));
+    else if (step.kind === 'observed') misfits.push(before(step, adjoint, information, scratch));
+    else through(step, adjoint, information, scratch);
   }
   return { states: states.reverse(), misfits: misfits.reverse() };
 }
@@ -57,9 +62,9 @@ function before(
   { id, row, innovation, variance, gain }: Observed,
   r: Float64Array,
   N: Float64Array,
-  size: number,
+  along: Float64Array,
 ): Misfit {
-  const along = new Float64Array(size);
+  const size = along.length;
   let gainTimesR = 0;
   for (let i = 0; i < size; i++) {
     gainTimesR += gain[i]! * r[i]!;
@@ -88,12 +93,16 @@ function before(
 type Moved = Extract<FilterStep, { kind: 'moved' }>;
 
 /** r <- F' r, N <- F' N F, where F is the identity but for one row. */
-function through({ place, row }: Moved, r: Float64Array, N: Float64Array, size: number): void {
+function through({ place, row }: Moved, r: Float64Array, N: Float64Array, line: Float64Array): void {
+  const size = line.length;
   const taken = r[place]!;
   r[place] = 0;
   for (const [from, weight] of row) r[from]! += weight * taken;
-  const line = N.slice(place * size, (place + 1) * size);
-  N.fill(0, place * size, (place + 1) * size);
+  const start = place * size;
+  for (let k = 0; k < size; k++) {
+    line[k] = N[start + k]!;
+    N[start + k] = 0;
+  }
   for (const [from, weight] of row) for (let k = 0; k < size; k++) N[from * size + k]! += weight * line[k]!;
   for (let k = 0; k < size; k++) {
     const column = N[k * size + place]!;
@@ -108,6 +117,7 @@ function smoothed(
   r: Float64Array,
   N: Float64Array,
   places: readonly number[],
+  sums: readonly (readonly number[])[],
 ): Smoothed {
   const means = new Float64Array(size);
   const variances = new Float64Array(size);
@@ -133,5 +143,24 @@ function smoothed(
       shockSize[i] = r[i]! / known;
     }
   }
-  return { id, mean: means, variance: variances, shock, shockSize };
+  const summed = sums.map((some) => ({
+    mean: some.reduce((sum, i) => sum + means[i]!, 0),
+    variance: some.length === 1 ? variances[some[0]!]! : varianceOfSum(some, { size, mean, covariance }, N),
+  }));
+  return { id, mean: means, variance: variances, shock, shockSize, sums: summed };
+}
+
+/** w' (P - P N P) w for a sum of places. */
+function varianceOfSum(places: readonly number[], { size, covariance }: Gaussian, N: Float64Array): number {
+  const along = new Float64Array(size);
+  let before = 0;
+  for (const i of places) {
+    for (let k = 0; k < size; k++) along[k]! += covariance[i * size + k]!;
+  }
+  for (const i of places) before += along[i]!;
+  let less = 0;
+  for (let k = 0; k < size; k++) {
+    for (let j = 0; j < size; j++) less += along[k]! * N[k * size + j]! * along[j]!;
+  }
+  return Math.max(0, before - less);
 }

@@ -1,6 +1,14 @@
 /** Entries of any kind, as the schema allows them. */
 import fc from 'fast-check';
-import { AGENTS, AMOUNT_UNITS, type Entry, type LoggedValue, type Pool, SKIES } from '../../../src/core/log/schema.ts';
+import {
+  AGENTS,
+  AMOUNT_UNITS,
+  type Entry,
+  type LoggedValue,
+  type Pool,
+  ROUND_REASONS,
+  SKIES,
+} from '../../../src/core/log/schema.ts';
 import type { Choice } from '../../../src/core/log/choices.ts';
 import { isCleanText } from '../../../src/core/text.ts';
 import { METHODS } from '../../../src/core/measurement/methods.ts';
@@ -88,6 +96,38 @@ const common = (poolIds: fc.Arbitrary<string>) => ({
   note: text(200),
 });
 
+const done = fc.record({
+  step: fc.constantFrom('lower-ph', 'salt', 'lower-ph-round-2'),
+  part: fc.integer({ min: 1, max: 4 }),
+  time,
+  entryId: id,
+  planned: maybe(number(0, 50_000)),
+  amount: maybe(number(0, 50_000)),
+});
+
+/** What a file can carry: more than any plan takes. */
+const planInput = fc
+  .dictionary(fc.string({ maxLength: 12 }), fc.jsonValue({ maxDepth: 3 }), { maxKeys: 4, noNullPrototype: true })
+  .map((input) => JSON.parse(JSON.stringify(input)) as Record<string, unknown>);
+
+export const plan = (poolIds: fc.Arbitrary<string>) =>
+  fc.record({
+    ...common(poolIds),
+    kind: fc.constant('plan' as const),
+    readingId: maybe(id),
+    rounds: fc.array(
+      fc.record({
+        time,
+        because: fc.constantFrom(...ROUND_REASONS),
+        input: planInput,
+        done: fc.array(done, { maxLength: 3 }),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    next: maybe(fc.record({ kind: fc.constantFrom('lower-ph', 'test'), from: maybe(time) })),
+    closed: maybe(time),
+  });
+
 export function entry(poolIds: fc.Arbitrary<string>): fc.Arbitrary<Entry> {
   return fc.oneof(
     fc.record({
@@ -119,6 +159,8 @@ export function entry(poolIds: fc.Arbitrary<string>): fc.Arbitrary<Entry> {
       agent: fc.constantFrom(...AGENTS),
       amount: number(0.001, 100_000),
       unit: fc.constantFrom(...AMOUNT_UNITS),
+      productId: maybe(fc.constantFrom('salt', 'soda-ash', 'hydrochloric-acid')),
+      strength: maybe(number(0.01, 100)),
       chlorineGrams: maybe(number(0, 10_000)),
       acidMoles: maybe(number(0, 1000)),
     }),
@@ -131,6 +173,7 @@ export function entry(poolIds: fc.Arbitrary<string>): fc.Arbitrary<Entry> {
       rainMm: maybe(number(0, 300)),
       bathers: maybe(fc.integer({ min: 0, max: 30 })),
     }),
+    plan(poolIds),
   );
 }
 

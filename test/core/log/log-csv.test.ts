@@ -21,14 +21,14 @@ const write = (data: Parameters<typeof writeLogCsv>[0]) =>
   writeLogCsv(data, '2026-07-01T00:00:00.000Z', { about: ABOUT, judgement: judgementText });
 
 describe('the table of the logbook', () => {
-  it('loses nothing on the way out and in', () => {
+  it('loses nothing on the way out and in but plans, which are left to the other file', () => {
     fc.assert(
       fc.property(log, (data) => {
         const read = readLogCsv(write(data), { ...context, pools: [] });
         expect(read).toMatchObject({ ok: true, problems: [] });
         if (!read.ok) return;
         expect(read.incoming.pools).toEqual(data.pools);
-        expect(read.incoming.entries).toEqual(data.entries);
+        expect(read.incoming.entries).toEqual(data.entries.filter(({ kind }) => kind !== 'plan'));
       }),
       { seed: 7, numRuns: 300 },
     );

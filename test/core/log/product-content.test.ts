@@ -37,10 +37,10 @@ describe('productContent, against the published dose facts', () => {
 
   it('knows nothing of a liquid by weight, a solid by volume, or a strength that can’t be', () => {
     const nothing = { chlorineGrams: null, acidMoles: null };
-    expect(productContent('sodium-hypochlorite', 12.5, 1, 'kg')).toEqual(nothing);
-    expect(productContent('dichlor', 56, 1, 'L')).toEqual(nothing);
-    expect(productContent('dichlor', 90, 1, 'kg')).toEqual(nothing);
-    expect(productContent('hydrochloric-acid', -1, 1, 'L')).toEqual(nothing);
+    expect(productContent('sodium-hypochlorite', 12.5, 1, 'kg')).toMatchObject(nothing);
+    expect(productContent('dichlor', 56, 1, 'L')).toMatchObject(nothing);
+    expect(productContent('dichlor', 90, 1, 'kg')).toMatchObject(nothing);
+    expect(productContent('hydrochloric-acid', -1, 1, 'L')).toMatchObject(nothing);
   });
 
   it('is the same in every unit', () => {

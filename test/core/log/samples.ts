@@ -77,6 +77,8 @@ export function addition(day: number, agent: Agent, rest: Partial<AdditionEntry>
     unit: 'L',
     chlorineGrams: null,
     acidMoles: null,
+    productId: null,
+    strength: null,
     ...rest,
   };
 }

@@ -107,6 +107,8 @@ describe('a row', () => {
         unit: 'L',
         chlorineGrams: null,
         acidMoles: null,
+        productId: null,
+        strength: null,
       })),
     );
   });

@@ -103,20 +103,23 @@ function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Ass
   };
 }
 
-function volumeSpan({ pool }: PlanInput): Span {
+export function volumeSpan({ pool }: Pick<PlanInput, 'pool'>): Span {
   const { volumeLitres: value, volumeLowLitres, volumeHighLitres } = pool;
   return { value, low: volumeLowLitres ?? value, high: volumeHighLitres ?? value };
 }
 
+export function turnoverHours({ pool: { pump, volumeLitres } }: Pick<PlanInput, 'pool'>): number {
+  return pump ? turnover(volumeLitres, pump).hours : USUAL_TURNOVER_HOURS;
+}
+
 /** @param cyanuricAcid that the chlorine is scaled to */
 function contextOf(input: PlanInput, known: KnownWater, cyanuricAcid: number): Context {
-  const { pump, volumeLitres } = input.pool;
   return {
     input,
     known,
     targets: targetsFor(input.pool, cyanuricAcid, input.targets),
     volume: volumeSpan(input),
-    turnoverHours: pump ? turnover(volumeLitres, pump).hours : USUAL_TURNOVER_HOURS,
+    turnoverHours: turnoverHours(input),
   };
 }
 
@@ -234,7 +237,7 @@ function stepOf(context: Context, draft: Draft, before: readonly Draft[]): Omit<
 }
 
 /** Chlorine acts at once and shouldn't wait for a whole turnover. */
-function hoursBetween({ turnoverHours }: Context, kind: StepKind): number {
+export function hoursBetween({ turnoverHours }: Pick<Context, 'turnoverHours'>, kind: StepKind): number {
   return isChlorine(kind) ? HOURS_BETWEEN_CHLORINE : Math.max(LEAST_HOURS_BETWEEN_PARTS, turnoverHours);
 }
 

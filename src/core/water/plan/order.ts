@@ -55,8 +55,12 @@ export function isChlorine(kind: StepKind): boolean {
   return CHLORINES.has(kind);
 }
 
-/** @param before the steps already placed, in order */
-export function waitBefore({ turnoverHours }: Context, draft: Draft, before: readonly Draft[]): Step['waitFirst'] {
+/** @param before the steps already placed, or done, in order */
+export function waitBefore(
+  { turnoverHours }: Pick<Context, 'turnoverHours'>,
+  draft: Pick<Draft, 'kind' | 'last'>,
+  before: readonly Pick<Draft, 'kind' | 'circulateMinutes'>[],
+): Step['waitFirst'] {
   const last = before.at(-1);
   if (draft.last && before.some(({ kind }) => kind === 'raise-stabilizer'))
     return { hours: STABILIZER_DISSOLVES, reason: 'dissolve-first' };

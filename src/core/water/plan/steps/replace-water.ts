@@ -120,7 +120,7 @@ function draftOf(context: Context, need: Need, all: readonly Need[]): Draft {
 }
 
 /** An unknown fill water takes the end on whose side the case already lies, so that spans never shrink by guessing. */
-function fillFor(fill: FillWater, { water }: WaterCase, { likely }: Cases): Water {
+export function fillFor(fill: FillWater, { water }: WaterCase, { likely }: Cases): Water {
   const at = (id: FillReading, reading: keyof Water): number => {
     const given = fill[id];
     if (given !== undefined) return given;

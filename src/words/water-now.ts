@@ -1,0 +1,139 @@
+/** What is said of the estimate: the water now by all readings together, what doesn't fit, what was learnt. */
+import type { Estimate } from '../core/measurement/measurement.ts';
+import { type QuantityId, unitOf } from '../core/measurement/quantities.ts';
+import type { Homework, Outcome } from '../core/progress/homework.ts';
+import type { OddityTold, QuantityNow } from '../core/track/estimate.ts';
+import type { Choice as WhyUsed } from '../core/track/together.ts';
+import { convert, type UnitSystem } from '../core/water/units.ts';
+import { dateFormat } from './dates.ts';
+import { capitalised, countText } from './grammar.ts';
+import { formatInterval, formatMeasured, numberText } from './numbers.ts';
+import { readingName, stepTitle } from './plan/names.ts';
+
+export const COURSE_KEY = 'The line and its band: the water by all readings and additions together.';
+export const BY_ALL_READINGS = 'By all readings together';
+export const BY_ALL_HINT =
+  'What differs from photo to photo averages out; what a scale always gets wrong doesn’t, and a drop test finds it. Nine times in ten the truth lies within the band.';
+export const NOT_EXPLAINED = 'What the log doesn’t explain';
+
+function dayText(iso: string): string {
+  return dateFormat({ day: 'numeric', month: 'long' }).format(new Date(iso));
+}
+
+function amountOf(quantity: QuantityId, value: number): string {
+  const unit = unitOf(quantity);
+  return `${formatMeasured(value, unit)}${quantity === 'ph' ? '' : ` ${unit}`}`;
+}
+
+/** What may be behind a change that nobody wrote down. */
+function causes(quantity: QuantityId, change: number): string {
+  if (quantity === 'ph' || quantity === 'free-chlorine') return 'something not written down?';
+  return change < 0 ? 'rain, backwash, or something not written down?' : 'something added and not written down?';
+}
+
+export function oddityText({ kind, quantity, from, to, change, value, expected }: OddityTold): string {
+  const name = capitalised(readingName(quantity));
+  if (kind === 'jump') {
+    const moved = `${change! < 0 ? 'fell' : 'rose'} by about ${amountOf(quantity, Math.abs(change!))}`;
+    return `${name} ${moved} between ${dayText(from)} and ${dayText(to)}: ${causes(quantity, change!)}`;
+  }
+  const [read, due] = [amountOf(quantity, value!), amountOf(quantity, Math.max(0, expected!))];
+  return kind === 'misfit'
+    ? `${name} ${read} on ${dayText(to)} doesn’t fit what was read before and after, about ${due}: it counts for little.`
+    : `${name} ${read} doesn’t fit what was known before, about ${due}: dip again before you act.`;
+}
+
+export function nowText({ quantity, value, low, high, readings, additions }: QuantityNow): string {
+  const from = [
+    countText(readings, 'reading', 'readings'),
+    additions > 0 ? countText(additions, 'addition', 'additions') : '',
+  ];
+  return `${amountOf(quantity, value)}, likely ${formatInterval(low, high, unitOf(quantity))}, from ${from.filter(Boolean).join(' and ')}`;
+}
+
+export function volumeLearntText({ value, low, high }: Estimate, stated: number | null, units: UnitSystem): string {
+  const shown = (litres: number) =>
+    numberText(units === 'us' ? convert('volume', litres, 'L', 'gal') : litres, { figures: 3 });
+  const unit = units === 'us' ? 'US gal' : 'L';
+  const given = stated === null ? '' : `; ${shown(stated)} ${unit} stands in the logbook`;
+  return `By what the additions did, the pool holds about ${shown(value)} ${unit} (${shown(low)} to ${shown(high)})${given}.`;
+}
+export const USE_LEARNT = 'Use it from now on';
+export const REFUSE_LEARNT = 'Leave it';
+
+/** The plan's form: the test at hand beside all readings together. */
+export const ALL_READINGS = {
+  start: 'Start the plan from all readings together',
+  table: 'This test and all readings together',
+  quantity: 'reading',
+  reading: 'this test',
+  estimate: 'all together',
+  used: 'used when ticked',
+} as const;
+
+export function estimateText(quantity: QuantityId, estimate: Estimate | null): string {
+  if (!estimate) return '–';
+  const { value, low, high } = estimate;
+  return `${formatMeasured(value, unitOf(quantity))} (${formatInterval(low, high, unitOf(quantity))})`;
+}
+
+const WHY_USED: Record<WhyUsed, string> = {
+  'estimate-is-surer': 'all together: surer than one test',
+  'only-estimate': 'all together: not read this time',
+  'reading-is-as-sure': 'this test: as sure by itself',
+  'only-reading': 'this test: too little else in the log',
+  'reading-does-not-fit': 'this test: it doesn’t fit the others, so dip again first',
+};
+
+export function whyUsed(why: WhyUsed): string {
+  return WHY_USED[why];
+}
+
+export const PREDICTION_KEY = 'Dashed frames: where a dose of a plan was to bring the water.';
+export const HOMEWORK = 'What the doses did';
+
+const OUTCOMES: Record<Outcome, string> = {
+  landed: 'It landed where it should.',
+  short: 'It fell short of that.',
+  beyond: 'It went beyond that.',
+};
+
+export function homeworkText({ quantity, kind, done, predicted, reading, outcome, ratio }: Homework): string {
+  const name = readingName(quantity);
+  const due = `${stepTitle(kind)}, ${dayText(done)}: ${name} was to come to ${formatInterval(predicted.low, predicted.high, unitOf(quantity))}`;
+  if (!reading || !outcome) return `${due}; no test has looked at it yet.`;
+  return [
+    `${due}; ${amountOf(quantity, reading.value)} was read on ${dayText(reading.time)}.`,
+    OUTCOMES[outcome],
+    teaches(quantity, outcome, ratio),
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+/** What a dose that missed may tell of the pool. */
+function teaches(quantity: QuantityId, outcome: Outcome, ratio: Estimate | null): string {
+  if (outcome === 'landed') return '';
+  const did = ratio
+    ? `It did ${shareText(ratio.value)} (${shareText(ratio.low)} to ${shareText(ratio.high)}) of what was due: `
+    : '';
+  const why = WHY_MISSED[quantity === 'ph' || quantity === 'free-chlorine' ? quantity : 'other'][outcome];
+  return did === '' ? capitalised(why) : did + why;
+}
+
+const shareText = (share: number) => `${numberText(100 * Math.max(0, share), { figures: 2 })} %`;
+
+const WHY_MISSED = {
+  ph: {
+    short: 'the water is better buffered than was read, the product weaker than its label, or the pool larger.',
+    beyond: 'the water is less buffered than was read, the product stronger than was thought, or the pool smaller.',
+  },
+  'free-chlorine': {
+    short: 'the water uses up more than was thought, or the product has lost strength.',
+    beyond: 'the product is stronger than was thought, or the pool smaller.',
+  },
+  other: {
+    short: 'the pool holds more water than stands in the plan, or the product is weaker than its label.',
+    beyond: 'the pool holds less water than stands in the plan, or the product is stronger than was thought.',
+  },
+} as const;
