@@ -59,6 +59,8 @@ async function hostileFile(): Promise<string> {
           unit: 'L' as const,
           chlorineGrams: null,
           acidMoles: null,
+          productId: null,
+          strength: null,
         },
       ];
     }),

@@ -82,10 +82,12 @@ test('a step of the plan is marked done and stands in the logbook; undone, it is
   }
   const step = page.locator('.step', { hasText: /acid/i }).first();
   await step.getByRole('button', { name: /^Mark/ }).click();
-  await expect(step.locator('.step-done')).toContainText('In the logbook');
-  // Typing on draws the plan anew: what was marked stays marked.
+  await expect(step.locator('.step-ticked')).toContainText('in the logbook');
+  // Typing on makes another plan; the one that is kept is there to come back to.
   await page.fill('#reading-temperature', '25');
-  await expect(page.locator('.step-done').first()).toContainText('In the logbook');
+  await expect(page.locator('.step-ticked')).toHaveCount(0);
+  await page.getByRole('link', { name: 'Back to the plan you keep' }).click();
+  await expect(page.locator('.step-ticked')).toHaveCount(1);
   const other = await page.context().newPage();
   await openLog(other);
   await expect(other.locator('.log-entry.addition')).toContainText('from the plan');
@@ -93,7 +95,9 @@ test('a step of the plan is marked done and stands in the logbook; undone, it is
   await other.getByRole('button', { name: 'Change it' }).click();
   await expect(other.locator('#pool-volume')).toHaveValue('28500');
   await page.locator('.step-done').first().getByRole('button', { name: 'Undo' }).click();
-  await expect(other.locator('.log-entry')).toHaveCount(0);
+  // The plan and its reading stay.
+  await expect(other.locator('.log-entry.addition')).toHaveCount(0);
+  await expect(other.locator('.log-entry.plan')).toHaveCount(1);
 });
 
 test('what the logbook has learnt is offered to the plan with its doubt', async ({ page }) => {

@@ -109,6 +109,8 @@ function addition(number: number, day: number): AdditionEntry {
     agent: 'acid',
     amount: 400,
     unit: 'mL',
+    productId: 'hydrochloric-acid',
+    strength: 31.45,
     chlorineGrams: null,
     acidMoles: 4,
   };

@@ -1,7 +1,7 @@
 /** Every way in which the logbook changes, as one change each: all of it is written, or none. */
 import type { FilePicture } from '../../core/log/incoming.ts';
 import type { MergePlan } from '../../core/log/merge.ts';
-import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
+import type { Entry, PlanEntry, Pool, ReadingEntry } from '../../core/log/schema.ts';
 import type { ImportRecord, UndoPlan } from '../../core/log/undo.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { jpegFromBase64 } from './base64.ts';
@@ -26,6 +26,32 @@ export function changeEntry<T extends Entry>(entry: T, now: string): { change: C
   const after = { ...entry, revision: entry.revision + 1, edited: now };
   const expect = [{ table: 'entries' as const, id: entry.id, revision: entry.revision }];
   return { change: { operations: [{ table: 'entries', put: after }], expect }, entry: after };
+}
+
+/**
+ * A kept plan goes on: with the entries that tell what was done, or without the one that is taken back. Whoever writes
+ * from an older state of the plan, another tab perhaps, writes nothing.
+ * @param before as it lies in the store; null for a plan that is kept now
+ */
+export function changePlan(
+  before: PlanEntry | null,
+  after: PlanEntry,
+  { written = [], binned = null }: { written?: readonly Entry[]; binned?: BinRecord | null },
+  now: string,
+): { change: Change; plan: PlanEntry } {
+  const plan = { ...after, revision: before ? before.revision + 1 : 1, edited: now };
+  const added = written.map(addEntry);
+  const away = binned ? moveToBin(binned) : { operations: [] };
+  return {
+    plan,
+    change: {
+      operations: [{ table: 'entries', put: plan }, ...[...added, away].flatMap(({ operations }) => operations)],
+      expect: [
+        { table: 'entries', id: plan.id, revision: before?.revision ?? null },
+        ...[...added, away].flatMap(({ expect = [] }) => expect),
+      ],
+    },
+  };
 }
 
 export function addPool(pool: Pool): Change {

@@ -198,7 +198,8 @@ export class IdbStore implements LogStore {
       const stored = (async () => {
         await Promise.all(expect.map((expectation) => check(transaction, expectation)));
         await Promise.all(
-          operations.map((operation): Promise<unknown> => {
+          // Each on its own: one that fails at once must not leave the others without anybody who hears of their end.
+          operations.map(async (operation): Promise<unknown> => {
             const store = transaction.objectStore(operation.table);
             if ('put' in operation) return store.put(operation.put);
             return 'remove' in operation ? store.delete(operation.remove) : store.clear();

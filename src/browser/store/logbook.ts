@@ -2,6 +2,7 @@
 import { deleteDB } from 'idb';
 import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
 import { DATABASE } from './database.ts';
+import { forgetOpenPlan, markPlan, unmarkPlan } from '../open-plan.ts';
 import { forget, remember, remembered } from '../remembered.ts';
 import { addEntry, addPool, addReading, eraseAll } from './changes.ts';
 import { MARK_KEY, type Opened, openStore } from './open.ts';
@@ -57,6 +58,7 @@ export class Logbook {
     const clock = { table: 'meta', put: { id: 'clock', latest: this.#latest } } as const;
     await this.store.write({ ...change, operations: [...change.operations, clock] });
     await this.#mark(now);
+    if (this.store.kind === 'kept') noteOpenPlan(change.operations);
     this.announce();
   }
 
@@ -68,16 +70,16 @@ export class Logbook {
 
   /** Keeps a reading with its picture, and asks the browser to hold on to the store from the first one on. */
   async keepReading(entry: ReadingEntry, jpeg: Uint8Array<ArrayBuffer> | null): Promise<void> {
-    await this.#writeWithPool(entry, addReading(entry, jpeg));
+    await this.writeFor(entry.poolId, addReading(entry, jpeg));
     if (this.store.kind === 'kept') await askToPersist();
   }
 
   async keepEntry(entry: Entry): Promise<void> {
-    await this.#writeWithPool(entry, addEntry(entry));
+    await this.writeFor(entry.poolId, addEntry(entry));
   }
 
   /** The first entry of a logbook brings its pool along, and one for a pool that was deleted in another tab brings it back. */
-  async #writeWithPool({ poolId }: Entry, change: Change): Promise<void> {
+  async writeFor(poolId: string, change: Change): Promise<void> {
     if ((await this.store.get('pools', poolId)) !== undefined) return this.write(change);
     const chosen = await this.pool();
     const { operations, expect = [] } = addPool(chosen.id === poolId ? chosen : standIn(poolId));
@@ -112,6 +114,7 @@ export class Logbook {
     if (this.store.kind === 'newer') await deleteDB(DATABASE);
     else await this.store.write(eraseAll());
     forget(MARK_KEY);
+    forgetOpenPlan();
     this.#latest = '';
     this.announce();
   }
@@ -119,6 +122,14 @@ export class Logbook {
   async #mark(last: string): Promise<void> {
     if (this.store.kind !== 'kept') return;
     remember(MARK_KEY, JSON.stringify({ entries: await this.store.count('entries'), last }));
+  }
+}
+
+function noteOpenPlan(operations: readonly Operation[]): void {
+  for (const operation of operations) {
+    if (operation.table !== 'entries') continue;
+    if ('put' in operation && operation.put.kind === 'plan') markPlan(operation.put);
+    if ('remove' in operation) unmarkPlan(operation.remove);
   }
 }
 

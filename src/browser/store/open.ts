@@ -1,5 +1,6 @@
 /** Opens the logbook's store, whatever the browser allows, and says what it found. */
 import { deleteDB, openDB } from 'idb';
+import { LOG_MARK_KEY as MARK_KEY } from '../open-plan.ts';
 import { remembered } from '../remembered.ts';
 import { toBase64 } from './base64.ts';
 import { DATABASE } from './database.ts';
@@ -92,7 +93,7 @@ export function eraseStore(): Promise<void> {
 }
 
 /** Beside the store stands a note of how much was in it; a browser that clears the one may leave the other. */
-export const MARK_KEY = 'log-mark';
+export { MARK_KEY };
 
 async function findLoss(store: LogStore): Promise<Opened['lost']> {
   try {

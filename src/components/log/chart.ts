@@ -17,6 +17,24 @@ export interface Panel {
   readonly title: string;
   readonly points: readonly TrendPoint[];
   readonly target: { readonly low: number; readonly high: number } | null;
+  /** What the water was taken for, by all readings together; in the order of time. */
+  readonly course?: readonly CoursePoint[];
+  /** Where doses were to bring it. */
+  readonly predictions?: readonly Prediction[];
+}
+
+export interface Prediction {
+  readonly from: string;
+  readonly to: string;
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface CoursePoint {
+  readonly time: string;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
 }
 
 export interface ChartAddition {
@@ -75,8 +93,13 @@ function hatching(id: string): SvgNode {
   return svg('pattern', attributes, svg('path', { class: 'hatch', d: 'M0 0V6' }));
 }
 
-function drawPanel({ title, points, target }: Panel, x: Time, top: number, hatch: string): SvgNode[] {
-  const y = valueScale(points, target, top);
+function drawPanel(
+  { title, points, target, course = [], predictions = [] }: Panel,
+  x: Time,
+  top: number,
+  hatch: string,
+): SvgNode[] {
+  const y = valueScale([...points, ...course, ...predictions], target, top);
   const [from, to] = [x.range()[0]!, x.range()[1]!];
   return [
     svg('text', { class: 'title', x: 0, y: top - 9 }, title),
@@ -87,14 +110,21 @@ function drawPanel({ title, points, target }: Panel, x: Time, top: number, hatch
         svg('line', { class: 'grid', x1: from, x2: to, y1: y(tick), y2: y(tick) }),
         svg('text', { class: 'tick', x: LEFT - 7, y: y(tick) + 4, 'text-anchor': 'end' }, formatValue(tick)),
       ]),
+    ...courseMarks(course, x, y),
+    ...predictions.map((prediction) => predicted(prediction, x, y)),
     ...(points.length > MAX_WHISKERS ? [band(points, x, y)] : points.map((point) => whisker(point, x, y))),
-    svg('path', { class: 'line', d: path(points, x, y) }),
+    // The estimate says what lies between the readings; without it the eye is led from one to the next.
+    ...(course.length > 1 ? [] : [svg('path', { class: 'line', d: path(points, x, y) })]),
     ...(points.length > MAX_MARKS ? [] : points.map((point) => mark(point, x, y))),
   ];
 }
 
 /** From the lowest to the highest thing drawn, with room around it. */
-function valueScale(points: readonly TrendPoint[], target: Panel['target'], top: number): Value {
+function valueScale(
+  points: readonly { readonly low: number; readonly high: number }[],
+  target: Panel['target'],
+  top: number,
+): Value {
   const values = points.flatMap(({ low, high }) => [low, high]).concat(target ? [target.low, target.high] : []);
   const low = Math.min(...values);
   const high = Math.max(...values);
@@ -137,6 +167,34 @@ function band(points: readonly TrendPoint[], x: Time, y: Value): SvgNode {
       .map((run) => draw(run) ?? '')
       .join(''),
   });
+}
+
+/** A frame that the next reading should come to lie in. */
+function predicted({ from, to, low, high }: Prediction, x: Time, y: Value): SvgNode {
+  const left = round(x(new Date(from)));
+  const width = Math.max(4, round(x(new Date(to))) - left);
+  return svg('rect', {
+    class: 'predicted',
+    x: left,
+    y: round(y(high)),
+    width,
+    height: Math.max(1, round(y(low) - y(high))),
+  });
+}
+
+function courseMarks(course: readonly CoursePoint[], x: Time, y: Value): SvgNode[] {
+  if (course.length < 2) return [];
+  const across = (point: CoursePoint) => round(x(new Date(point.time)));
+  const within = area<CoursePoint>(
+    across,
+    ({ low }) => round(y(low)),
+    ({ high }) => round(y(high)),
+  );
+  const middle = line<CoursePoint>(across, ({ value }) => round(y(value)));
+  return [
+    svg('path', { class: 'course-band', d: within(course) ?? '' }),
+    svg('path', { class: 'course', d: middle(course) ?? '' }),
+  ];
 }
 
 function runs(points: readonly TrendPoint[]): TrendPoint[][] {

@@ -3,6 +3,7 @@ import {
   type AdditionEntry,
   countingValues,
   type Entry,
+  type PlanEntry,
   type ReadingEntry,
   type WeatherEntry,
 } from '../../core/log/schema.ts';
@@ -10,6 +11,9 @@ import type { QuantityId } from '../../core/measurement/quantities.ts';
 import { judgementText, parameterName, warningMessage } from '../../words/reading.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
+import { href } from '../href.ts';
+import { planHash } from '../../browser/open-plan.ts';
+import { KEPT, kindTitle, nextText, OPEN_PLAN } from '../../words/kept-plan.ts';
 import { formatValue } from '../../words/numbers.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { intervalText, loggedText, shownUnit, temperatureText, wordText } from './measures.ts';
@@ -82,6 +86,8 @@ function bodyOf(entry: Entry, actions: EntryActions): (HTMLElement | null)[] {
       return [additionBody(entry)];
     case 'weather':
       return [h('p', {}, weatherText(entry))];
+    case 'plan':
+      return planBody(entry);
     case 'note':
       return [];
   }
@@ -139,6 +145,15 @@ function pictureButton(pictureId: string, { onPicture }: EntryActions): HTMLElem
   });
   place.append(button);
   return place;
+}
+
+function planBody({ id, rounds, next, closed }: PlanEntry): HTMLElement[] {
+  const now = new Date();
+  const done = new Set(rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
+  const state =
+    closed !== null ? KEPT.isPutAway : next ? nextText(kindTitle(next.kind), next.from, now) : KEPT.finished;
+  const count = done === 0 ? '' : `${countText(done, 'step', 'steps')} done. `;
+  return [h('p', {}, `${count}${state} `, h('a', { href: href(`plan/${planHash(id)}`) }, OPEN_PLAN))];
 }
 
 function additionBody({ amount, unit, product, agent, chlorineGrams, acidMoles }: AdditionEntry): HTMLElement {

@@ -9,11 +9,22 @@ import type { FilePicture } from '../../core/log/incoming.ts';
 import { writeCalendar } from '../../core/log/ical.ts';
 import type { NextTest } from '../../core/log/next-test.ts';
 import { reminderTime } from '../../core/log/reminder.ts';
-import { type Entry, type LogData, newestFirst, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
+import {
+  type Entry,
+  type LogData,
+  newestFirst,
+  type PlanEntry,
+  type Pool,
+  type ReadingEntry,
+} from '../../core/log/schema.ts';
 import { writeLogCsv } from '../../core/log/write-csv.ts';
 import { writeLogJson } from '../../core/log/write-json.ts';
+import type { Progress } from '../../core/progress/progress.ts';
+import { stepTitle } from '../../words/plan/names.ts';
+import { calendarText, dueText } from '../../words/kept-plan.ts';
 import { judgementText } from '../../words/reading.ts';
 import { fileName, saveFile } from '../../browser/save-file.ts';
+import { siteBase } from '../href.ts';
 import { reasonText } from './summary.ts';
 
 export const COPY_KEY = 'log-copy';
@@ -91,6 +102,29 @@ export function exportCalendar(next: NextTest, pool: Pool): void {
     description: reasonText(next),
   };
   saveFile(fileName('next-test', 'ics'), [writeCalendar([event], now.toISOString())], 'text/calendar');
+}
+
+/** The next step and the tests of a plan that is kept. @param hash of it on the plan's page */
+export function exportPlanCalendar(entry: PlanEntry, { next, dueTests }: Progress, hash: string): void {
+  const now = new Date();
+  const description = calendarText(`${siteBase()}plan/${hash}`);
+  const event = (id: string, start: string, summary: string) => ({
+    uid: `${id}-${entry.id}@dipwise`,
+    start: start < now.toISOString() ? now.toISOString() : start,
+    minutes: 15,
+    summary,
+    description,
+  });
+  const steps = next?.from ? [event('next-step', next.from, stepTitle(next.step.kind))] : [];
+  const tests = dueTests.map(({ reading, from }) =>
+    event(
+      `test-${reading}`,
+      reminderTime(from, now.toISOString(), zoneMinutesAt(now)),
+      dueText([{ reading, from: now.toISOString() }], now)[0]!,
+    ),
+  );
+  const calendar = writeCalendar([...steps, ...tests], now.toISOString());
+  saveFile(fileName('plan', 'ics'), [calendar], 'text/calendar');
 }
 
 function oldestFirst(entries: readonly Entry[]): Entry[] {

@@ -36,7 +36,15 @@ export function keepUnkept(time: string): HTMLElement | null {
   return h('span', { class: 'keep-unkept no-print' }, said, button);
 }
 
+/** Keeps the reading of that time if it still waits in this tab. */
+export async function keepWaiting(time: string): Promise<void> {
+  const waiting = unkept();
+  if (waiting?.time === time) await keep(waiting);
+}
+
 async function keep(waiting: Unkept): Promise<string> {
+  // Kept with the plan meanwhile.
+  if (unkept()?.time !== waiting.time) return 'It is in the logbook.';
   const { outcome, scale, sinceDipSeconds, targets, byHand, picture, water, note } = waiting;
   const logbook = await openLogbook();
   const jpeg = picture === null ? null : jpegFromBase64(picture);

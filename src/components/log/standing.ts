@@ -3,8 +3,15 @@ import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
 import { daysBefore, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
+import type { Homework } from '../../core/progress/homework.ts';
+import type { WaterCourse } from '../../core/track/estimate.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { exportCalendar } from './export.ts';
+
+/** The estimate forgets what is older. */
+const ESTIMATE_DAYS = 400;
+/** A trend goes on to this day where the last entry isn't older. */
+const STILL_NOW_DAYS = 14;
 
 type TrendView = typeof import('./trend-view.ts').trendView;
 
@@ -18,6 +25,8 @@ export class Standing {
   readonly #logbook: Logbook;
   #pool: Pool | null = null;
   #spans: Spans = {};
+  #course: WaterCourse | null = null;
+  #homework: readonly Homework[] = [];
   /** What it was drawn from. */
   drawn: LogData = { pools: [], entries: [] };
 
@@ -34,13 +43,18 @@ export class Standing {
     const { last } = span;
     const lately = daysBefore(last, LATELY_DAYS);
     const from = this.#trendFrom(span);
-    const [entries, { summaryView }, { trendView }] = await Promise.all([
-      this.#logbook.store.entriesBetween(pool.id, from < lately ? from : lately, last),
+    const known = daysBefore(last, ESTIMATE_DAYS);
+    const [entries, { summaryView }, { trendView }, { waterCourse }] = await Promise.all([
+      this.#logbook.store.entriesBetween(pool.id, [from, lately, known].sort()[0]!, last),
       import('./summary.ts'),
       import('./trend-view.ts'),
+      import('../../core/track/estimate.ts'),
     ]);
+    this.#homework = await homeworkIn(entries.filter(({ time }) => time >= lately));
     const late = entries.filter(({ time }) => time >= lately);
-    const data = { pool, entries: late, spans, now: new Date().toISOString() };
+    const now = new Date().toISOString();
+    this.#course = waterCourse(entries, pool, endOf(last, now));
+    const data = { pool, entries: late, spans, now, estimate: this.#course?.now ?? null, homework: this.#homework };
     this.drawn = { pools: await this.#logbook.pools(), entries };
     const shown = entries.filter(({ time }) => time >= from && time <= last);
     return () => {
@@ -75,6 +89,22 @@ export class Standing {
     const place = need<HTMLElement>(this.#root, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
-    place.replaceChildren(trendView({ entries, spans: this.#spans, from: first, to: last }, Math.floor(width)));
+    const course = this.#course?.course;
+    const to = endOf(last, new Date().toISOString());
+    const data = { entries, spans: this.#spans, from: first, to, homework: this.#homework, ...(course && { course }) };
+    place.replaceChildren(trendView(data, Math.floor(width)));
   }
+}
+
+/** Where a trend ends, and the estimate with it. */
+function endOf(last: string, now: string): string {
+  return now > last && last > daysBefore(now, STILL_NOW_DAYS) ? now : last;
+}
+
+/** The plan's chemistry is fetched only where there is a plan with something done. */
+async function homeworkIn(entries: readonly Entry[]): Promise<readonly Homework[]> {
+  const hasDone = entries.some((entry) => entry.kind === 'plan' && entry.rounds.some(({ done }) => done.length > 0));
+  if (!hasDone) return [];
+  const { homeworkOf } = await import('../../core/progress/homework.ts');
+  return homeworkOf(entries);
 }

@@ -7,9 +7,24 @@ import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
 import { parameterName } from '../../words/reading.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
+import { planHash } from '../../browser/open-plan.ts';
+import { GO_ON, kindTitle, nextText, openPlanText } from '../../words/kept-plan.ts';
+import {
+  BY_ALL_HINT,
+  BY_ALL_READINGS,
+  HOMEWORK,
+  homeworkText,
+  NOT_EXPLAINED,
+  nowText,
+  oddityText,
+} from '../../words/water-now.ts';
+import type { Homework } from '../../core/progress/homework.ts';
+import type { WaterNow } from '../../core/track/estimate.ts';
 import { h } from '../dom.ts';
+import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { rateText, shownValue } from './measures.ts';
+import { volumeOffer } from './volume-offer.ts';
 import { dateFormat, dateText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
@@ -21,12 +36,66 @@ export interface SummaryData {
   readonly entries: readonly Entry[];
   readonly spans: Spans;
   readonly now: string;
+  /** By all readings together; null where there is none. */
+  readonly estimate: WaterNow | null;
+  readonly homework: readonly Homework[];
 }
 
 export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
   const { entries, spans, now } = data;
   const next = nextTest(entries, (quantity) => spans[quantity] ?? null, now);
-  return h('div', { class: 'log-summary' }, changesView(entries), learntView(data), next && nextView(next, onCalendar));
+  return h(
+    'div',
+    { class: 'log-summary' },
+    openPlanView(entries),
+    oddView(data),
+    allTogetherView(data),
+    homeworkView(data),
+    changesView(entries),
+    learntView(data),
+    next && nextView(next, onCalendar),
+  );
+}
+
+/** The plan that is under way comes first. */
+function openPlanView(entries: readonly Entry[]): HTMLElement | null {
+  const plan = entries.filter((entry) => entry.kind === 'plan' && entry.closed === null && entry.next !== null).at(-1);
+  if (plan?.kind !== 'plan' || !plan.next) return null;
+  const done = new Set(plan.rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
+  const text = `${openPlanText(done)} ${nextText(kindTitle(plan.next.kind), plan.next.from, new Date())}`;
+  const link = h('a', { href: href(`plan/${planHash(plan.id)}`) }, GO_ON);
+  return h('p', { class: 'lead open-plan' }, `${text} `, link);
+}
+
+/** What doesn't fit comes before all numbers: whoever acts on one should know. */
+function oddView({ estimate, entries }: SummaryData): HTMLElement | null {
+  const first = entries[0]?.time ?? '';
+  const lines = (estimate?.oddities ?? [])
+    .filter(({ to }) => to >= first)
+    .map((oddity) => h('li', {}, oddityText(oddity)));
+  return lines.length > 0 ? h('section', { class: 'odd' }, h('h3', {}, NOT_EXPLAINED), h('ul', {}, ...lines)) : null;
+}
+
+/** The plan's doses against the next readings, the newest first. */
+function homeworkView({ homework }: SummaryData): HTMLElement | null {
+  const lines = [...homework].sort((a, b) => (a.done < b.done ? 1 : -1)).slice(0, MAX_HOMEWORK);
+  const items = lines.map((one) => h('li', {}, homeworkText(one)));
+  return items.length > 0 ? h('section', { class: 'homework' }, h('h3', {}, HOMEWORK), h('ul', {}, ...items)) : null;
+}
+const MAX_HOMEWORK = 6;
+
+function allTogetherView({ estimate }: SummaryData): HTMLElement | null {
+  // One reading alone is what it is.
+  const several = (estimate?.quantities ?? []).filter(({ readings }) => readings > 1);
+  if (several.length === 0) return null;
+  const lines = several.map((one) => h('li', {}, h('strong', {}, parameterName(one.quantity)), ` ${nowText(one)}.`));
+  return h(
+    'section',
+    { class: 'all-together' },
+    h('h3', {}, BY_ALL_READINGS),
+    h('ul', {}, ...lines),
+    h('p', { class: 'hint' }, BY_ALL_HINT),
+  );
 }
 
 function changesView(entries: readonly Entry[]): HTMLElement | null {
@@ -67,7 +136,7 @@ function dayText(iso: string): string {
   return dateFormat({ day: 'numeric', month: 'short' }).format(new Date(iso));
 }
 
-function learntView({ pool, entries }: SummaryData): HTMLElement {
+function learntView({ pool, entries, estimate }: SummaryData): HTMLElement {
   const chlorine = chlorineUse(entries, pool);
   const acid = acidUse(entries);
   const missing = [
@@ -77,6 +146,7 @@ function learntView({ pool, entries }: SummaryData): HTMLElement {
     pool.volumeLitres === null ? 'Give the volume of the pool above, and its chlorine use can be learnt.' : '',
     acid ? '' : 'The acid use a week appears once three doses are noted.',
   ];
+  const litres = estimate?.learnt.volumeLitres ?? null;
   return h(
     'section',
     {},
@@ -97,6 +167,7 @@ function learntView({ pool, entries }: SummaryData): HTMLElement {
         h('strong', { class: 'rate' }, rateText(acid, 1 / MURIATIC_MOL_PER_LITRE)),
         ` L of hydrochloric acid (31.45 %) a week, or as much of another acid as does the same, from ${acid.count} doses.`,
       ),
+    litres && volumeOffer(litres, pool),
     ...missing.filter(Boolean).map((text) => h('p', { class: 'hint' }, text)),
   );
 }

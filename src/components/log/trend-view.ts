@@ -7,11 +7,15 @@ import { h } from '../dom.ts';
 import { formatValue } from '../../words/numbers.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { toElement } from '../svg.ts';
-import { drawChart, type Panel } from './chart.ts';
+import { drawChart, type Panel, type Prediction } from './chart.ts';
 import { fromCelsius, quantityTitle, shownSpan, shownValue, wordText } from './measures.ts';
 import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 import { dateText, wallText } from '../../words/dates.ts';
+import { COURSE_KEY, PREDICTION_KEY } from '../../words/water-now.ts';
+import { daysBefore } from '../../core/log/time.ts';
+import type { Homework } from '../../core/progress/homework.ts';
+import type { WaterCourse } from '../../core/track/estimate.ts';
 
 const MAX_ROWS = 120;
 
@@ -21,6 +25,10 @@ export interface TrendData {
   readonly spans: Spans;
   readonly from: string;
   readonly to: string;
+  /** What the water was taken for, from a little before `from` on; left out, only the readings are drawn. */
+  readonly course?: WaterCourse['course'];
+  /** What the doses of plans were to do. */
+  readonly homework?: readonly Homework[];
 }
 
 export function trendView(data: TrendData, width: number): HTMLElement {
@@ -54,14 +62,34 @@ function wrap(chart: ReturnType<typeof drawChart>): HTMLElement {
   return frame;
 }
 
-export function panelsOf({ entries, spans }: Pick<TrendData, 'entries' | 'spans'>): Panel[] {
+export function panelsOf({
+  entries,
+  spans,
+  course,
+  homework = [],
+  from = '',
+  to = '',
+}: Pick<TrendData, 'entries' | 'spans' | 'course' | 'homework'> & { from?: string; to?: string }): Panel[] {
   return quantitiesIn(entries).map((quantity) => ({
+    predictions: predictionsOf(homework, quantity, from, to),
+    course: (course?.get(quantity) ?? []).filter(({ time }) => time >= from),
     quantity,
     title: quantityTitle(quantity),
     points: seriesOf(entries, quantity).map((point) => inVisitorsUnit(quantity, point)),
     target: spans[quantity] ?? null,
   }));
 }
+
+/** As long as it can be looked at: until the reading that does, or a few days. */
+function predictionsOf(homework: readonly Homework[], quantity: QuantityId, from: string, to: string): Prediction[] {
+  return homework
+    .filter((one) => one.quantity === quantity && one.done >= from && one.done <= to)
+    .map(({ done, predicted: { low, high }, reading }) => {
+      const end = reading?.time ?? daysBefore(done, -PREDICTION_DAYS);
+      return { from: done, to: end < to ? end : to, low, high };
+    });
+}
+const PREDICTION_DAYS = 3;
 
 function inVisitorsUnit(quantity: QuantityId, point: TrendPoint): TrendPoint {
   if (quantity !== 'temperature') return point;
@@ -94,10 +122,12 @@ export function wordLine({ said }: TrendPoint): HTMLElement | null {
   return text ? h('span', { class: 'span said' }, ` ${text}`) : null;
 }
 
-function keyText({ spans }: TrendData, additions: readonly AdditionEntry[]): string {
+function keyText({ spans, course, homework = [] }: TrendData, additions: readonly AdditionEntry[]): string {
   const agents = [...new Set(additions.map(({ agent }) => agent))];
   const letters = agents.map((agent) => `${AGENT_WORDS[agent].letter} ${AGENT_WORDS[agent].words}`).join(', ');
   return [
+    (course?.size ?? 0) > 0 ? COURSE_KEY : '',
+    homework.length > 0 ? PREDICTION_KEY : '',
     'Points are photos, diamonds values by hand; the bars or the band show where nine readings in ten should lie.',
     Object.keys(spans).length > 0 ? 'Hatched: where the reading should be.' : '',
     letters ? `Lines with letters, what went in: ${letters}.` : '',

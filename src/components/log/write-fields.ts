@@ -27,7 +27,7 @@ export interface WriteField {
 }
 
 export interface WriteForm {
-  readonly kind: EntryKind;
+  readonly kind: Exclude<EntryKind, 'plan'>;
   readonly title: string;
   /** Ends the ids of the fields that every form has. */
   readonly letter: string;

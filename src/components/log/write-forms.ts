@@ -1,4 +1,5 @@
 /** Writing into the logbook by hand: an addition, the weather, a note, or values of another test. */
+import type { WriteForm } from './write-fields.ts';
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import {
   AMOUNT_UNITS,
@@ -9,7 +10,7 @@ import {
   SKIES,
   toLogged,
 } from '../../core/log/schema.ts';
-import { agentOf, productContent } from '../../core/log/product-content.ts';
+import { agentOf, productContent, UNKNOWN_CONTENT } from '../../core/log/product-content.ts';
 import { cleanText } from '../../core/text.ts';
 import { isPlausibleTime } from '../../core/log/time.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
@@ -29,7 +30,7 @@ export type Written = { readonly ok: true; readonly entry: Entry } | { readonly 
 
 /** What the form says, as an entry; or what is missing, in a sentence. */
 export function readForm(form: HTMLFormElement, poolId: string): Written {
-  const kind = form.dataset['kind'] as Entry['kind'];
+  const kind = form.dataset['kind'] as WriteForm['kind'];
   const when = whenOf(need(form, '[name=when]'));
   if (Number.isNaN(when.getTime())) return { ok: false, message: 'Please give the day and the time.' };
   if (!isPlausibleTime(when.toISOString(), new Date().toISOString())) {
@@ -57,7 +58,7 @@ function whenOf(field: HTMLInputElement): Date {
   return field.value === field.dataset['filledIn'] ? new Date() : new Date(field.value);
 }
 
-function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): string | null {
+function missingIn(form: HTMLFormElement, kind: WriteForm['kind'], note: string): string | null {
   const any = (names: readonly string[]) => names.some((name) => valueOf(form, name).trim() !== '');
   if (kind === 'note') return note === '' ? 'There is no note to keep yet.' : null;
   if (kind === 'reading') return any(QUANTITY_IDS) ? null : 'Please give at least one value.';
@@ -68,7 +69,7 @@ function missingIn(form: HTMLFormElement, kind: Entry['kind'], note: string): st
   return (amountOf(form) ?? 0) > 0 ? null : 'Please say how much you added.';
 }
 
-function fieldsOf(form: HTMLFormElement, kind: Entry['kind']): object {
+function fieldsOf(form: HTMLFormElement, kind: WriteForm['kind']): object {
   switch (kind) {
     case 'reading':
       return readingFields(form);
@@ -132,9 +133,8 @@ function additionFields(form: HTMLFormElement): object {
     const content = productContent(id, numberOf(form, 'strength', PLAUSIBLE.percent), amount, unit);
     return { ...common, product: own || capitalised(productName(id)), agent: agentOf(id), ...content };
   }
-  const unknown = { chlorineGrams: null, acidMoles: null };
-  if (chosen === 'water') return { ...common, product: own || 'Fresh water', agent: 'water', ...unknown };
-  return { ...common, product: own || 'Something else', agent: 'other', ...unknown };
+  if (chosen === 'water') return { ...common, product: own || 'Fresh water', agent: 'water', ...UNKNOWN_CONTENT };
+  return { ...common, product: own || 'Something else', agent: 'other', ...UNKNOWN_CONTENT };
 }
 
 /** The fields for the next entry: empty, and the time now. */

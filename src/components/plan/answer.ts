@@ -5,11 +5,15 @@ import type { Plan, PlanIssue } from '../../core/water/plan/types.ts';
 import { swimText } from '../../words/plan/sentences.ts';
 import type { PoolKind } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
+import { whenIdle } from '../../browser/when-idle.ts';
+import { worthTesting } from '../../core/water/plan/worth.ts';
+import { worthText } from '../../words/plan/worth.ts';
 import { h } from '../dom.ts';
 import { keepSpans } from '../../browser/spans.ts';
 import { spansFrom } from '../../core/reading/spans.ts';
 import { issueSentence, showIssues } from './issues.ts';
 import { completed, showDefaults, type TypedTargets } from './own-targets.ts';
+import { keptPlan } from './kept-plan.ts';
 import { planSheet } from './plan-sheet.ts';
 import { welcome } from './welcome.ts';
 
@@ -29,17 +33,40 @@ export interface Answer {
   readonly inShort: string;
 }
 
-/** Marks in the form what can't be, and shows in its blank targets what counts. */
-export function answer(form: HTMLElement, typed: PlanForm, units: UnitSystem, volumeGiven: boolean): Answer {
+/**
+ * Marks in the form what can't be, and shows in its blank targets what counts.
+ * @param atHand the form's own readings, where the plan starts from others
+ */
+export function answer(
+  form: HTMLElement,
+  typed: PlanForm,
+  units: UnitSystem,
+  volumeGiven: boolean,
+  atHand: PlanForm['readings'] = typed.readings,
+): Answer {
   const raw = withWholeTargets(typed);
   const outcome = planFrom(volumeGiven ? raw : withSomeVolume(raw));
   const unplaced = showIssues(form, outcome.ok ? [] : outcome.issues, units);
   if (!outcome.ok) return { sheet: [impossible(unplaced, units)], inShort: NOT_POSSIBLE };
+  keptPlan.shown = volumeGiven ? outcome.plan : null;
+  keptPlan.atHand = atHand;
   showDefaults(form, outcome.plan.targets);
   if (volumeGiven) keepSpans(spansFrom(outcome.plan.targets));
   const told = Object.keys(outcome.plan.input.readings).length > 0;
   if (!told) return { sheet: [welcome()], inShort: '' };
-  return { sheet: planSheet(outcome.plan, units, volumeGiven), inShort: inShort(outcome.plan, volumeGiven) };
+  const sheet = planSheet(outcome.plan, units, volumeGiven);
+  if (volumeGiven) tellWorth(outcome.plan, sheet, units);
+  return { sheet, inShort: inShort(outcome.plan, volumeGiven) };
+}
+
+/** Beside the steps, once the page is at rest: it takes the plan made over for every test there is. */
+function tellWorth(plan: Plan, sheet: readonly HTMLElement[], units: UnitSystem): void {
+  const steps = sheet.map((part) => part.querySelector('.steps')).find((found) => found);
+  if (!steps) return;
+  whenIdle(() => {
+    const worth = steps.isConnected ? worthTesting(plan) : null;
+    if (worth) steps.before(h('p', { class: 'worth' }, worthText(worth, units)));
+  });
 }
 
 /** Steps are counted only where the sheet shows them. */

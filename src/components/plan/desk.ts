@@ -1,5 +1,6 @@
 /** The plan page's element: reads the form as it is typed and shows what follows. */
 import { isHandedOver } from '../../browser/handed-over.ts';
+import { hasLogbook, planIdIn } from '../../browser/open-plan.ts';
 import type { Measurement } from '../../core/measurement/measurement.ts';
 import { unitOf } from '../../core/measurement/quantities.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
@@ -9,10 +10,12 @@ import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';
+import { readingTime, rememberReading } from './reading-kept.ts';
 import { ShapeVolume } from './shape.ts';
 import { welcome } from './welcome.ts';
 
 type Chemistry = typeof import('./answer.ts');
+type Keeping = typeof import('./keeping.ts');
 
 /** Any of these says that the form is about to be used. */
 const FIRST_USES = ['pointerdown', 'focusin', 'input'] as const;
@@ -28,6 +31,9 @@ class PlanDesk extends HTMLElement {
   #chemistry: Chemistry | null = null;
   #isComing = false;
   #announcing: ReturnType<typeof setTimeout> | undefined;
+  #allReadings: InstanceType<typeof import('./all-readings.ts').AllReadings> | null = null;
+  /** Once a plan is shown: whether it is kept, and how far it is. */
+  #keeping: InstanceType<Keeping['Keeping']> | null = null;
 
   connectedCallback(): void {
     const form = this.#form;
@@ -45,11 +51,14 @@ class PlanDesk extends HTMLElement {
 
   /** With nothing told there is nothing to work out until the form is used, and the page stays light until then. */
   async #begin(): Promise<void> {
-    if (isHandedOver()) await this.#takeHandover();
+    const kept = planIdIn(location.hash);
+    addEventListener('hashchange', () => void this.#reopen(planIdIn(location.hash)));
+    if (kept) await this.#reopen(kept);
+    else if (isHandedOver()) await this.#takeHandover();
     this.#showMethods();
     if (this.#isTold()) await this.#fetchChemistry();
     else {
-      need(this, '.plan-sheet').replaceChildren(welcome());
+      need(this, '.plan-sheet').replaceChildren(...(this.#keeping?.wayBack() ?? []), welcome());
       for (const use of FIRST_USES) this.addEventListener(use, () => void this.#fetchChemistry(), { once: true });
     }
     this.dataset['ready'] = '';
@@ -60,11 +69,33 @@ class PlanDesk extends HTMLElement {
     this.#isComing = true;
     this.#chemistry = await import('./answer.ts').catch(() => null);
     this.#isComing = false;
-    if (this.#chemistry) this.#show();
-    else {
+    if (this.#chemistry) {
+      await this.#keep();
+      this.#show();
+    } else {
       need(this, '.plan-sheet').replaceChildren(h('p', {}, NOT_LOADED));
       this.#announce(NOT_LOADED);
     }
+  }
+
+  async #keep(): Promise<void> {
+    if (this.#keeping) return;
+    const { Keeping } = await import('./keeping.ts');
+    this.#keeping ??= new Keeping(this, this.#form, () => this.#show());
+  }
+
+  /** The plan that is kept under this id, in the place of what the form held. */
+  async #reopen(id: string | null): Promise<void> {
+    if (id === null || id === this.#keeping?.id) return;
+    await this.#keep();
+    const readings = await this.#keeping!.reopen(id, this.#units);
+    if (readings) {
+      this.#handed = new Map(readings.map((one) => [this.#field(`readings.${one.quantity}.value`), one]));
+      for (const measurement of readings) this.#about(measurement.quantity, aboutHanded(measurement));
+    }
+    this.#showMethods();
+    if (this.#chemistry) this.#show();
+    else if ('ready' in this.dataset) await this.#fetchChemistry();
   }
 
   get #form(): HTMLFormElement {
@@ -85,6 +116,7 @@ class PlanDesk extends HTMLElement {
       this.#handed.set(field, measurement);
       this.#about(quantity, aboutHanded(measurement));
     }
+    rememberReading(first.time);
     const when = new Date(first.time).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
     const note = need<HTMLElement>(this, '.handover-note');
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
@@ -113,7 +145,7 @@ class PlanDesk extends HTMLElement {
       switchUnits(this.#form, this.#units, units);
       this.#units = units;
       this.#shape.show(units);
-    }
+    } else this.#keeping?.leave();
     // What is typed is exact: the unrounded number that was filled in goes.
     delete target.dataset['metric'];
     const handed = this.#handed.get(target);
@@ -141,7 +173,7 @@ class PlanDesk extends HTMLElement {
   }
 
   #isTold(): boolean {
-    return Object.keys(this.#input().readings).length > 0;
+    return !!this.#keeping?.id || Object.keys(this.#input().readings).length > 0;
   }
 
   #show(): void {
@@ -150,9 +182,33 @@ class PlanDesk extends HTMLElement {
       return;
     }
     const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
-    const { sheet, inShort } = this.#chemistry.answer(this.#form, this.#input(), this.#units, volumeGiven);
-    need(this, '.plan-sheet').replaceChildren(...sheet);
+    const typed = this.#input();
+    const kept = this.#keeping?.input() as PlanForm | null | undefined;
+    const { sheet, inShort } = this.#chemistry.answer(
+      this.#form,
+      kept ?? { ...typed, readings: this.#allReadings?.applied(typed.readings) ?? typed.readings },
+      this.#units,
+      volumeGiven || !!kept,
+      typed.readings,
+    );
+    const place = need<HTMLElement>(this, '.plan-sheet');
+    const restore = this.#keeping?.holdFocus(place);
+    place.replaceChildren(...(this.#keeping?.wayBack() ?? []), ...sheet);
+    restore?.();
+    if (!kept) this.#lookAtAll(typed);
     this.#announce(inShort);
+  }
+
+  /** Beside the readings of now those of the logbook, where there is one. */
+  #lookAtAll({ readings }: PlanForm): void {
+    if (!hasLogbook()) return;
+    const time = this.#handed.size > 0 ? readingTime() : null;
+    const look = async () => {
+      const { AllReadings } = await import('./all-readings.ts');
+      this.#allReadings ??= new AllReadings(need(this, '.all-readings'), () => this.#show());
+      await this.#allReadings.look(readings, time);
+    };
+    look().catch((error: unknown) => console.error(error));
   }
 
   /** To those who don't see the sheet change, once the typing rests. */

@@ -19,6 +19,7 @@ import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { findingsTable } from './findings-table.ts';
+import { keptHead } from './kept-head.ts';
 import { fold, list, section } from './sections.ts';
 import { stepView } from './step-view.ts';
 import { waterView } from './water-view.ts';
@@ -28,6 +29,7 @@ export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): 
   return [
     ...(withAmounts ? [printedHead(plan, units)] : []),
     invented(plan),
+    withAmounts ? keptHead(units, plan.steps.length > 0) : null,
     swimming(plan.verdict),
     withAmounts ? whatToDo(plan, units) : askForVolume(),
     held(plan),
@@ -86,7 +88,7 @@ function whatToDo(plan: Plan, units: UnitSystem): HTMLElement {
   if (nothingNeeded) return section('What to do', h('p', { class: 'lead' }, nothingText(nothingNeeded)));
   const named = new Set([...generalCautions, ...steps.flatMap(({ cautions }) => cautions)]);
   const saidOnce = FOR_EVERY_PRODUCT.filter((code) => named.has(code));
-  const views = steps.map((step) => stepView(step, units, saidOnce, plan.input.pool.volumeLitres));
+  const views = steps.map((step) => stepView(step, units, saidOnce));
   const before = steps.some(({ amount }) => amount) ? cautionList(saidOnce) : null;
   return section(
     'What to do',

@@ -10,8 +10,8 @@ import { noteText } from '../../words/plan/sentences.ts';
 import { whyText } from '../../words/plan/why.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
-import { stepDone } from '../log/step-done.ts';
 import { fold, list } from './sections.ts';
+import { stepProgress } from './step-progress.ts';
 
 type Shown = readonly [spanned: SpannedReading, reading: Parameters<typeof readingSpan>[0], name: string];
 
@@ -44,12 +44,7 @@ const MOVED: Record<StepKind, readonly Shown[]> = {
 /**
  * @param saidOnce cautions that stand above all steps, and so not at each
  */
-export function stepView(
-  step: Step,
-  units: UnitSystem,
-  saidOnce: readonly CautionCode[],
-  volumeLitres: number,
-): HTMLElement {
+export function stepView(step: Step, units: UnitSystem, saidOnce: readonly CautionCode[]): HTMLElement {
   const cautions = step.cautions.filter((code) => !saidOnce.includes(code)).map((code) => caution(code).text);
   const how = [step.how ? howText(step.how) : '', circulateText(step)].filter(Boolean).join(' ');
   return h(
@@ -63,7 +58,7 @@ export function stepView(
     paragraph(rangeText(step, units), 'hint'),
     list(cautions, 'cautions'),
     paragraph(afterText(step, units), 'after'),
-    stepDone(step, stepTitle(step.kind), units, volumeLitres),
+    stepProgress(step, stepTitle(step.kind), units),
     step.why.length > 0
       ? fold('Why this much', list(step.why.map((line) => whyText(line, units))), wholeWater(step, units))
       : null,

@@ -10,6 +10,7 @@ import type { StripScale } from '../../core/scale/schema.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { keepButton } from '../log/keep-button.ts';
+import type { ReadingToKeep } from '../log/reading-entry.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { cardPicture } from './card-picture.ts';
 import { type Entry, measurementOf } from '../../core/reading/entry.ts';
@@ -47,23 +48,22 @@ export function readingSheet(data: SheetData): HTMLElement {
   const { scale, flat, time } = data;
   let { sinceDipSeconds } = data;
   let outcome = withTiming(data.outcome, scale, sinceDipSeconds);
-  const entries: Entry[] = outcome.pads.map((pad, i) => ({
-    pad,
-    scalePad: scale.pads[i]!,
-    target: data.targets[pad.quantity] ?? null,
-    truth: data.truth[pad.quantity] ?? null,
-    byHand: data.before?.byHand[i] ?? null,
-    timing: judgeTiming(scale, sinceDipSeconds),
-  }));
+  const entries = entriesOf(outcome, data);
   const letters = lettersOf(outcome.places);
+  const reading = () => ({ pads: entries, outcome, scale, time, sinceDipSeconds });
+  const fit = fitLine(data, reading);
   const keep = keepButton({
-    reading: () => ({ pads: entries, outcome, scale, time, sinceDipSeconds }),
+    reading,
     picture: () => jpegOf(data),
     typed: data.before ?? { water: '', note: '' },
     onWaiting: waitingRoom(data, () => ({ entries, sinceDipSeconds })),
     onPutAway: data.onPutAway,
   });
-  const pads = padRows(entries, data, keep.onCorrected);
+  const pads = padRows(entries, data, () => {
+    keep.onCorrected();
+    fit.look();
+  });
+  fit.look();
   const warnings = h('div', {}, ...warningList(outcome, scale, letters));
   const setTime = (seconds: number | null) => {
     sinceDipSeconds = seconds;
@@ -82,6 +82,7 @@ export function readingSheet(data: SheetData): HTMLElement {
     // A practice photo was dipped nowhere.
     Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
     warnings,
+    fit.element,
     h(
       'div',
       { class: 'sheet-columns' },
@@ -103,6 +104,29 @@ export function readingSheet(data: SheetData): HTMLElement {
     toPlan(entries, data),
     keep.element,
   );
+}
+
+function entriesOf({ pads }: ReadOutcome, { scale, targets, truth, before, sinceDipSeconds }: SheetData): Entry[] {
+  return pads.map((pad, i) => ({
+    pad,
+    scalePad: scale.pads[i]!,
+    target: targets[pad.quantity] ?? null,
+    truth: truth[pad.quantity] ?? null,
+    byHand: before?.byHand[i] ?? null,
+    timing: judgeTiming(scale, sinceDipSeconds),
+  }));
+}
+
+/** Says where a value doesn't fit what the logbook knows of the water. */
+function fitLine(
+  { truth }: SheetData,
+  reading: () => ReadingToKeep,
+): { readonly element: HTMLElement; readonly look: () => void } {
+  const element = h('div', { class: 'fit', role: 'status' });
+  const tell = async () => (await import('./fit.ts')).tellMisfits(element, reading());
+  // A practice photo is of no water that the logbook knows.
+  const isPractice = Object.keys(truth).length > 0;
+  return { element, look: () => void (isPractice || tell().catch((error: unknown) => console.error(error))) };
 }
 
 function warningList(

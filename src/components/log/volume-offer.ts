@@ -1,0 +1,40 @@
+/** The volume that the additions tell of: shown with its doubt, taken over or refused by the visitor, never by itself. */
+import { changePool } from '../../browser/store/changes.ts';
+import { openLogbook } from '../../browser/store/logbook.ts';
+import { keepForm, keptForm } from '../../browser/plan-form.ts';
+import { remember, remembered } from '../../browser/remembered.ts';
+import { settings } from '../../browser/settings.ts';
+import type { Pool } from '../../core/log/schema.ts';
+import type { Estimate } from '../../core/measurement/measurement.ts';
+import { REFUSE_LEARNT, USE_LEARNT, volumeLearntText } from '../../words/water-now.ts';
+import { h } from '../dom.ts';
+
+/** A refused volume is offered again once it has moved by more than this share. */
+const MOVED = 0.05;
+
+export function volumeOffer(litres: Estimate, pool: Pool): HTMLElement | null {
+  const refused = Number(remembered(keyOf(pool)) ?? NaN);
+  if (Math.abs(litres.value / refused - 1) < MOVED) return null;
+  const line = h('p', { class: 'volume-offer' }, `${volumeLearntText(litres, pool.volumeLitres, settings.units())} `);
+  // What stands there already is confirmed by it, and needs no button.
+  if (pool.volumeLitres !== null && Math.abs(litres.value / pool.volumeLitres - 1) < MOVED) return line;
+  const use = h('button', { type: 'button', class: 'plain' }, USE_LEARNT);
+  use.addEventListener('click', () => void take(Math.round(litres.value), pool));
+  const refuse = h('button', { type: 'button', class: 'plain' }, REFUSE_LEARNT);
+  refuse.addEventListener('click', () => {
+    remember(keyOf(pool), String(litres.value));
+    line.remove();
+  });
+  line.append(h('span', { class: 'no-print' }, use, ' ', refuse));
+  return line;
+}
+
+const keyOf = ({ id }: Pool) => `refused-volume-${id}`;
+
+/** For the logbook and for the next plan. */
+async function take(volumeLitres: number, pool: Pool): Promise<void> {
+  const logbook = await openLogbook();
+  const form = keptForm() ?? { fields: {}, shelf: null };
+  keepForm({ ...form, fields: { ...form.fields, 'pool.volumeLitres': volumeLitres } });
+  await logbook.write(changePool({ ...pool, volumeLitres }, new Date().toISOString()).change);
+}

@@ -1,0 +1,135 @@
+/** In the plan's form: the test at hand beside what all readings together say, and which of the two the plan starts from. */
+import '../../browser/zod-setup.ts';
+import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
+import { onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
+import { completed, type Given, type Measurement } from '../../core/measurement/measurement.ts';
+import { QUANTITY_IDS, type QuantityId } from '../../core/measurement/quantities.ts';
+import { type Entry, NOTHING_SAID, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
+import { daysBefore } from '../../core/log/time.ts';
+import { together, type Together } from '../../core/track/together.ts';
+import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
+import { parameterName } from '../../words/reading.ts';
+import { h } from '../dom.ts';
+
+type Readings = Readonly<Partial<Record<string, Given & Partial<Measurement>>>>;
+
+/** The estimate forgets what is older. */
+const DAYS = 400;
+
+export class AllReadings {
+  readonly #place: HTMLElement;
+  readonly #onChange: () => void;
+  readonly #box = h('input', { type: 'checkbox' });
+  #log: { pool: Pool; entries: Entry[] } | null = null;
+  #seen = '';
+  #rows: readonly Together[] = [];
+
+  /** @param onChange the plan starts from something else now */
+  constructor(place: HTMLElement, onChange: () => void) {
+    this.#place = place;
+    this.#onChange = onChange;
+    this.#box.addEventListener('input', (event) => {
+      // It is no value of the form.
+      event.stopPropagation();
+      onChange();
+    });
+    onLogbookNews((news) => {
+      if (news !== 'changed') return;
+      this.#log = null;
+      this.#seen = '';
+    });
+  }
+
+  /** Looks anew where the readings aren't those of last time. @param time of the reading they came from; null for now */
+  async look(readings: Readings, time: string | null): Promise<void> {
+    const key = JSON.stringify([readings, time]);
+    if (key === this.#seen) return;
+    this.#seen = key;
+    const log = (this.#log ??= await this.#read());
+    if (key !== this.#seen) return;
+    const entry = asEntry(readings, log.pool, time ?? new Date().toISOString());
+    // What was kept already is the reading at hand.
+    const before = log.entries.filter((one) => one.time !== entry.time);
+    const isKnown = before.some(({ kind }) => kind === 'reading');
+    const { rows, oddities } = isKnown ? together(before, log.pool, entry) : { rows: [], oddities: [] };
+    const isOffered = rows.some(({ estimate }) => estimate !== null);
+    this.#rows = isOffered ? rows : [];
+    this.#place.hidden = !isOffered && oddities.length === 0;
+    this.#place.replaceChildren(
+      ...oddities.map((oddity) => h('p', { class: 'wrong' }, oddityText(oddity))),
+      ...(isOffered ? [h('label', {}, this.#box, ` ${ALL_READINGS.start}`), table(this.#rows)] : []),
+    );
+    if (this.#box.checked) this.#onChange();
+  }
+
+  /** The readings that the plan starts from. */
+  applied<R extends Readings>(readings: R): R {
+    if (!this.#box.checked) return readings;
+    const used = this.#rows.filter(({ uses }) => uses === 'estimate');
+    const time = new Date().toISOString();
+    const estimates = used.map(({ quantity, estimate }) => [quantity, { ...estimate, time }]);
+    return { ...readings, ...Object.fromEntries(estimates) } as R;
+  }
+
+  async #read(): Promise<{ pool: Pool; entries: Entry[] }> {
+    const logbook = await openLogbook();
+    const pool = await logbook.pool();
+    const from = daysBefore(new Date().toISOString(), DAYS);
+    return { pool, entries: await logbook.store.entriesBetween(pool.id, from, '\uffff') };
+  }
+}
+
+function table(rows: readonly Together[]): HTMLElement {
+  const head = [ALL_READINGS.quantity, ALL_READINGS.reading, ALL_READINGS.estimate, ALL_READINGS.used];
+  return h(
+    'div',
+    { class: 'all-readings-table', tabindex: 0, role: 'region', 'aria-label': ALL_READINGS.table },
+    h(
+      'table',
+      {},
+      h('thead', {}, h('tr', {}, ...head.map((name) => h('th', { scope: 'col' }, name)))),
+      h(
+        'tbody',
+        {},
+        ...rows.map(({ quantity, reading, estimate, uses, why }) =>
+          h(
+            'tr',
+            {},
+            h('th', { scope: 'row' }, parameterName(quantity)),
+            h('td', { class: uses === 'reading' ? 'used' : null }, estimateText(quantity, reading)),
+            h('td', { class: uses === 'estimate' ? 'used' : null }, estimateText(quantity, estimate)),
+            h('td', {}, whyUsed(why)),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** The form's readings as they would stand in the logbook. */
+function asEntry(readings: Readings, pool: Pool, time: string): ReadingEntry {
+  const given = Object.entries(readings).filter(
+    (pair): pair is [QuantityId, NonNullable<Readings[string]>] =>
+      QUANTITY_IDS.some((id) => id === pair[0]) && Number.isFinite(pair[1]?.value),
+  );
+  const scale = given.map(([, one]) => one.scale).find((one) => one) ?? null;
+  return {
+    kind: 'reading',
+    id: newId(),
+    poolId: pool.id,
+    revision: 1,
+    edited: time,
+    time,
+    zoneMinutes: zoneMinutesAt(new Date(time)),
+    note: '',
+    origin: 'typed',
+    values: given.map(([quantity, one]) => ({ ...completed(quantity, one), ...NOTHING_SAID })),
+    unmatched: [],
+    scale,
+    correction: null,
+    sinceDipSeconds: null,
+    warnings: [],
+    quality: null,
+    pictureId: null,
+  };
+}

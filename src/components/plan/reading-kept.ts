@@ -1,0 +1,18 @@
+/** The reading that the form was filled from: kept before a plan that rests on it is. */
+import { keepWaiting } from '../log/keep-unkept.ts';
+
+let time: string | null = null;
+
+/** ISO 8601; null where all was typed. */
+export function readingTime(): string | null {
+  return time;
+}
+
+export function rememberReading(iso: string | null): void {
+  time = iso;
+}
+
+/** A plan is kept with its reading: one that still waits in this tab goes into the logbook first. */
+export async function keepReadingFirst(): Promise<void> {
+  if (time !== null) await keepWaiting(time);
+}
