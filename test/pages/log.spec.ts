@@ -131,7 +131,7 @@ test('the chart reads in greyscale: everything in it stands out from the paper b
     await page.emulateMedia({ colorScheme });
     const parts = await page.locator('.trends').evaluate((chart) => {
       const paper = getComputedStyle(document.documentElement).backgroundColor;
-      return ['.mark', '.line', '.whisker', '.target', '.addition', '.axis', '.title', '.tick', '.letter'].map(
+      return ['.mark', '.course', '.whisker', '.target', '.addition', '.axis', '.title', '.tick', '.letter'].map(
         (part) => {
           const { stroke, fill, opacity } = getComputedStyle(chart.querySelector(part)!);
           const ink = ['.mark', '.title', '.tick', '.letter'].includes(part) ? fill : stroke;
