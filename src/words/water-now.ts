@@ -58,6 +58,12 @@ export function volumeLearntText({ value, low, high }: Estimate, stated: number 
   const given = stated === null ? '' : `; ${shown(stated)} ${unit} stands in the logbook`;
   return `By what the additions did, the pool holds about ${shown(value)} ${unit} (${shown(low)} to ${shown(high)})${given}.`;
 }
+/** @param rise mg/L, by the stated volume */
+export function volumeExperimentText(kilograms: number, rise: number, units: UnitSystem): string {
+  const salt =
+    units === 'us' ? `${numberText(convert('mass', kilograms, 'kg', 'lb'), { figures: 2 })} lb` : `${kilograms} kg`;
+  return `How much water the pool really holds can be measured: test the salt by a meter, add ${salt} of salt, let the pump run, and test again a day later. It should rise by about ${numberText(rise, { figures: 2 })} mg/L; a smaller rise means more water.`;
+}
 export const USE_LEARNT = 'Use it from now on';
 export const REFUSE_LEARNT = 'Leave it';
 

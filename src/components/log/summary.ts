@@ -24,7 +24,7 @@ import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { rateText, shownValue } from './measures.ts';
-import { volumeOffer } from './volume-offer.ts';
+import { volumeExperiment, volumeOffer } from './volume-offer.ts';
 import { dateFormat, dateText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
@@ -136,7 +136,7 @@ function dayText(iso: string): string {
   return dateFormat({ day: 'numeric', month: 'short' }).format(new Date(iso));
 }
 
-function learntView({ pool, entries, estimate }: SummaryData): HTMLElement {
+function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElement {
   const chlorine = chlorineUse(entries, pool);
   const acid = acidUse(entries);
   const missing = [
@@ -147,6 +147,7 @@ function learntView({ pool, entries, estimate }: SummaryData): HTMLElement {
     acid ? '' : 'The acid use a week appears once three doses are noted.',
   ];
   const litres = estimate?.learnt.volumeLitres ?? null;
+  const salt = estimate?.quantities.find(({ quantity }) => quantity === 'salt') ?? null;
   return h(
     'section',
     {},
@@ -167,7 +168,7 @@ function learntView({ pool, entries, estimate }: SummaryData): HTMLElement {
         h('strong', { class: 'rate' }, rateText(acid, 1 / MURIATIC_MOL_PER_LITRE)),
         ` L of hydrochloric acid (31.45 %) a week, or as much of another acid as does the same, from ${acid.count} doses.`,
       ),
-    litres && volumeOffer(litres, pool),
+    litres ? volumeOffer(litres, pool) : volumeExperiment(salt, spans.salt?.high ?? null, pool),
     ...missing.filter(Boolean).map((text) => h('p', { class: 'hint' }, text)),
   );
 }
@@ -187,6 +188,8 @@ function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLEle
 export function reasonText({ quantity, reason, overdue }: NextTest): string {
   const name = parameterName(quantity);
   const when = overdue ? 'now' : 'then';
+  if (reason === 'plan')
+    return `The plan you keep asks for it: all its steps are done, and ${name} tells first how they landed.`;
   if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
   if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
   const days = ROUTINE_DAYS[quantity];

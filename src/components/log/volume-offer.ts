@@ -6,7 +6,7 @@ import { remember, remembered } from '../../browser/remembered.ts';
 import { settings } from '../../browser/settings.ts';
 import type { Pool } from '../../core/log/schema.ts';
 import type { Estimate } from '../../core/measurement/measurement.ts';
-import { REFUSE_LEARNT, USE_LEARNT, volumeLearntText } from '../../words/water-now.ts';
+import { REFUSE_LEARNT, USE_LEARNT, volumeExperimentText, volumeLearntText } from '../../words/water-now.ts';
 import { h } from '../dom.ts';
 
 /** A refused volume is offered again once it has moved by more than this share. */
@@ -37,4 +37,20 @@ async function take(volumeLitres: number, pool: Pool): Promise<void> {
   const form = keptForm() ?? { fields: {}, shelf: null };
   keepForm({ ...form, fields: { ...form.fields, 'pool.volumeLitres': volumeLitres } });
   await logbook.write(changePool({ ...pool, volumeLitres }, new Date().toISOString()).change);
+}
+
+/** mg/L that tell a volume to within a few per cent by a meter. */
+const RISE = 600;
+/** Salt is sold in sacks. */
+const STEP_KG = 5;
+
+/** How the volume could be found out, where the water has room for the salt that it takes. */
+export function volumeExperiment(salt: Estimate | null, highest: number | null, pool: Pool): HTMLElement | null {
+  const { volumeLitres } = pool;
+  if (!salt || highest === null || volumeLitres === null) return null;
+  const kilograms = Math.ceil((RISE * volumeLitres) / 1e6 / STEP_KG) * STEP_KG;
+  const rise = (kilograms * 1e6) / volumeLitres;
+  // The pool may be smaller than is thought.
+  if (salt.high + 1.15 * rise > highest) return null;
+  return h('p', { class: 'hint' }, volumeExperimentText(kilograms, rise, settings.units()));
 }

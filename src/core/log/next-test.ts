@@ -13,8 +13,8 @@ export type Tested = Exclude<QuantityId, 'temperature'>;
 export interface NextTest {
   readonly time: string;
   readonly quantity: Tested;
-  /** 'dose': something was added since its last reading. */
-  readonly reason: 'rule' | 'drift' | 'dose';
+  /** 'dose': something was added since its last reading. 'plan': the plan that is kept asks for it. */
+  readonly reason: 'rule' | 'drift' | 'dose' | 'plan';
   readonly overdue: boolean;
 }
 
@@ -22,6 +22,8 @@ type TargetOf = (quantity: Tested) => { readonly low: number; readonly high: num
 
 /** @returns the earliest need among all quantities of the log; null for a log without readings */
 export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: string): NextTest | null {
+  const asked = askedByPlan(entries, now);
+  if (asked) return asked;
   const due = quantitiesIn(entries)
     .filter((quantity) => quantity !== 'temperature')
     .flatMap((quantity) => dueOf(entries, quantity, targetOf(quantity)));
@@ -29,6 +31,18 @@ export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: str
   if (!first) return null;
   const { millis, quantity, reason } = first;
   return { time: new Date(millis).toISOString(), quantity, reason, overdue: millis <= Date.parse(now) };
+}
+
+/** A plan that is under way knows best: all its steps are done, and it waits for the tests it asked for. */
+function askedByPlan(entries: readonly Entry[], now: string): NextTest | null {
+  const plan = entries.filter((entry) => entry.kind === 'plan' && entry.closed === null).at(-1);
+  if (plan?.kind !== 'plan' || plan.next?.kind !== 'test' || plan.next.from === null) return null;
+  const done = plan.rounds.flatMap((round) => round.done).map(({ time }) => time);
+  const last = done.sort().at(-1) ?? plan.time;
+  if (entries.some(({ kind, time }) => kind === 'reading' && time > last)) return null;
+  const { from: time, quantity } = plan.next;
+  if (quantity === undefined || quantity === 'temperature') return null;
+  return { time, quantity, reason: 'plan', overdue: time <= now };
 }
 
 function dueOf(

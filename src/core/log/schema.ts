@@ -4,7 +4,7 @@
  */
 import * as z from 'zod/mini';
 import { foundFields, type Measurement, usedScaleSchema } from '../measurement/measurement.ts';
-import { PAD_QUANTITIES } from '../measurement/quantities.ts';
+import { PAD_QUANTITIES, QUANTITY_IDS } from '../measurement/quantities.ts';
 import { isCleanText } from '../text.ts';
 
 /** See `migrate.ts` for what changed when. */
@@ -159,7 +159,15 @@ export const planEntrySchema = z.object({
   /** The last one counts; what was done in those before it stays done. */
   rounds: z.array(planRoundSchema).check(z.minLength(1), z.maxLength(50)),
   /** What comes next and from when on, for those who don't work out the plan; null when all is done. */
-  next: z.nullable(z.object({ kind: z.string().check(z.regex(/^[a-z][a-z-]{0,40}$/)), from: z.nullable(time) })),
+  next: z.nullable(
+    z.object({
+      /** A kind of step, or 'test'. */
+      kind: z.string().check(z.regex(/^[a-z][a-z-]{0,40}$/)),
+      from: z.nullable(time),
+      /** What is to be tested. */
+      quantity: z.optional(z.enum(QUANTITY_IDS)),
+    }),
+  ),
   /** When it was put away unfinished. */
   closed: z.nullable(time),
 });

@@ -95,7 +95,7 @@ function nextOf(progress: Progress | null): PlanEntry['next'] {
   if (!progress) return null;
   if (progress.next) return { kind: progress.next.step.kind, from: progress.next.from };
   const first = [...progress.dueTests].sort((a, b) => (a.from < b.from ? -1 : 1))[0];
-  return first ? { kind: 'test', from: first.from } : null;
+  return first ? { kind: 'test', from: first.from, quantity: first.reading } : null;
 }
 
 /** As a file has it: without what is undefined. */

@@ -124,7 +124,12 @@ export const plan = (poolIds: fc.Arbitrary<string>) =>
       }),
       { minLength: 1, maxLength: 3 },
     ),
-    next: maybe(fc.record({ kind: fc.constantFrom('lower-ph', 'test'), from: maybe(time) })),
+    next: maybe(
+      fc.oneof(
+        fc.record({ kind: fc.constant('lower-ph'), from: maybe(time) }),
+        fc.record({ kind: fc.constant('test'), from: maybe(time), quantity: fc.constantFrom(...QUANTITY_IDS) }),
+      ),
+    ),
     closed: maybe(time),
   });
 

@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { planEntrySchema, type PlanEntry } from '../../../src/core/log/schema.ts';
 import { opened, lastDone, withDone, withoutLast, workedAnew } from '../../../src/core/progress/rounds.ts';
+import { nextTest } from '../../../src/core/log/next-test.ts';
+import { loggedValue, reading as logged } from '../log/samples.ts';
 import { plain, reading } from '../water/plan/inputs.ts';
 import { at, doneAt, HIGH_PH, kept, MADE, planIn } from './plans.ts';
 
@@ -116,6 +118,11 @@ describe('a kept plan', () => {
     expect(progress.next).toBeNull();
     expect(progress.dueTests.length).toBe(plan.retests.length);
     expect(all.next!.kind).toBe('test');
+    // The log and its calendar say the same.
+    const next = nextTest([all], () => null, at(41))!;
+    expect(next).toMatchObject({ reason: 'plan', time: all.next!.from, quantity: all.next!.quantity });
+    const read = { ...logged(0, [loggedValue('ph', 7.4, 0.1)]), time: at(60) };
+    expect(nextTest([all, read], () => null, at(61))!.reason).not.toBe('plan');
     const first = progress.dueTests.find(({ reading: id }) => id === plan.retests[0]!.reading)!;
     expect(Date.parse(first.from) - Date.parse(progress.lastDone!)).toBeCloseTo(
       plan.retests[0]!.afterHours * 3_600_000,
