@@ -51,6 +51,8 @@ export function rowsText(counts: readonly number[]): string {
   return `${counts.length} rows, with ${listText(counts.map(String))} blocks`;
 }
 
+export const NEXT_STEP_FAILED =
+  'The next step could not be fetched. Check the connection and press the button once more.';
 export const FAILED = {
   wrong: 'The reader stopped before it was done.',
   remedy: 'Choose the photo again; if it happens once more, reload the page.',

@@ -23,6 +23,10 @@ describe.each(PAGES)('%s', (page) => {
   });
 });
 
+it('lets no page send more than 60 kB before it is touched', () => {
+  expect(BUDGETS.filter(({ totalKB }) => totalKB > 60)).toEqual([]);
+});
+
 it('has a page for every budget', () => {
   expect(BUDGETS.filter(({ pages }) => !PAGES.some((page) => pages.test(page)))).toEqual([]);
 });

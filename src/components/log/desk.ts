@@ -1,5 +1,6 @@
 /** The element behind the logbook page: opens the logbook, shows it, and does what the visitor asks. */
 import '../../browser/zod-setup.ts';
+import { settings } from '../../browser/settings.ts';
 import { addPool, changeEntry, changePool, emptyBin, moveToBin, takeFromBin } from '../../browser/store/changes.ts';
 import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
@@ -13,15 +14,17 @@ import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { EntryList } from './entry-list.ts';
 import { afreshButtons } from './afresh.ts';
-import { exportAsItIs, exportHeld, exportSetAside } from './export.ts';
-import { temperatureUnit } from './measures.ts';
 import { showPicture } from './picture.ts';
-import { poolForm } from './pool-form.ts';
 import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
 import { binView } from './bin-view.ts';
 import { clockText, draftText, failureText, lostText, NOTICES, setAsideText } from '../../words/log.ts';
-import { freshen, freshenTime, readForm } from './write-forms.ts';
+import { temperatureUnit } from '../../words/units.ts';
+import { freshen, freshenTime } from './fresh-form.ts';
+
+/** Fetched when a file is wanted, or a form is opened. */
+const exporting = () => import('./export.ts');
+const writing = () => import('./write-forms.ts');
 
 class LogDesk extends HTMLElement {
   #logbook!: Logbook;
@@ -69,7 +72,7 @@ class LogDesk extends HTMLElement {
     const records = await this.#logbook.store.setAside();
     if (records.length === 0) return;
     const save = h('button', { type: 'button' }, 'Save it to a file');
-    save.addEventListener('click', () => exportSetAside(records));
+    save.addEventListener('click', () => void exporting().then((out) => out.exportSetAside(records)));
     this.#notice(setAsideText(records.length));
     need(this, '.notices').append(h('p', {}, save));
   }
@@ -79,8 +82,8 @@ class LogDesk extends HTMLElement {
       this.#logbook.choosePool((event.target as HTMLSelectElement).value);
       void this.#refresh();
     });
-    need(this, '[data-pool=edit]').addEventListener('click', () => this.#editPool(this.#pool));
-    need(this, '[data-pool=add]').addEventListener('click', () => this.#editPool(null));
+    need(this, '[data-pool=edit]').addEventListener('click', () => void this.#editPool(this.#pool));
+    need(this, '[data-pool=add]').addEventListener('click', () => void this.#editPool(null));
     need(this, '#trend-days').addEventListener('change', () => void this.#showTrend());
     const month = need<HTMLInputElement>(this, '#upto');
     month.addEventListener('change', () => void this.#list.show(this.#logbook.store, this.#pool.id, month.value));
@@ -90,7 +93,10 @@ class LogDesk extends HTMLElement {
     });
     for (const form of this.querySelectorAll<HTMLFormElement>('form[data-kind]')) {
       freshen(form);
-      form.parentElement?.addEventListener('toggle', () => freshenTime(form));
+      form.parentElement?.addEventListener('toggle', () => {
+        freshenTime(form);
+        writing().catch(() => undefined);
+      });
       form.addEventListener('submit', (event) => {
         event.preventDefault();
         void this.#writeDown(form);
@@ -115,7 +121,8 @@ class LogDesk extends HTMLElement {
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
     const spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
-    for (const unit of this.querySelectorAll('[data-temperature-unit]')) unit.textContent = temperatureUnit();
+    for (const unit of this.querySelectorAll('[data-temperature-unit]'))
+      unit.textContent = temperatureUnit(settings.units());
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
     const span = await store.span(this.#pool.id);
@@ -149,10 +156,10 @@ class LogDesk extends HTMLElement {
 
   async #writeDown(form: HTMLFormElement): Promise<void> {
     const said = need(form, '[role=status]');
-    const written = readForm(form, this.#pool.id);
-    said.textContent = written.ok ? '' : written.message;
-    if (!written.ok) return;
     try {
+      const written = (await writing()).readForm(form, this.#pool.id);
+      said.textContent = written.ok ? '' : written.message;
+      if (!written.ok) return;
       await this.#logbook.keepEntry(written.entry);
       await this.#drawing;
       freshen(form);
@@ -192,8 +199,9 @@ class LogDesk extends HTMLElement {
     if (done) this.#say('The bin is empty.');
   }
 
-  #editPool(pool: Pool | null): void {
+  async #editPool(pool: Pool | null): Promise<void> {
     const place = need(this, '.pool-form');
+    const { poolForm } = await import('./pool-form.ts');
     const close = () => place.replaceChildren();
     const form = poolForm(pool, {
       onLeave: close,
@@ -247,7 +255,7 @@ class LogDesk extends HTMLElement {
     const held = { ...drawn, entries: [...new Map(entries.map((entry) => [entry.id, entry])).values()] };
     if (entries.length === 0) return;
     this.#isThrownAway = true;
-    const { putBack, thrownAwayView } = await import('./thrown-away.ts');
+    const [{ putBack, thrownAwayView }, { exportHeld }] = await Promise.all([import('./thrown-away.ts'), exporting()]);
     const onPutBack = async (): Promise<void> => {
       await putBack(this.#logbook, held);
       this.#isThrownAway = false;
@@ -265,7 +273,7 @@ class LogDesk extends HTMLElement {
     this.#notice(NOTICES.newer);
     for (const part of this.querySelectorAll<HTMLElement>('.needs-script')) part.hidden = true;
     const save = h('button', { type: 'button' }, 'Save a copy as it is');
-    save.addEventListener('click', () => void exportAsItIs());
+    save.addEventListener('click', () => void exporting().then((out) => out.exportAsItIs()));
     need(this, '.notices').append(save);
     this.dataset['ready'] = '';
   }

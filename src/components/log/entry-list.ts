@@ -1,13 +1,17 @@
 /** The entries, newest first, under the months they lie in: the next are fetched when the reader comes near their place. */
+import { settings } from '../../browser/settings.ts';
 import { type EntryPlace, EVER, type LogStore } from '../../browser/store/store.ts';
 import type { Entry } from '../../core/log/schema.ts';
 import { h } from '../dom.ts';
-import { carryDraft, draftIn, entryView, type EntryActions } from './entry-view.ts';
-import { temperatureUnit } from './measures.ts';
+import type { EntryActions } from './entry-view.ts';
 import { monthText } from '../../words/dates.ts';
+import { temperatureUnit } from '../../words/units.ts';
 
 /** Rows added to the page at once. */
 const PORTION = 40;
+
+/** How an entry is shown: fetched with the first there is. */
+type EntryView = typeof import('./entry-view.ts');
 
 /** By all that a row shows. */
 type Rows = Map<string, { readonly entry: Entry; readonly row: HTMLElement }>;
@@ -17,6 +21,7 @@ export class EntryList {
   readonly #actions: EntryActions;
   readonly #observer: IntersectionObserver;
   #store: LogStore | null = null;
+  #view: EntryView | null = null;
   #poolId = '';
   /** Where the next entries begin; null at the end of the log. */
   #next: EntryPlace | null = null;
@@ -70,6 +75,8 @@ export class EntryList {
 
   /** What is being written while its entry changes elsewhere goes on in the new row, or is told where that is gone. */
   async #keepDrafts(fresh: HTMLElement): Promise<void> {
+    if (!this.#view) return;
+    const { carryDraft, draftIn } = this.#view;
     for (const { row } of this.#former.values()) {
       const draft = draftIn(row);
       if (draft === null || fresh.contains(row)) continue;
@@ -97,7 +104,10 @@ export class EntryList {
   async #fill(place: HTMLElement, count: number): Promise<void> {
     if (!this.#next || !this.#store) return;
     const entries = await this.#store.entriesBefore(this.#poolId, this.#next, count);
-    for (const entry of entries) this.#listFor(entry, place).append(this.#row(entry));
+    if (entries.length > 0) {
+      const { entryView } = (this.#view ??= await import('./entry-view.ts'));
+      for (const entry of entries) this.#listFor(entry, place).append(this.#row(entry, entryView));
+    }
     this.#shown.rows += entries.length;
     const last = entries.at(-1);
     this.#next = last && entries.length === count ? { time: last.time, id: last.id } : null;
@@ -114,8 +124,8 @@ export class EntryList {
   }
 
   /** An entry that is as it was keeps its row: the browser knows its height, and an opened picture stays open. */
-  #row(entry: Entry): HTMLElement {
-    const key = JSON.stringify([entry, temperatureUnit()]);
+  #row(entry: Entry, entryView: EntryView['entryView']): HTMLElement {
+    const key = JSON.stringify([entry, temperatureUnit(settings.units())]);
     const { row } = this.#former.get(key) ?? { row: entryView(entry, this.#actions) };
     this.#rows.set(key, { entry, row });
     return row;

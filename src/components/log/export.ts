@@ -1,9 +1,8 @@
-/** The logbook out to files. Each file says what it contains. */
+/** The logbook out to files, fetched when one is asked for. Each file says what it contains. */
 import { toBase64 } from '../../browser/store/base64.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import { dumpStore } from '../../browser/store/open.ts';
 import type { SetAside } from '../../browser/store/sound.ts';
-import { remember } from '../../browser/remembered.ts';
 import { zoneMinutesAt } from '../../browser/store/ids.ts';
 import type { FilePicture } from '../../core/log/incoming.ts';
 import { writeCalendar } from '../../core/log/ical.ts';
@@ -25,9 +24,8 @@ import { calendarText, dueText } from '../../words/kept-plan.ts';
 import { judgementText } from '../../words/reading.ts';
 import { fileName, saveFile } from '../../browser/save-file.ts';
 import { siteBase } from '../href.ts';
+import { noteCopy } from './last-copy.ts';
 import { reasonText } from './summary.ts';
-
-export const COPY_KEY = 'log-copy';
 
 /** Everything: all pools, entries, pictures and scales. */
 export async function exportJson({ store }: Logbook): Promise<void> {
@@ -129,8 +127,4 @@ export function exportPlanCalendar(entry: PlanEntry, { next, dueTests }: Progres
 
 function oldestFirst(entries: readonly Entry[]): Entry[] {
   return [...entries].sort(newestFirst).reverse();
-}
-
-function noteCopy(entries: number): void {
-  remember(COPY_KEY, JSON.stringify({ time: new Date().toISOString(), entries }));
 }

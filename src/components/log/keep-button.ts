@@ -1,4 +1,5 @@
 /** "Keep in the logbook" under a reading sheet. Until it is kept, the page is held: no new edition loads over it. */
+import { settings } from '../../browser/settings.ts';
 import { changeEntry } from '../../browser/store/changes.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
@@ -9,10 +10,10 @@ import type { ReadingEntry } from '../../core/log/schema.ts';
 import { cleanText } from '../../core/text.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
-import { exportReading } from './export.ts';
-import { temperatureUnit, typedCelsius } from './measures.ts';
+import { typedCelsius } from './measures.ts';
 import { type ReadingToKeep, toReadingEntry } from './reading-entry.ts';
 import { failureText, NOTICES } from '../../words/log.ts';
+import { temperatureUnit } from '../../words/units.ts';
 
 interface KeepData {
   /** As the sheet stands at this moment. */
@@ -86,7 +87,7 @@ class KeepReading extends HTMLElement {
 
   /** What the photo can't know. */
   #more(): HTMLElement {
-    const water = h('label', { for: 'keep-water' }, `Water temperature, ${temperatureUnit()} `);
+    const water = h('label', { for: 'keep-water' }, `Water temperature, ${temperatureUnit(settings.units())} `);
     const note = h('label', { for: 'keep-note' }, 'Note ');
     for (const field of [this.#temperature, this.#note]) field.addEventListener('input', () => this.changed());
     return h(
@@ -169,9 +170,8 @@ class KeepReading extends HTMLElement {
     const { failure } = toStoreError(error);
     const file = h('button', { type: 'button' }, 'Save this reading to a file');
     file.addEventListener('click', () => {
-      void openLogbook()
-        .then((logbook) => logbook.pool())
-        .then((pool) => exportReading(entry, jpeg, pool))
+      void Promise.all([openLogbook().then((logbook) => logbook.pool()), import('./export.ts')])
+        .then(([pool, { exportReading }]) => exportReading(entry, jpeg, pool))
         .then(() => this.#release?.());
     });
     const smaller = h('button', { type: 'button' }, 'Keep it without the picture');

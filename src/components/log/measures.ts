@@ -11,10 +11,6 @@ import { METHOD_WORDS } from '../../words/methods.ts';
 import type { Plausible } from '../../core/typed/number.ts';
 import { readTyped, valueOf } from '../typed.ts';
 
-export function temperatureUnit(): string {
-  return units.temperatureUnit(settings.units());
-}
-
 export function temperatureText(celsius: number): string {
   return units.temperatureText(celsius, settings.units());
 }
@@ -67,7 +63,7 @@ export function shownSpan(quantity: QuantityId, low: number, high: number): stri
 /** pH has no unit to show. */
 export function shownUnit(quantity: QuantityId): string {
   const unit = unitOf(quantity);
-  return unit === '°C' ? temperatureUnit() : unit === 'pH' ? '' : unit;
+  return unit === '°C' ? units.temperatureUnit(settings.units()) : unit === 'pH' ? '' : unit;
 }
 
 /** "Free chlorine, mg/L"; "pH". */

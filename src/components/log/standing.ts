@@ -6,7 +6,6 @@ import { need } from '../dom.ts';
 import type { Homework } from '../../core/progress/homework.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
 import type { Spans } from '../../core/reading/spans.ts';
-import { exportCalendar } from './export.ts';
 
 /** The estimate forgets what is older. */
 const ESTIMATE_DAYS = 400;
@@ -58,7 +57,9 @@ export class Standing {
     this.drawn = { pools: await this.#logbook.pools(), entries };
     const shown = entries.filter(({ time }) => time >= from && time <= last);
     return () => {
-      need(this.#root, '.now').replaceChildren(summaryView(data, (next) => exportCalendar(next, pool)));
+      need(this.#root, '.now').replaceChildren(
+        summaryView(data, (next) => void import('./export.ts').then((out) => out.exportCalendar(next, pool))),
+      );
       this.#drawTrend(trendView, shown, { first: from, last });
     };
   }

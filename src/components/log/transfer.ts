@@ -1,6 +1,5 @@
 /** In and out: saving copies, bringing files in with a look at what they would do, and taking that back. */
 import '../../browser/zod-setup.ts';
-import { remembered } from '../../browser/remembered.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
 import type { FileQuestion, FileStage } from '../../browser/store/read-file.ts';
@@ -8,8 +7,8 @@ import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
 import { showTheme } from '../theme.ts';
-import { COPY_KEY, exportCsv, exportJson } from './export.ts';
 import type { Preview } from './import.ts';
+import { lastCopy } from './last-copy.ts';
 import { failureText, fileFailureText } from '../../words/log.ts';
 import { dateText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
@@ -37,8 +36,8 @@ export class Transfer {
           (error: unknown) => this.#failed(error),
         );
       });
-    save('[data-save=json]', exportJson);
-    save('[data-save=csv]', exportCsv);
+    save('[data-save=json]', async (all) => (await import('./export.ts')).exportJson(all));
+    save('[data-save=csv]', async (all) => (await import('./export.ts')).exportCsv(all));
     const input = need<HTMLInputElement>(root, 'input[type=file]');
     input.addEventListener('change', () => {
       const file = input.files?.[0];
@@ -154,15 +153,13 @@ export class Transfer {
 }
 
 function copyText(entries: number): string {
-  try {
-    const copy = JSON.parse(remembered(COPY_KEY) ?? 'null') as { time?: unknown; entries?: unknown } | null;
-    if (typeof copy?.time !== 'string' || typeof copy.entries !== 'number') throw new Error('no copy yet');
+  const copy = lastCopy();
+  if (copy) {
     const since = entries - copy.entries;
     const more = since > 0 ? ` ${countText(since, 'entry has', 'entries have')} been written since.` : '';
     return `The last copy was saved on ${dateText(copy.time)}.${more}`;
-  } catch {
-    return entries === 0
-      ? ''
-      : 'No copy has been saved yet. The logbook is only in this browser: a lost phone or a cleared browser takes it along.';
   }
+  return entries === 0
+    ? ''
+    : 'No copy has been saved yet. The logbook is only in this browser: a lost phone or a cleared browser takes it along.';
 }

@@ -137,22 +137,6 @@ function additionFields(form: HTMLFormElement): object {
   return { ...common, product: own || 'Something else', agent: 'other', ...UNKNOWN_CONTENT };
 }
 
-/** The fields for the next entry: empty, and the time now. */
-export function freshen(form: HTMLFormElement): void {
-  form.reset();
-  freshenTime(form);
-}
-
-/** The time now, unless the visitor has put another one in its place. */
-export function freshenTime(form: HTMLFormElement): void {
-  const field = need<HTMLInputElement>(form, '[name=when]');
-  if (field.value !== '' && field.value !== field.dataset['filledIn']) return;
-  const now = new Date();
-  const local = new Date(now.getTime() + zoneMinutesAt(now) * 60_000).toISOString().slice(0, 16);
-  field.value = local;
-  field.dataset['filledIn'] = local;
-}
-
 function valueOf(form: HTMLFormElement, name: string): string {
   const field = form.elements.namedItem(name);
   return field instanceof HTMLInputElement || field instanceof HTMLSelectElement || field instanceof HTMLTextAreaElement

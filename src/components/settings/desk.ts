@@ -9,7 +9,6 @@ import { persist } from '../../browser/store/persistence.ts';
 import { EYES, THEMES } from '../../core/settings.ts';
 import { h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
-import { exportAsItIs, exportJson } from '../log/export.ts';
 import { failureText } from '../../words/log.ts';
 import { showTheme } from '../theme.ts';
 import { contentLine, storedFacts } from './stored.ts';
@@ -92,6 +91,7 @@ class SettingsDesk extends HTMLElement {
 
   async #save(): Promise<void> {
     try {
+      const { exportAsItIs, exportJson } = await import('../log/export.ts');
       await (this.#logbook.store.kind === 'newer' ? exportAsItIs() : exportJson(this.#logbook));
       this.#say('Saved to your downloads.');
     } catch (error) {

@@ -1,36 +1,35 @@
 /** The element behind the teaching page: chart, strip, check, one after the other. */
 import { remember } from '../../browser/remembered.ts';
-import { keptScales } from '../../browser/scales.ts';
 import { TeachClient } from '../../browser/teach-client.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
+import { NEXT_STEP_FAILED } from '../../words/teach.ts';
 import { need } from '../dom.ts';
-import { addLight, buildScale } from './build-scale.ts';
 import type { ChartResult } from './chart-result.ts';
 import { ChartStep } from './chart-step.ts';
-import { CheckStep } from './check-step.ts';
-import { StripStep, type StripTimes } from './strip-step.ts';
+import type { CheckStep } from './check-step.ts';
+import type { StripStep, StripTimes } from './strip-step.ts';
 import type { StripResult } from './strip-draft.ts';
 
 /** Of the address: the id of a scale that gets another photo. */
 const ADD = 'add';
 const SCALE_KEY = 'scale';
 
+type NextSteps = typeof import('./next-steps.ts') & { readonly strip: StripStep; readonly check: CheckStep };
+
 class TeachDesk extends HTMLElement {
   readonly #client = new TeachClient();
   #chartStep!: ChartStep;
-  #stripStep!: StripStep;
-  #checkStep!: CheckStep;
+  #next: Promise<NextSteps> | null = null;
   #chart: ChartResult | null = null;
   #known: StripScale | null = null;
   #taken = new Set<string>();
   #saved = false;
 
   connectedCallback(): void {
-    this.#chartStep = new ChartStep(need(this, '.chart-step'), this.#client, (chart) => this.#charted(chart));
-    this.#stripStep = new StripStep(need(this, '.strip-step'), this.#client, (strip, times) =>
-      this.#described(strip, times),
-    );
-    this.#checkStep = new CheckStep(need(this, '.check-step'), (scale) => this.#keep(scale));
+    this.#chartStep = new ChartStep(need(this, '.chart-step'), this.#client, (chart) => void this.#charted(chart));
+    for (const begun of ['click', 'change']) {
+      this.addEventListener(begun, () => void this.#nextSteps().catch(() => undefined), { once: true });
+    }
     // A page that can come back keeps its photo: blocks may be marked in it already.
     window.addEventListener('pagehide', ({ persisted }) => persisted || this.#client.close());
     window.addEventListener('beforeunload', (event) => {
@@ -40,12 +39,32 @@ class TeachDesk extends HTMLElement {
   }
 
   async #begin(): Promise<void> {
-    const { scales } = await keptScales();
-    this.#taken = new Set([...scales.map(({ id }) => id), ...(this.dataset['practice'] ?? '').split(' ')]);
     const add = new URLSearchParams(location.search).get(ADD);
-    const known = scales.find(({ id }) => id === add);
-    if (known) this.#addTo(known);
+    if (add !== null) {
+      const { keptScales } = await this.#nextSteps();
+      const known = (await keptScales()).scales.find(({ id }) => id === add);
+      if (known) this.#addTo(known);
+    }
     this.dataset['ready'] = '';
+  }
+
+  /** @throws when they can't be fetched; the next call tries again */
+  #nextSteps(): Promise<NextSteps> {
+    this.#next ??= this.#fetchNext().catch((error: unknown) => {
+      this.#next = null;
+      throw error;
+    });
+    return this.#next;
+  }
+
+  async #fetchNext(): Promise<NextSteps> {
+    const parts = await import('./next-steps.ts');
+    const { scales } = await parts.keptScales();
+    this.#taken = new Set([...scales.map(({ id }) => id), ...(this.dataset['practice'] ?? '').split(' ')]);
+    const strip = new parts.StripStep(need(this, '.strip-step'), this.#client, (result, times) => {
+      void this.#described(result, times);
+    });
+    return { ...parts, strip, check: new parts.CheckStep(need(this, '.check-step'), (scale) => this.#keep(scale)) };
   }
 
   #addTo(scale: StripScale): void {
@@ -56,16 +75,23 @@ class TeachDesk extends HTMLElement {
     need(line, 'strong').textContent = scale.name;
   }
 
-  #charted(chart: ChartResult): void {
+  async #charted(chart: ChartResult): Promise<void> {
     this.#chart = chart;
     const known = this.#known;
-    if (known) this.#checkStep.show((_name, light) => addLight(known, chart, light), known.name);
-    else this.#stripStep.show(chart);
+    try {
+      const { addLight, check, strip } = await this.#nextSteps();
+      if (known) check.show((_name, light) => addLight(known, chart, light), known.name);
+      else strip.show(chart);
+    } catch (error) {
+      console.error(error);
+      need(this, '.rows-said').textContent = NEXT_STEP_FAILED;
+    }
   }
 
-  #described(strip: StripResult, times: StripTimes): void {
+  async #described(strip: StripResult, times: StripTimes): Promise<void> {
     const chart = this.#chart!;
-    this.#checkStep.show((name, light) => buildScale({ name, light, chart, strip, times, taken: this.#taken }), null);
+    const { buildScale, check } = await this.#nextSteps();
+    check.show((name, light) => buildScale({ name, light, chart, strip, times, taken: this.#taken }), null);
   }
 
   #keep(scale: StripScale): void {
