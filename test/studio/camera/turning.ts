@@ -67,27 +67,38 @@ export function turnPlanes(
   [red, green, blue]: readonly [Float32Array | number[], Float32Array | number[], Float32Array | number[]],
   turning: Turning,
 ): void {
-  const at = (four: OverHue, c1: number, s1: number, c2: number, s2: number) =>
-    four[0] * c1 + four[1] * s1 + four[2] * c2 + four[3] * s2;
+  const [[xr, xg, xb], [yr, yg, yb], [zr, zg, zb]] = TO_XYZ;
+  const [[rx, ry, rz], [gx, gy, gz], [bx, by, bz]] = TO_RGB;
+  const [v1, v2, v3, v4] = turning.vividness;
+  const [h1, h2, h3, h4] = turning.hue;
+  const [l1, l2, l3, l4] = turning.lightness;
+  // A million times a picture: no array is made in here, and `Math.hypot` takes as long as all the rest.
   for (let i = 0; i < red.length; i++) {
-    const [r, g, b] = [red[i]!, green[i]!, blue[i]!];
-    const fx = cubeRoot(TO_XYZ[0][0] * r + TO_XYZ[0][1] * g + TO_XYZ[0][2] * b);
-    const fy = cubeRoot(TO_XYZ[1][0] * r + TO_XYZ[1][1] * g + TO_XYZ[1][2] * b);
-    const fz = cubeRoot(TO_XYZ[2][0] * r + TO_XYZ[2][1] * g + TO_XYZ[2][2] * b);
-    const [a, bb] = [500 * (fx - fy), 200 * (fy - fz)];
-    const chroma = Math.hypot(a, bb);
+    const r = red[i]!;
+    const g = green[i]!;
+    const b = blue[i]!;
+    const fx = cubeRoot(xr * r + xg * g + xb * b);
+    const fy = cubeRoot(yr * r + yg * g + yb * b);
+    const fz = cubeRoot(zr * r + zg * g + zb * b);
+    const a = 500 * (fx - fy);
+    const bb = 200 * (fy - fz);
+    const chroma = Math.sqrt(a * a + bb * bb);
     if (chroma < 1e-3) continue;
-    const [c1, s1] = [a / chroma, bb / chroma];
-    const [c2, s2] = [c1 * c1 - s1 * s1, 2 * c1 * s1];
-    const more = Math.exp(at(turning.vividness, c1, s1, c2, s2));
-    const turn = at(turning.hue, c1, s1, c2, s2);
-    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-    const [a2, b2] = [more * (a * cos - bb * sin), more * (a * sin + bb * cos)];
-    const y = fy + (at(turning.lightness, c1, s1, c2, s2) * chroma) / 116;
-    const [x3, y3, z3] = [cubed(y + a2 / 500), cubed(y), cubed(y - b2 / 200)];
-    red[i] = TO_RGB[0]![0]! * x3 + TO_RGB[0]![1]! * y3 + TO_RGB[0]![2]! * z3;
-    green[i] = TO_RGB[1]![0]! * x3 + TO_RGB[1]![1]! * y3 + TO_RGB[1]![2]! * z3;
-    blue[i] = TO_RGB[2]![0]! * x3 + TO_RGB[2]![1]! * y3 + TO_RGB[2]![2]! * z3;
+    const c1 = a / chroma;
+    const s1 = bb / chroma;
+    const c2 = c1 * c1 - s1 * s1;
+    const s2 = 2 * c1 * s1;
+    const more = Math.exp(v1 * c1 + v2 * s1 + v3 * c2 + v4 * s2);
+    const turn = h1 * c1 + h2 * s1 + h3 * c2 + h4 * s2;
+    const cos = Math.cos(turn);
+    const sin = Math.sin(turn);
+    const y = fy + ((l1 * c1 + l2 * s1 + l3 * c2 + l4 * s2) * chroma) / 116;
+    const x3 = cubed(y + (more * (a * cos - bb * sin)) / 500);
+    const y3 = cubed(y);
+    const z3 = cubed(y - (more * (a * sin + bb * cos)) / 200);
+    red[i] = rx * x3 + ry * y3 + rz * z3;
+    green[i] = gx * x3 + gy * y3 + gz * z3;
+    blue[i] = bx * x3 + by * y3 + bz * z3;
   }
 }
 
@@ -108,9 +119,11 @@ function cubed(f: number): number {
   return f > EDGE ? f * f * f : 3 * EDGE * EDGE * (f - 4 / 29);
 }
 
-function inverse(m: readonly (readonly number[])[]): number[][] {
+type Matrix = readonly [Triple, Triple, Triple];
+
+function inverse(m: Matrix): Matrix {
   const at = (i: number, j: number) => m[(i + 3) % 3]![(j + 3) % 3]!;
   const cofactor = (i: number, j: number) => at(i + 1, j + 1) * at(i + 2, j + 2) - at(i + 1, j + 2) * at(i + 2, j + 1);
   const det = [0, 1, 2].reduce((sum, j) => sum + at(0, j) * cofactor(0, j), 0);
-  return [0, 1, 2].map((i) => [0, 1, 2].map((j) => cofactor(j, i) / det));
+  return [0, 1, 2].map((i) => [0, 1, 2].map((j) => cofactor(j, i) / det)) as unknown as Matrix;
 }

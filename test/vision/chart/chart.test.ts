@@ -101,7 +101,7 @@ test('the plane is right far beyond the card', async () => {
   }
 });
 
-describe('charts of other kinds', () => {
+describe('charts of other kinds', { tags: 'release' }, () => {
   test('round a bottle, on a tinted label', async () => {
     const chart = { curve: { radiusMm: 60, topMm: 20 }, tint: [0.8, 0.86, 0.9] as const };
     await expectRows(
@@ -147,7 +147,7 @@ describe('what is said of a photo', () => {
     expect(codes(photo)).toContain('other-light');
   });
 
-  test('a shadow across the chart', async () => {
+  test('a shadow across the chart', { tags: 'release' }, async () => {
     const shadow = { acrossDegrees: 0, atMm: 10, softMm: 5, depth: 0.4 };
     const photo = await renderedChart(33, plan, (scene) => ({
       ...scene,
@@ -156,7 +156,7 @@ describe('what is said of a photo', () => {
     expect(codes(photo)).toContain('uneven');
   });
 
-  test('a window mirrored in a block', async () => {
+  test('a window mirrored in a block', { tags: 'release' }, async () => {
     const glare = [{ uMm: 7.2, vMm: -25, sizeMm: 4, strength: 1.2 }];
     const photo = await renderedChart(33, { ...plan, chart: { glare } });
     const chart = opened(photo);
@@ -165,7 +165,7 @@ describe('what is said of a photo', () => {
     expect(concerns.map(({ code }) => code)).toContain('glare');
   });
 
-  test('a chart too far from the card; one just near enough', async () => {
+  test('a chart too far from the card; one just near enough', { tags: 'release' }, async () => {
     const far = await renderedChart(33, { ...plan, apartMm: 52 }, (scene) => ({
       ...scene,
       light: { ...scene.light, ...light },
