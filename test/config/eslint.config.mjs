@@ -24,6 +24,19 @@ export default tseslint.config(
     rules: { 'max-lines-per-function': 'off', 'max-lines': 'off' },
   },
   {
+    files: ['test/pages/**', 'test/base/**'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        {
+          property: 'waitForTimeout',
+          message: 'Wait for what is waited for: an element, a request, test/pages/moments.ts.',
+        },
+      ],
+      'no-restricted-imports': ['error', 'timers/promises', 'node:timers/promises'],
+    },
+  },
+  {
     files: ['**/*.mjs'],
     languageOptions: {
       globals: Object.fromEntries(

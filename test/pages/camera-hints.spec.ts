@@ -14,7 +14,14 @@ test(
     await expect(view(page)).toHaveAttribute('data-hint', 'lay-strip');
     await expect(view(page).locator('.camera-hint')).toHaveText('Lay the strip in the grey slot, pads up.');
     await expect(view(page).getByRole('status')).toHaveText('Lay the strip in the grey slot, pads up.');
-    await page.waitForTimeout(2000);
+    // However often it looks, it doesn't take the picture.
+    await view(page).evaluate(
+      (camera) =>
+        new Promise<void>((done) => {
+          let left = 16;
+          camera.addEventListener('looked', () => --left === 0 && done());
+        }),
+    );
     await expect(view(page)).toBeVisible();
     await page.getByRole('button', { name: 'Take the photo' }).click();
     await expect(refusalOn(page)).toContainText('No strip was found');

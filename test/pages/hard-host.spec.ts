@@ -25,6 +25,12 @@ test.afterEach(async () => {
 const notice = () => page.locator('.site-notice');
 const IS_SCRIPT = /^\/_astro\/.*\.js$/;
 
+/** The read page fetches the rest at once: other pages rest for four seconds first. */
+async function keepAll(): Promise<void> {
+  await page.goto('/read/');
+  await allKept(page);
+}
+
 async function update(): Promise<void> {
   await page.evaluate(async () => {
     await (await navigator.serviceWorker.getRegistration())!.update().catch(() => undefined);
@@ -54,30 +60,33 @@ test('a host that recovers at once: the page mends itself', async () => {
 });
 
 for (const part of ['engine', 'worker'] as const) {
-  test(`the ${part} arrives as a page, cached for a year: the photo is read all the same`, async ({ browser }) => {
-    // Without a service worker, as on the very first visit.
-    const bare = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'block' });
-    const first = await bare.newPage();
-    const isPart = part === 'engine' ? /\.wasm$/ : /\/worker-[^/]*\.js$/;
-    let isBad = true;
-    server.misbehave((path) => {
-      if (!isPart.test(path) || !isBad) return null;
-      isBad = false;
-      return 'page';
-    });
-    await openDesk(first);
-    await readFrom(first, ORDINARY);
-    await expect(sheet(first)).toBeVisible();
-    await expect(first.locator('.site-notice')).toContainText('It is fetched again');
-    expect(isBad).toBe(false);
-    await bare.close();
-  });
+  test(
+    `the ${part} arrives as a page, cached for a year: the photo is read all the same`,
+    { tag: '@release' },
+    async ({ browser }) => {
+      // Without a service worker, as on the very first visit.
+      const bare = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'block' });
+      const first = await bare.newPage();
+      const isPart = part === 'engine' ? /\.wasm$/ : /\/worker-[^/]*\.js$/;
+      let isBad = true;
+      server.misbehave((path) => {
+        if (!isPart.test(path) || !isBad) return null;
+        isBad = false;
+        return 'page';
+      });
+      await openDesk(first);
+      await readFrom(first, ORDINARY);
+      await expect(sheet(first)).toBeVisible();
+      await expect(first.locator('.site-notice')).toContainText('It is fetched again');
+      expect(isBad).toBe(false);
+      await bare.close();
+    },
+  );
 }
 
 test('an edition that arrives damaged isn’t started; the one before works on, and the next whole one is offered', async () => {
   test.slow();
-  await page.goto('/');
-  await allKept(page);
+  await keepAll();
   server.newEdition();
   for (const fault of ['page', 'truncated', 'missing', 'broken', 'dying'] satisfies HostFault[]) {
     server.misbehave((path) => (path === '/' ? fault : null));
@@ -101,8 +110,7 @@ test('an edition that arrives damaged isn’t started; the one before works on, 
 });
 
 test('what is damaged on the device is never served: fetched anew, said, and settings tell what was verified', async () => {
-  await page.goto('/');
-  await allKept(page);
+  await keepAll();
   const spoil = (pattern: string) =>
     page.evaluate(async (text) => {
       const cache = await caches.open(`dipwise ${location.origin}/`);
@@ -126,23 +134,25 @@ test('what is damaged on the device is never served: fetched anew, said, and set
   );
 });
 
-test('caches cleared while the worker stays: settings say so, the next page keeps them again', async () => {
-  await page.goto('/');
-  await allKept(page);
-  await page.goto('/settings/');
-  await page.evaluate(async () => {
-    for (const name of await caches.keys()) await caches.delete(name);
-  });
-  await page.locator('[data-persist]').click();
-  await expect(page.locator('.stored')).toContainText('not all pages work without a network');
-  await page.goto('/log/');
-  await allKept(page);
-  await server.stop();
-  await page.goto('/learn/ph/');
-  await expect(page.locator('h1')).toBeVisible();
-});
+test(
+  'caches cleared while the worker stays: settings say so, the next page keeps them again',
+  { tag: '@release' },
+  async () => {
+    await keepAll();
+    await page.goto('/settings/');
+    await page.evaluate(async () => {
+      for (const name of await caches.keys()) await caches.delete(name);
+    });
+    await page.locator('[data-persist]').click();
+    await expect(page.locator('.stored')).toContainText('not all pages work without a network');
+    await keepAll();
+    await server.stop();
+    await page.goto('/learn/ph/');
+    await expect(page.locator('h1')).toBeVisible();
+  },
+);
 
-test.describe('a photo that another site posts', () => {
+test.describe('a photo that another site posts', { tag: '@release' }, () => {
   const photo = readFileSync(`sample-images/${ORDINARY.file}`).toString('base64');
 
   async function postFrom(policy: string): Promise<void> {
@@ -164,8 +174,7 @@ test.describe('a photo that another site posts', () => {
   }
 
   test('is not taken, and the page says so', async () => {
-    await page.goto('/');
-    await allKept(page);
+    await keepAll();
     await postFrom('origin');
     await expect(page.getByRole('heading', { name: 'A photo was not taken' })).toBeVisible();
     await expect(sheet(page)).toHaveCount(0);
@@ -176,9 +185,8 @@ test.describe('a photo that another site posts', () => {
   });
 
   test('is read on the visitor’s word alone where it hides its name, as the share sheet does', async () => {
-    await page.goto('/');
+    await keepAll();
     await page.evaluate((scale) => localStorage.setItem('dipwise:scale', scale), ORDINARY.scale);
-    await allKept(page);
     await postFrom('no-referrer');
     await expect(page.getByRole('heading', { name: 'A photo was handed over' })).toBeVisible();
     await expect(page.locator('.progress .work')).toBeHidden();

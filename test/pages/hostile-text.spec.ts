@@ -3,6 +3,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { parse } from 'csv-parse/sync';
 import { readFileSync } from 'node:fs';
 import { bringIn, chooseFile, jsonOf, openLog, saved } from './logbook.ts';
+import { settled } from './moments.ts';
 import { POOL, season } from './season.ts';
 
 /* After OWASP's "XSS Filter Evasion Cheat Sheet" and "CSV Injection"; see the head of the file. */
@@ -28,7 +29,7 @@ async function watch(page: Page, baseURL: string): Promise<() => Promise<void>> 
   });
   page.on('popup', () => happened.push('popup'));
   return async () => {
-    await page.waitForTimeout(50);
+    await settled(page);
     expect(happened).toEqual([]);
     const alien =
       'iframe, object, embed, base, main script:not([type]), main link, main style, main meta, [onerror], [onload]';
@@ -94,8 +95,7 @@ test(
     expect(calendar.match(/^BEGIN:VEVENT/gm)).toHaveLength(1);
 
     for (const path of ['/log/report/', '/settings/', '/read/', '/plan/', '/scales/']) {
-      await page.goto(path);
-      await page.waitForTimeout(100);
+      await page.goto(path, { waitUntil: 'networkidle' });
       await unharmed();
     }
     await page.goto('/log/report/');

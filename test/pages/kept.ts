@@ -16,5 +16,5 @@ export function siteState(page: Page, type = 'state'): Promise<SiteState | null>
 
 /** Waits until everything that the site keeps, now and for later, is kept. */
 export async function allKept(page: Page): Promise<void> {
-  await expect.poll(async () => (await siteState(page))?.missing.length, { timeout: 60_000 }).toBe(0);
+  await expect.poll(async () => (await siteState(page))?.missing.length, { timeout: 60_000, intervals: [100] }).toBe(0);
 }

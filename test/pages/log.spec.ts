@@ -1,7 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { wcagContrast } from 'culori';
 import ICAL from 'ical.js';
-import { barriersOn } from './accessible.ts';
 import { bringIn, jsonOf, openLog, saved, stored } from './logbook.ts';
 import { season } from './season.ts';
 
@@ -156,35 +155,6 @@ test('a change in one tab shows in the other, and neither writes over the other'
   await expect(other.locator('.log-entry')).toHaveCount(2);
   await page.locator('.log-entry').first().getByRole('button', { name: 'Delete' }).click();
   await expect(other.locator('.log-entry')).toHaveCount(1);
-});
-
-test('is accessible with a full logbook, report and settings included', async ({ page }) => {
-  test.slow();
-  await openLog(page);
-  await bringIn(page, await jsonOf(season(20)));
-  for (const summary of await page.locator('.write summary').all()) await summary.click();
-  expect(await barriersOn(page)).toEqual([]);
-  for (const width of [320, 390, 1280]) {
-    await page.setViewportSize({ width, height: 844 });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-  }
-  await page.goto('/log/report/');
-  await expect(page.locator('log-report')).toHaveAttribute('data-ready', '');
-  await expect(page.locator('.report h3').first()).toHaveText('In short');
-  expect(await barriersOn(page)).toEqual([]);
-  for (const width of [320, 390, 1280]) {
-    await page.setViewportSize({ width, height: 844 });
-    await page.reload();
-    await expect(page.locator('.report h3').last()).toHaveText('Every reading');
-    const hidden = await page
-      .locator('.report section')
-      .evaluateAll((all) => all.map((e) => e.scrollWidth - e.clientWidth));
-    expect(Math.max(...hidden), `pushed sideways at ${width} px`).toBeLessThanOrEqual(0);
-  }
-  await page.goto('/settings/');
-  await expect(page.locator('settings-desk')).toHaveAttribute('data-ready', '');
-  await page.getByRole('button', { name: 'Erase everything…' }).click();
-  expect(await barriersOn(page)).toEqual([]);
 });
 
 test('prints the season on a few pages, without its buttons', async ({ page }) => {

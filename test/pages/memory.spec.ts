@@ -4,6 +4,7 @@
  */
 import { type CDPSession, expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
+import { letPass } from './moments.ts';
 import { openDesk, ORDINARY, readFrom, REFUSED, refusalOn, sheet } from './reading.ts';
 
 const READINGS = Number(process.env['MEMORY_READINGS'] ?? 16);
@@ -27,7 +28,7 @@ async function round(page: Page, number: number): Promise<void> {
   await readFrom(page, ORDINARY);
   if (number % 3 === 1) {
     // Left at any moment: while it is decoded, taken over, looked through.
-    await page.waitForTimeout((number * 37) % 400);
+    await letPass(page, (number * 37) % 400);
     const cancel = page.getByRole('button', { name: 'Cancel' });
     if (await cancel.isVisible()) await cancel.click();
   }

@@ -2,6 +2,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
 import { bringIn, chooseFile, jsonOf, openLog, saved, stored } from './logbook.ts';
+import { letPass } from './moments.ts';
 import { openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 import { POOL, season } from './season.ts';
 
@@ -249,7 +250,7 @@ test('a migration interrupted by a crash begins again and loses nothing', { tag:
     const page = await context.newPage();
     const session = await context.newCDPSession(page);
     await page.goto('/log/', { waitUntil: 'commit' });
-    await page.waitForTimeout(delay);
+    await letPass(page, delay);
     const crashed = page.waitForEvent('crash');
     session.send('Page.crash').catch(() => undefined);
     await crashed;

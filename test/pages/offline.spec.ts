@@ -1,9 +1,12 @@
 /** The site at the poolside: the server stopped, a new edition, a shared photo, the installed site. */
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
 import { readFileSync } from 'node:fs';
+import { BUDGETS } from '../built/budgets.ts';
+import { requestsOf } from '../built/files.ts';
 import { PAGES } from './built.ts';
 import { allKept } from './kept.ts';
 import { openLog, saved, stored } from './logbook.ts';
+import { letPass } from './moments.ts';
 import { openDesk, ORDINARY, readFrom, sharePhoto, sheet } from './reading.ts';
 import { startServer, type StaticServer } from './static-server.ts';
 
@@ -32,7 +35,8 @@ test.afterEach(async () => {
   expect(elsewhere).toEqual([]);
 });
 
-async function visitOnce(path = '/'): Promise<void> {
+/** The read page fetches the rest at once: other pages rest for four seconds first. */
+async function visitOnce(path = '/read/'): Promise<void> {
   await page.goto(path);
   await allKept(page);
 }
@@ -79,12 +83,22 @@ test('a page that was on its way while the worker took over is in its hands as w
 
 test('after one visit to the home page everything works with the server stopped, reading included', async () => {
   test.slow();
-  await visitOnce();
+  await visitOnce('/');
   await server.stop();
-  for (const path of PAGES) {
+  // One of each type is opened, and of all others what they consist of is fetched.
+  const opened = BUDGETS.map(({ pages }) => PAGES.find((path) => pages.test(path))!);
+  for (const path of opened) {
     await page.goto(path);
     await expect(page.locator('h1'), path).toBeVisible();
   }
+  const lacking = await page.evaluate(
+    async (addresses) => {
+      const answers = await Promise.all(addresses.map(async (address) => ({ address, ok: (await fetch(address)).ok })));
+      return answers.filter(({ ok }) => !ok);
+    },
+    [...new Set(PAGES.flatMap((path) => requestsOf(path)))],
+  );
+  expect(lacking).toEqual([]);
   await page.goto('/log');
   expect(new URL(page.url()).pathname).toBe('/log/');
   const card = await page.evaluate(async () => (await fetch('/card/dipwise-card-a4.pdf')).status);
@@ -132,7 +146,7 @@ test(`goes on working without a network (${MINUTES} minutes)`, { tag: '@release'
     round += 1;
     await workOffline(round);
     if (round % 20 === 0) console.log(`${round} rounds, ${((Date.now() - start) / 60_000).toFixed(1)} minutes`);
-    if (Date.now() < until) await page.waitForTimeout(PAUSE_MS);
+    if (Date.now() < until) await letPass(page, PAUSE_MS);
   }
   console.log(`${round} rounds without a network`);
 });
@@ -147,6 +161,7 @@ test('a practice photo can be read with the server stopped', { tag: '@release' }
 
 test('a new edition is announced and starts on the visitor’s word', async () => {
   await visitOnce();
+  await page.goto('/');
   await expect(page.locator('h1')).not.toContainText('Second edition');
   server.newEdition();
   await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())!.update());
@@ -158,7 +173,7 @@ test('a new edition is announced and starts on the visitor’s word', async () =
 });
 
 test('a new edition waits for a reading in progress, in whatever tab it is started', async () => {
-  await visitOnce('/read/');
+  await visitOnce();
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
   server.newEdition();
@@ -187,8 +202,12 @@ test('a photo shared from another app is read', { tag: '@release' }, async () =>
   await expect(sheet(page)).toContainText('This reading isn’t in the logbook yet');
   await page.getByRole('button', { name: 'Put it away' }).click();
   await page.reload();
-  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
-  await page.waitForTimeout(1000);
+  await expect(page.locator('read-desk')).toHaveAttribute('data-scales', /\d/);
+  const waits = await page.evaluate(async () => {
+    const shared = await caches.match('/read/?shared-photo');
+    return { isShared: shared !== undefined, isUnkept: sessionStorage.getItem('dipwise:unkept') !== null };
+  });
+  expect(waits).toEqual({ isShared: false, isUnkept: false });
   await expect(sheet(page)).toHaveCount(0);
   await expect(page.locator('.progress .work')).toBeHidden();
 });

@@ -135,28 +135,30 @@ test('what a scale cannot tell apart is said plainly', async ({ page }) => {
   await expect(own(page)).toContainText('By eye');
 });
 
-test('a scale of one’s own is drawn and tabulated for every kind of eyes, as the practice scales are', async ({
-  page,
-}) => {
-  const words = (cells: readonly string[]) => cells.map((cell) => cell.replace(/\s+/g, ' ').trim());
-  await page.goto('/learn/colour-vision/');
-  const published = new Map<string, string[]>();
-  for (const strength of ['1', '0.4']) {
-    const section = page.locator('.vision section', { has: page.locator('#eyes-practice-four') });
-    const cells = await section.locator(`[data-strength="${strength}"] td`).allTextContents();
-    expect(cells.length).toBeGreaterThan(50);
-    published.set(strength, words(cells));
-  }
-  await openShelf(page);
-  await practice(page).getByRole('button', { name: 'Duplicate' }).click();
-  await own(page).getByText('As every kind of eyes sees it').click();
-  await expect(own(page).locator('.eyes svg').first()).toBeVisible();
-  expect(words(await own(page).locator('.eyes td').allTextContents())).toEqual(published.get('1'));
-  await own(page).getByLabel(/mild/).check();
-  expect(words(await own(page).locator('.eyes td').allTextContents())).toEqual(published.get('0.4'));
-  await page.setViewportSize({ width: 390, height: 844 });
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-});
+test(
+  'a scale of one’s own is drawn and tabulated for every kind of eyes, as the practice scales are',
+  { tag: '@release' },
+  async ({ page }) => {
+    const words = (cells: readonly string[]) => cells.map((cell) => cell.replace(/\s+/g, ' ').trim());
+    await page.goto('/learn/colour-vision/');
+    const published = new Map<string, string[]>();
+    for (const strength of ['1', '0.4']) {
+      const section = page.locator('.vision section', { has: page.locator('#eyes-practice-four') });
+      const cells = await section.locator(`[data-strength="${strength}"] td`).allTextContents();
+      expect(cells.length).toBeGreaterThan(50);
+      published.set(strength, words(cells));
+    }
+    await openShelf(page);
+    await practice(page).getByRole('button', { name: 'Duplicate' }).click();
+    await own(page).getByText('As every kind of eyes sees it').click();
+    await expect(own(page).locator('.eyes svg').first()).toBeVisible();
+    expect(words(await own(page).locator('.eyes td').allTextContents())).toEqual(published.get('1'));
+    await own(page).getByLabel(/mild/).check();
+    expect(words(await own(page).locator('.eyes td').allTextContents())).toEqual(published.get('0.4'));
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  },
+);
 
 test('a logbook that is opened here is sent to its page', async ({ page }) => {
   await openShelf(page);

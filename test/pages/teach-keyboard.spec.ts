@@ -2,7 +2,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { expectReading, THREE_MINUTES } from './taught.ts';
 import { marking, openTeaching, rowFields, ROWS, sheetOf, STRIP, tabTo, valuesOf } from './teaching.ts';
 
-test('a scale is taught by keyboard alone', async ({ page }) => {
+test('a scale is taught by keyboard alone', { tag: '@release' }, async ({ page }) => {
   const began = Date.now();
   await openTeaching(page);
   await tabTo(page, page.locator('summary', { hasText: 'Practise with a simulated one' }));

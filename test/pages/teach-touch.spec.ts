@@ -1,4 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
+import { settled } from './moments.ts';
 import { expectPads, expectReading, THREE_MINUTES } from './taught.ts';
 import {
   CHART,
@@ -64,10 +65,10 @@ async function dragByFinger(page: Page, from: { x: number; y: number }, byX: num
   const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', touchPoints: { x: number; y: number }[]) =>
     session.send('Input.dispatchTouchEvent', { type, touchPoints });
   await touch('touchStart', [from]);
-  for (const share of [0.3, 0.7, 1, 1, 1]) {
+  // Lifted in full swing, the finger would fling, and the browser take the next tap for a halt: it rests first.
+  for (const share of [0.3, 0.7, ...Array.from({ length: 12 }, () => 1)]) {
     await touch('touchMove', [{ x: from.x + share * byX, y: from.y }]);
-    // Lifted in full swing, the finger would fling, and the browser take the next tap for a halt.
-    await page.waitForTimeout(100);
+    await settled(page);
   }
   await expect(page.locator('.magnifier')).toBeVisible();
   await touch('touchEnd', []);

@@ -1,5 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { barriersOn } from './accessible.ts';
+import { expectSoundLayout } from './layout/layout.ts';
 import { expectPads, expectReading, THREE_MINUTES } from './taught.ts';
 import {
   CHART,
@@ -70,7 +71,7 @@ test('what is typed wrong is named beside its row, and the focus goes there', as
   await expect(page.locator('.rows-said')).toContainText('have to be put right');
 });
 
-test('a value can be filled by steps, and a block marked too many left out', async ({ page }) => {
+test('a value can be filled by steps, and a block marked too many left out', { tag: '@release' }, async ({ page }) => {
   await openTeaching(page);
   await page.setInputFiles('#chart-photo', pathOf(CHART));
   await page.getByRole('button', { name: 'Use these rows' }).click();
@@ -114,10 +115,12 @@ test('a photo without a card is refused with the reason and the remedy', async (
   await expect(marking(page)).toBeHidden();
 });
 
-test('every step of teaching is accessible, in light and dark, and fits a phone', async ({ page }) => {
+test('every step of teaching, its photos and rows in place, is accessible and holds in every width and face', async ({
+  page,
+}) => {
   test.slow();
   await page.setViewportSize({ width: 390, height: 844 });
   await teachQuickly(page, 'Garden strip');
-  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+  await expectSoundLayout(page);
   expect(await barriersOn(page)).toEqual([]);
 });

@@ -1,6 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { BUDGETS } from '../../built/budgets.ts';
 import { PAGES } from '../built.ts';
+import { letPass } from '../moments.ts';
 import { openDesk, readFrom, sheet, TWELVE_MEGAPIXELS } from '../reading.ts';
 
 /** About a mid-range phone, as Lighthouse's mobile profile has it (its documentation on throttling). */
@@ -17,7 +18,7 @@ for (const { pages, blockedMillis, why } of BUDGETS) {
     await session.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
     const blocked = await leastOf(blockedMillis, async () => {
       await page.goto(path, { waitUntil: 'load' });
-      await page.waitForTimeout(REST_MILLIS);
+      await letPass(page, REST_MILLIS);
       // What a task takes over 50 ms is when a tap waits: the definition of total blocking time.
       return (await tasksOn(page)).reduce((sum, millis) => sum + Math.max(0, millis - 50), 0);
     });
@@ -33,11 +34,11 @@ test('the page answers while a 12-megapixel photo is read', async ({ page }) => 
   await watchTasks(page);
   const longest = await leastOf(LONGEST_TASK_MILLIS, async () => {
     await openDesk(page);
-    await page.waitForTimeout(REST_MILLIS);
+    await letPass(page, REST_MILLIS);
     const before = (await tasksOn(page)).length;
     await readFrom(page, TWELVE_MEGAPIXELS);
     await expect(sheet(page)).toBeVisible();
-    await page.waitForTimeout(200);
+    await letPass(page, 200);
     return Math.max(0, ...(await tasksOn(page)).slice(before));
   });
   console.log(`longest tasks while 12 megapixels are read: ${longest.map(Math.round).join(', ')} ms`);
