@@ -13,19 +13,23 @@ const formats = new Map<string, Intl.NumberFormat>();
 
 /** "7.4", "3,000", "−0.3": every number in a sentence is written here. */
 export function numberText(value: number, { decimals, figures = 6 }: Figures = {}): string {
-  const options: Intl.NumberFormatOptions =
-    decimals === undefined
+  // Only a slip is so far away: a line of noughts would hide what was typed.
+  const isFar = Math.abs(value) >= 1e15 || (value !== 0 && Math.abs(value) < 1e-9 && decimals === undefined);
+  const options: Intl.NumberFormatOptions = isFar
+    ? { notation: 'scientific', maximumSignificantDigits: figures }
+    : decimals === undefined
       ? { maximumSignificantDigits: figures }
       : { minimumFractionDigits: decimals, maximumFractionDigits: decimals };
   // Making a format takes a hundred times as long as using it.
-  const key = `${decimals ?? ''} ${figures}`;
+  const key = `${isFar} ${decimals ?? ''} ${figures}`;
   const format = formats.get(key) ?? new Intl.NumberFormat(LANGUAGE, options);
   formats.set(key, format);
   // A nought has no sign; others have a true minus.
   return format
     .format(value)
     .replace(/^-(?=[0.]+$)/, '')
-    .replace('-', '−');
+    .replaceAll('-', '−')
+    .replace('E', ' × 10^');
 }
 
 /** A value as it stands, without a tail of zeros: block values and typed values. */

@@ -1,4 +1,5 @@
 /** What is wrong with the input of a plan, in the units of who typed it. */
+import { cleanText } from '../core/text.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from '../core/measurement/quantities.ts';
 import type { InputFault } from '../core/pool/schema.ts';
 import type { PlanIssue } from '../core/water/plan/types.ts';
@@ -165,7 +166,7 @@ function inputText(fault: InputFault, path: PlanIssue['path'], units: UnitSystem
     case 'not-one-of':
       return `${name} must be ${listText(fault.options, 'or')}`;
     case 'not-known':
-      return `this isn’t known here: ${listText(fault.keys)}`;
+      return `this isn’t known here: ${listText(fault.keys.slice(0, 8).map((key) => cleanText(key, 60)))}`;
     case 'span-without-value':
       return `the span from ${show(fault.low)} to ${show(fault.high)} must hold the value ${show(fault.value)}`;
     case 'no-such-strength':

@@ -20,6 +20,9 @@ describe('numbers as they are shown', () => {
     expect(numberText(-0.04, { decimals: 1 })).toBe('0.0');
     expect(numberText(-0)).toBe('0');
     expect(numberText(28_512.4, { figures: 3 })).toBe('28,500');
+    // What only a slip or a hostile file says.
+    expect(numberText(1e308)).toBe('1 × 10^308');
+    expect(numberText(-2.5e-300)).toBe('−2.5 × 10^−300');
   });
 
   it('leaves values that are already round alone, binary dust or not', () => {
