@@ -52,8 +52,10 @@ export async function installFaults(context: BrowserContext): Promise<void> {
       };
     }
     if (is('silent')) {
-      const never = indexedDB.open('fault-never').constructor.prototype as object;
-      IDBFactory.prototype.open = () => Object.assign(Object.create(never) as IDBOpenDBRequest, {});
+      // Whoever listens hears nothing, of success or failure.
+      const deaf = { addEventListener: () => undefined, removeEventListener: () => undefined };
+      IDBFactory.prototype.open = () =>
+        Object.assign(Object.create(IDBOpenDBRequest.prototype) as IDBOpenDBRequest, deaf);
     }
     const skew = Number(localStorage.getItem(key) ?? 0);
     if (skew === 0) return;

@@ -1,6 +1,7 @@
 /** A visitor who does what visitors do while things go wrong, and keeps a list of what the site said it had kept. */
 import type { Browser, BrowserContext, Page } from '@playwright/test';
 import { PAGES } from './built.ts';
+import { randomFrom } from '../core/log/random.ts';
 import { clearFault, FAULTS, installFaults } from './fault-kinds.ts';
 import { stored } from './logbook.ts';
 import { ORDINARY, readFrom, sheet } from './reading.ts';
@@ -8,7 +9,9 @@ import { startServer, type StaticServer } from './static-server.ts';
 import { teachQuickly } from './teaching.ts';
 
 /** Under a fault an act may fail; it must do so in time. */
-const ACT_MILLIS = 40_000;
+const ACT_MILLIS = 25_000;
+/** For several acts in a row, the longest of which is teaching. */
+const STEP_MILLIS = 120_000;
 /** Pages with an element that says when it is ready. */
 const DESKS: Readonly<Record<string, string>> = {
   '/read/': 'read-desk',
@@ -30,6 +33,7 @@ export class FaultRun {
   readonly #random: () => number;
   #page!: Page;
   #number = 0;
+  readonly #started = Date.now();
   #faults: string[] = [];
   /** What the site said it had kept, and what was under way when its tab was killed. */
   readonly #kept = new Set<string>();
@@ -48,7 +52,7 @@ export class FaultRun {
     context.setDefaultTimeout(ACT_MILLIS);
     context.setDefaultNavigationTimeout(ACT_MILLIS);
     await installFaults(context);
-    const run = new FaultRun(server, context, seeded(seed));
+    const run = new FaultRun(server, context, randomFrom(seed).uniform);
     await run.#freshTab();
     await run.#page.goto('/');
     return run;
@@ -60,15 +64,16 @@ export class FaultRun {
     if (this.#random() < 0.4) await this.#fault();
     const [name, act] = this.#pick(this.#acts());
     const started = this.#faults.length === 0;
-    const failure = await act().then(
+    const failure = await inTime(act()).then(
       () => null,
       (error: unknown) => error,
     );
+    this.#log(`${name}${failure ? `: ${lineOf(failure)}` : ''}`);
     this.#count(failure ? `${name}, in vain` : name);
     // With nothing wrong, everything must work.
     if (failure && started) this.#problem(`${name} failed though nothing was wrong: ${String(failure).slice(0, 300)}`);
-    if (failure || this.#page.isClosed()) await this.#freshTab();
-    if (this.#random() < 0.5) await this.#heal();
+    if (failure || this.#page.isClosed()) await inTime(this.#freshTab());
+    if (this.#random() < 0.5) await inTime(this.#heal());
   }
 
   #acts(): readonly (readonly [number, string, () => Promise<void>])[] {
@@ -180,7 +185,7 @@ export class FaultRun {
     this.#count(`fault: ${name}`);
     // Storage and caches are the site's own: not those of an empty tab.
     if (this.#page.url() === 'about:blank') await this.#page.goto('/icon.svg').catch(() => undefined);
-    await begin(this.#place()).catch(() => undefined);
+    await inTime(begin(this.#place())).catch((error: unknown) => this.#log(`${name} didn’t come: ${lineOf(error)}`));
   }
 
   async #heal(): Promise<void> {
@@ -192,17 +197,16 @@ export class FaultRun {
 
   /** All is well again: is everything there, and does what is looked at work? */
   async inspect(paths: readonly string[] = [this.#one(PAGES), '/log/', '/read/']): Promise<void> {
-    await this.#heal();
-    await this.#freshTab();
+    await inTime(this.#heal());
+    await inTime(this.#freshTab());
     for (const path of paths) {
       await this.#open(this.#page, path).catch((error: unknown) => this.#problem(`${path}: ${String(error)}`));
     }
     await this.#open(this.#page, '/log/').catch(() => undefined);
-    const { entries, pictures } = await stored(this.#page);
+    const { entries, pictures, scales } = await inTime(stored(this.#page));
     const notes = new Set(entries.map(({ note }) => note));
     for (const text of this.#kept) if (!notes.has(text)) this.#problem(`lost: ${text}`);
     if (pictures.length < this.#readings) this.#problem(`${this.#readings} readings, ${pictures.length} pictures`);
-    const scales = await this.#scalesKept();
     if (scales < this.#scales) this.#problem(`${this.#scales} scales kept, ${scales} there`);
     const aside = await this.#page.locator('.notices', { hasText: 'can’t be read' }).count();
     if (aside > 0) this.#problem('a record is set aside');
@@ -220,27 +224,11 @@ export class FaultRun {
     await this.#read().catch((error: unknown) => this.#problem(`the reading offline: ${String(error)}`));
   }
 
-  async #scalesKept(): Promise<number> {
-    return this.#page.evaluate(
-      () =>
-        new Promise<number>((resolve, reject) => {
-          const opening = indexedDB.open('dipwise-log');
-          opening.onerror = () => reject(new Error('the store can’t be opened'));
-          opening.onsuccess = () => {
-            const counting = opening.result.transaction('scales').objectStore('scales').count();
-            counting.onsuccess = () => {
-              opening.result.close();
-              resolve(counting.result);
-            };
-          };
-        }),
-    );
-  }
-
   summary(): string {
     const done = [...this.#done].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, times]) => `  ${times} ${name}`);
     const kept = `${this.#kept.size} notes, ${this.#readings} readings, ${this.#scales} scales kept`;
-    return `${this.#number} steps: ${kept}; ${this.problems.length} problems\n${done.join('\n')}`;
+    const minutes = (Date.now() - this.#started) / 60_000;
+    return `${this.#number} steps in ${minutes.toFixed(1)} minutes: ${kept}; ${this.problems.length} problems\n${done.join('\n')}`;
   }
 
   async end(): Promise<void> {
@@ -263,6 +251,13 @@ export class FaultRun {
     console.log(this.problems.at(-1));
   }
 
+  /** With FAULT_LOG, each step on a line as it ends, under the faults of that time. */
+  #log(text: string): void {
+    if (!process.env['FAULT_LOG']) return;
+    const seconds = Math.round((Date.now() - this.#started) / 1000);
+    console.log(`${seconds} s, step ${this.#number} [${this.#faults.join(', ')}] ${text}`);
+  }
+
   #count(name: string): void {
     this.#done.set(name, (this.#done.get(name) ?? 0) + 1);
   }
@@ -278,13 +273,19 @@ export class FaultRun {
   }
 }
 
-/** Mulberry32: small, and the same everywhere. */
-function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
+function lineOf(error: unknown): string {
+  return String(error).split('\n')[0]!;
+}
+
+/** @throws Error where the promise doesn't settle: a script in a page may wait for ever, and has no limit of its own */
+async function inTime<T>(promise: Promise<T>): Promise<T> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const tooLong = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new Error('it never came to its end')), STEP_MILLIS);
+  });
+  try {
+    return await Promise.race([promise, tooLong]);
+  } finally {
+    clearTimeout(timer);
+  }
 }

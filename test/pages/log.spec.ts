@@ -157,6 +157,27 @@ test('a change in one tab shows in the other, and neither writes over the other'
   await expect(other.locator('.log-entry')).toHaveCount(1);
 });
 
+test('a half-typed note outlives a change of its entry in another tab, and is told where the entry is gone', async ({
+  page,
+  context,
+}) => {
+  await openLog(page);
+  await bringIn(page, await jsonOf(season(2)));
+  const other = await context.newPage();
+  await openLog(other);
+  const [mine, theirs] = [page, other].map((tab) => tab.locator('.log-entry').first());
+  const note = (entry: typeof mine) => entry!.locator('.entry-tools textarea');
+  for (const entry of [mine!, theirs!]) await entry.locator('.entry-tools summary').click();
+  await note(mine).fill('Half a th');
+  await note(theirs).fill('Written elsewhere');
+  await theirs!.getByRole('button', { name: 'Keep the note' }).click();
+  await expect(mine!.locator('p.note')).toHaveText('Written elsewhere');
+  await expect(note(mine)).toBeVisible();
+  await expect(note(mine)).toHaveValue('Half a th');
+  await theirs!.getByRole('button', { name: /^Delete/ }).click();
+  await expect(page.locator('.notices')).toContainText('Half a th');
+});
+
 test('prints the season on a few pages, without its buttons', async ({ page }) => {
   await openLog(page);
   await bringIn(page, await jsonOf(SEASON));

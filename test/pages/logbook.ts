@@ -51,6 +51,8 @@ export interface Stored {
   readonly pictures: readonly { readonly id: string; readonly bytes: number }[];
   readonly imports: readonly { readonly id: string; readonly fileName: string }[];
   readonly bin: readonly unknown[];
+  /** How many strip scales. */
+  readonly scales: number;
 }
 
 /** What lies in the browser's store, read past all of the site's own code. */
@@ -66,7 +68,8 @@ export function stored(page: Page): Promise<Stored> {
         const request = db.transaction(table).objectStore(table).getAll();
         request.onsuccess = () => resolve(request.result as Record<string, unknown>[]);
       });
-    const [entries, pictures, imports, bin] = await Promise.all(['entries', 'pictures', 'imports', 'bin'].map(all));
+    const tables = ['entries', 'pictures', 'imports', 'bin', 'scales'];
+    const [entries, pictures, imports, bin, scales] = await Promise.all(tables.map(all));
     db.close();
     return {
       entries: entries!.map(({ id, note, pictureId, sinceDipSeconds, warnings }) => ({
@@ -79,6 +82,7 @@ export function stored(page: Page): Promise<Stored> {
       pictures: pictures!.map(({ id, jpeg }) => ({ id, bytes: (jpeg as Uint8Array).length })),
       imports: imports!.map(({ id, fileName }) => ({ id, fileName })),
       bin: bin!,
+      scales: scales!.length,
     } as unknown as Stored;
   });
 }
