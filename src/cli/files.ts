@@ -9,11 +9,11 @@ const MAX_TEXT_BYTES = 20_000_000;
  * The text of a small file, without the byte-order mark that some editors put in front.
  * @throws Error with a sentence when it can't be opened or is too large
  */
-export async function readText(path: string): Promise<string> {
-  const bytes = await readAtMost(path, MAX_TEXT_BYTES).catch(() => {
+export async function readText(path: string, maxBytes = MAX_TEXT_BYTES): Promise<string> {
+  const bytes = await readAtMost(path, maxBytes).catch(() => {
     throw new Error(`${path} can't be opened`);
   });
-  if (!bytes) throw new Error(`${path} is larger than ${MAX_TEXT_BYTES / 1e6} MB`);
+  if (!bytes) throw new Error(`${path} is larger than ${maxBytes / 1e6} MB`);
   return withoutMark(bytes.toString('utf8'));
 }
 

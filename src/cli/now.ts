@@ -12,6 +12,9 @@ LOGBOOK.json is what the logbook's page exports. TIME is a date or a time like 2
 when it is left out. For each pool of the file that has readings before it, a line of JSON: every quantity with its value
 and 90 % interval, its last reading and how many readings and additions it rests on; what was learnt; what is odd.`;
 
+/** A season of pictures is a few dozen megabytes. */
+const MAX_LOG_BYTES = 300_000_000;
+
 const { file, at } = readArguments();
 process.exitCode = await run(file, at);
 
@@ -44,7 +47,7 @@ function momentOf(text: string | undefined): string {
 async function run(path: string, moment: string): Promise<number> {
   let text: string;
   try {
-    text = await readText(path);
+    text = await readText(path, MAX_LOG_BYTES);
   } catch (error) {
     console.error((error as Error).message);
     return EXIT.wrongUse;

@@ -44,6 +44,12 @@ describe('the now command', () => {
     expect(quantities.every(({ readings }) => readings === 1)).toBe(true);
   });
 
+  it('reads a logbook that its pictures make large', () => {
+    const large = join(folder, 'large.json');
+    writeFileSync(large, `${' '.repeat(25_000_000)}${text}`);
+    expect(run(large, '--at', '2026-06-22T12:00Z').status).toBe(0);
+  });
+
   it('says what to do where it can’t', () => {
     const other = join(folder, 'other.json');
     writeFileSync(other, '{"a": 1}');
