@@ -111,5 +111,6 @@ async function frameOf(video: HTMLVideoElement): Promise<Pick<Shot, 'blob' | 'bi
   [canvas.width, canvas.height] = [bitmap.width, bitmap.height];
   canvas.getContext('2d')?.drawImage(bitmap, 0, 0);
   const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', 0.9));
+  canvas.width = 0;
   return { blob: blob ?? new Blob(), bitmap };
 }

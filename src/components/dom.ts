@@ -13,6 +13,20 @@ export function h<Tag extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
+/** Empties an element but for one child. Canvases give their pixels back at once: a browser collects them late. */
+export function clear(root: Element, keep: Element | null = null): void {
+  for (const child of [...root.children]) {
+    if (child === keep) continue;
+    freeCanvases(child);
+    child.remove();
+  }
+}
+
+export function freeCanvases(root: Element): void {
+  if (root instanceof HTMLCanvasElement) root.width = 0;
+  for (const canvas of root.querySelectorAll('canvas')) canvas.width = 0;
+}
+
 /** The element of a page's own markup; its absence is a mistake in the page, not something to live with. */
 export function need<Type extends Element>(root: ParentNode, selector: string): Type {
   const found = root.querySelector<Type>(selector);

@@ -56,10 +56,13 @@ export async function pixelsOf(jpeg: Uint8Array<ArrayBuffer>): Promise<Pixels | 
   try {
     const bitmap = await createImageBitmap(new Blob([jpeg], { type: 'image/jpeg' }));
     const { width, height } = bitmap;
-    const context = h('canvas', { width, height }).getContext('2d');
+    const canvas = h('canvas', { width, height });
+    const context = canvas.getContext('2d', { willReadFrequently: true });
     context?.drawImage(bitmap, 0, 0);
     bitmap.close();
-    return context && context.getImageData(0, 0, width, height);
+    const pixels = context && context.getImageData(0, 0, width, height);
+    canvas.width = 0;
+    return pixels;
   } catch {
     return null;
   }

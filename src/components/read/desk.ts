@@ -13,7 +13,7 @@ import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
 import { CameraView } from '../camera/camera-view.ts';
 import { failureText } from '../../words/camera.ts';
-import { h, need } from '../dom.ts';
+import { clear, freeCanvases, h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture } from './card-picture.ts';
@@ -83,7 +83,7 @@ class ReadDesk extends HTMLElement {
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }
-    window.addEventListener('pagehide', () => this.#leave());
+    window.addEventListener('pagehide', ({ persisted }) => this.#leave(persisted));
     window.addEventListener('pageshow', ({ persisted }) => persisted && this.#comeBack());
     void this.#showWaiting();
     void this.#takeShared();
@@ -222,7 +222,8 @@ class ReadDesk extends HTMLElement {
   }
 
   /** A page that is left gives the engine's memory back; what was being read is read again when it comes back. */
-  #leave(): void {
+  #leave(mayComeBack: boolean): void {
+    if (!mayComeBack) freeCanvases(this);
     this.#interrupted = this.#running && this.#photo;
     this.#running?.abort();
     this.#client.close();
@@ -266,7 +267,7 @@ class ReadDesk extends HTMLElement {
   ): HTMLElement {
     const [targets, ownTargets] = [this.#targets, this.#ownTargets];
     const onPutAway = () => {
-      this.#result.replaceChildren();
+      clear(this.#result);
       need<HTMLElement>(this, '#photo').focus();
     };
     return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onPutAway });
@@ -294,7 +295,7 @@ class ReadDesk extends HTMLElement {
   #setAside(): void {
     const sheet = this.#waitingSheet();
     if (sheet) sheet.hidden = true;
-    for (const child of [...this.#result.children]) if (child !== sheet) child.remove();
+    clear(this.#result, sheet);
   }
 
   #waitingSheet(): HTMLElement | null {
@@ -312,7 +313,8 @@ class ReadDesk extends HTMLElement {
 
   #show(content: HTMLElement): void {
     this.#progress.end();
-    this.#result.replaceChildren(content);
+    clear(this.#result);
+    this.#result.append(content);
     content.querySelector<HTMLElement>('h2')?.focus();
   }
 }

@@ -2,7 +2,7 @@
 import type { Decoded } from '../../browser/decode.ts';
 import { smallFrame } from '../../browser/frame-decoder.ts';
 import type { Picture } from '../../vision/messages.ts';
-import { h, need } from '../dom.ts';
+import { clear, h, need } from '../dom.ts';
 import { type DeskStage, STAGES } from './stages.ts';
 
 /** Long side of the photo while one waits, px. */
@@ -57,7 +57,8 @@ export class ProgressList {
     const canvas = h('canvas', { width: px(width), height: px(height), 'aria-hidden': 'true' });
     const draw = (source: Picture) =>
       canvas.getContext('2d', { willReadFrequently: true })?.drawImage(source, 0, 0, canvas.width, canvas.height);
-    need(this.#root, '.preview').replaceChildren(canvas);
+    clear(need(this.#root, '.preview'));
+    need(this.#root, '.preview').append(canvas);
     if (!('displayWidth' in picture)) return void draw(picture);
     const drawSmall = () =>
       void smallFrame(photo, PREVIEW_PX).then((frame) => {
@@ -91,7 +92,7 @@ export class ProgressList {
     clearTimeout(this.#waiting);
     this.#preview = null;
     this.#work.hidden = true;
-    need(this.#root, '.preview').replaceChildren();
+    clear(need(this.#root, '.preview'));
     this.#status.textContent = message;
   }
 }
