@@ -10,7 +10,8 @@ import type {
   WorkerRequest,
   WorkerResponse,
 } from '../vision/messages.ts';
-import { abortError, ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
+import { abortError } from './abort.ts';
+import { ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 export type Opening<Found> =
   { readonly ok: true; readonly found: Found } | { readonly ok: false; readonly reason: RefusalCode };

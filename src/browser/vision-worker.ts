@@ -1,5 +1,6 @@
 /** One question at a time to a vision worker. */
 import type { WorkerRequest, WorkerResponse } from '../vision/messages.ts';
+import { abortError, isAbort } from './abort.ts';
 import workerUrl from '../vision/worker.ts?worker&url';
 import { tellMended } from './mended.ts';
 
@@ -104,12 +105,4 @@ export function ask<Answer>(
     if (transfer.length > 0) holding.add(worker);
     worker.postMessage(request, [...transfer]);
   });
-}
-
-export function abortError(): DOMException {
-  return new DOMException('cancelled', 'AbortError');
-}
-
-export function isAbort(error: unknown): boolean {
-  return error instanceof DOMException && error.name === 'AbortError';
 }

@@ -3,7 +3,8 @@ import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
 import { phoneNoise } from './phone-noise.ts';
-import { abortError, ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
+import { abortError } from './abort.ts';
+import { ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
 
 /** The engine's memory never shrinks: a worker that has nothing to do is let go. */
 const IDLE_MILLIS = 90_000;

@@ -39,7 +39,7 @@ async function preview(chosen: readonly Choice[]) {
   const logbook = await openLogbook();
   const result = await previewText(logbook, 'file.json', await fileOf(chosen));
   if (!result.ok) throw new Error(result.failure);
-  return { logbook, preview: result.preview };
+  return { logbook, desk: result.desk, preview: result.preview };
 }
 
 describe('what is kept', () => {
@@ -89,7 +89,7 @@ describe('bringing a file in', () => {
     const looked = await preview(theirs);
     expect(storage.all()).toEqual(before);
     expect(looked.preview.plan.choices).toMatchObject({ add: [theirs[1], theirs[3]], same: 0 });
-    expect(await applyImport(looked.logbook, looked.preview)).toBe(true);
+    expect(await applyImport(looked.logbook, looked.preview, looked.desk)).toBe(true);
     expect(valueOf('settings.units')).toBe('metric');
     expect(valueOf('plan.pool.volumeLitres')).toBe(28_500);
     expect(valueOf('settings.theme')).toBe('night');
@@ -99,22 +99,22 @@ describe('bringing a file in', () => {
   it('puts the file’s in place of what is here where that was asked for, and back again', async () => {
     putChoices(mine);
     const before = keptChoices();
-    const { logbook, preview: looked } = await preview(theirs);
-    await applyImport(logbook, looked, new Set(['plan', 'settings']));
+    const { logbook, desk, preview: looked } = await preview(theirs);
+    await applyImport(logbook, looked, desk, new Set(['plan', 'settings']));
     expect(sorted(keptChoices())).toEqual(sorted(theirs));
     const again = await preview(theirs);
     expect(isIdle(again.preview.plan)).toBe(true);
     putChoices([{ key: 'settings.theme', value: 'paper' }]);
     // The theme was chosen anew, so it stays.
-    expect(await takeBack(logbook, (await latest(logbook))!)).toBe(1);
+    expect(await takeBack(logbook, (await latest(logbook))!, desk)).toBe(1);
     expect(sorted(keptChoices())).toEqual(sorted([...before, { key: 'settings.theme', value: 'paper' }]));
   });
 
   it('writes nothing down where all that differs was left as it is', async () => {
     putChoices(mine);
-    const { logbook, preview: looked } = await preview([{ key: 'settings.units', value: 'us' }]);
+    const { logbook, desk, preview: looked } = await preview([{ key: 'settings.units', value: 'us' }]);
     const imports = await logbook.store.count('imports');
-    expect(await applyImport(logbook, looked)).toBe(false);
+    expect(await applyImport(logbook, looked, desk)).toBe(false);
     expect(await logbook.store.count('imports')).toBe(imports);
   });
 

@@ -120,3 +120,60 @@ test('a table that isn’t UTF-8 is refused rather than taken in garbled', async
   await chooseFile(page, 'table.csv', 'record,time,note\nnote,2026-07-02T10:00Z,zwölf Grad\n');
   await expect(page.locator('.import-preview')).toContainText('Adds 1 entry.');
 });
+
+test('a large file is brought in and taken back beside the page, says how far it is, and can be cancelled at any time', async ({
+  page,
+}) => {
+  // What writes in the page itself fails.
+  await page.addInitScript(() => {
+    IDBObjectStore.prototype.put = () => {
+      throw new Error('written in the page');
+    };
+  });
+  await openLog(page);
+  const said = page.locator('.transfer-said');
+  /** Presses Cancel as soon as the page says so. */
+  const cancelAt = (stage: string) =>
+    page.evaluate((text) => {
+      const place = document.querySelector('.transfer')!;
+      const observer = new MutationObserver(() => {
+        const button = [...place.querySelectorAll('button')].find(({ textContent }) => textContent === 'Cancel');
+        if (!button || !place.querySelector('.transfer-said')!.textContent.includes(text)) return;
+        observer.disconnect();
+        button.click();
+      });
+      observer.observe(place, { subtree: true, childList: true, characterData: true });
+    }, stage);
+  const large = season(2000);
+  const file = await jsonOf(large);
+  const counts = async () => {
+    const { entries, imports } = await stored(page);
+    return [entries.length, imports.length];
+  };
+
+  await cancelAt('comparing');
+  await chooseFile(page, 'large.json', file);
+  await expect(said).toHaveText('Cancelled. Nothing was changed.');
+  expect(await counts()).toEqual([0, 0]);
+
+  await chooseFile(page, 'large.json', file);
+  await cancelAt('writing it down');
+  await page.getByRole('button', { name: 'Bring it in' }).click();
+  await expect(said).toContainText(/Cancelled|in the logbook/);
+  // In the last moment it is whole, and said to be.
+  if ((await said.textContent())?.includes('Cancelled')) {
+    expect(await counts()).toEqual([0, 0]);
+    await bringIn(page, file, 'large.json');
+  }
+  expect(await counts()).toEqual([large.entries.length, 1]);
+
+  await cancelAt('writing it down');
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(said).toContainText(/Cancelled|gone again/);
+  if ((await said.textContent())?.includes('Cancelled')) {
+    expect(await counts()).toEqual([large.entries.length, 1]);
+    await page.getByRole('button', { name: 'Take it back' }).click();
+    await expect(said).toContainText('gone again');
+  }
+  expect(await counts()).toEqual([0, 0]);
+});

@@ -198,6 +198,11 @@ export function putScale(scale: StripScale): Change {
   return { operations: [{ table: 'scales', put: scale }] };
 }
 
+/** With the time of writing beside it. @param latest ISO 8601 */
+export function withClock(change: Change, latest: string): Change {
+  return { ...change, operations: [...change.operations, { table: 'meta', put: { id: 'clock', latest } }] };
+}
+
 export function eraseAll(): Change {
   return { operations: TABLES.map((table): Operation => ({ table, clear: true })) };
 }

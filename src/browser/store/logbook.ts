@@ -4,7 +4,7 @@ import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
 import { DATABASE } from './database.ts';
 import { forgetOpenPlan, markPlan, unmarkPlan } from '../open-plan.ts';
 import { forget, remember, remembered } from '../remembered.ts';
-import { addEntry, addPool, addReading, eraseAll } from './changes.ts';
+import { addEntry, addPool, addReading, eraseAll, withClock } from './changes.ts';
 import { MARK_KEY, type Opened, openStore } from './open.ts';
 import { askToPersist } from './persistence.ts';
 import { StoreError } from './failure.ts';
@@ -45,20 +45,21 @@ export class Logbook {
     this.#channel?.addEventListener('message', () => tell('changed'));
   }
 
-  /**
-   * Throws a StoreError when nothing was written.
-   * @param isChecked where every record of it has just come through the schema
-   */
-  async write(change: Change, isChecked = false): Promise<void> {
+  /** Throws a StoreError when nothing was written. */
+  async write(change: Change): Promise<void> {
     // What is kept must be such that a backup brings it back.
     const isUnsound = (one: Operation) => 'put' in one && !isSound(one.table, one.put);
-    if (!isChecked && change.operations.some(isUnsound)) throw new StoreError('unsound');
+    if (change.operations.some(isUnsound)) throw new StoreError('unsound');
     const now = new Date().toISOString();
     if (now > this.#latest) this.#latest = now;
-    const clock = { table: 'meta', put: { id: 'clock', latest: this.#latest } } as const;
-    await this.store.write({ ...change, operations: [...change.operations, clock] });
-    await this.#mark(now);
-    if (this.store.kind === 'kept') noteOpenPlan(change.operations);
+    await this.store.write(withClock(change, this.#latest));
+    await this.written(change.operations);
+  }
+
+  /** Something was written into the store, here or beside the page. @param operations those with plans at least */
+  async written(operations: readonly Operation[]): Promise<void> {
+    await this.#mark(new Date().toISOString());
+    if (this.store.kind === 'kept') noteOpenPlan(operations);
     this.announce();
   }
 

@@ -14,7 +14,7 @@ export interface FileQuestion {
   readonly poolId: string;
 }
 
-export type FileStage = 'reading' | 'checking' | 'comparing';
+export type FileStage = 'reading' | 'checking' | 'comparing' | 'writing';
 
 export type FileFindings =
   | Extract<ReadFile, { ok: false }>

@@ -16,7 +16,7 @@ import { TICK_MILLIS, TimerFace } from '../timer/face.ts';
 import { overlay } from './overlay.ts';
 import { Speaker } from './speaker.ts';
 import { ENDED, GOOD_DIP, GOOD_PAST, GOOD_WAIT, hintText, STARTING, TAKING } from '../../words/camera.ts';
-import { isAbort } from '../../browser/vision-worker.ts';
+import { isAbort } from '../../browser/abort.ts';
 
 /** A close look is taken this often, and holds for so long. */
 const CLOSE_EVERY_MILLIS = 400;

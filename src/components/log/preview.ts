@@ -1,5 +1,5 @@
 /** What a file would do to the logbook, before it does. */
-import { type Changes, isIdle, type MergePlan } from '../../core/log/merge.ts';
+import { isIdle, type MergeOutline } from '../../core/log/merge.ts';
 import { CHOICE_GROUPS, type ChoiceGroup, consented } from '../../core/log/choices.ts';
 import { h } from '../dom.ts';
 import { choiceLines, replaceBox } from './preview-choices.ts';
@@ -47,27 +47,25 @@ export function previewView(
   );
 }
 
-function planLines(plan: MergePlan): string[] {
+function planLines(plan: MergeOutline): string[] {
   if (isIdle(plan)) return ['Nothing: all that can be used of it is here already.'];
-  const { entries, pools, scales, choices, pictureIds, outOfBin } = plan;
+  const { entries, pools, scales, choices, pictures, outOfBin } = plan;
   const lines = [
     ...changeLines(entries, 'entry', 'entries'),
     ...changeLines(pools, 'pool', 'pools'),
     ...changeLines(scales, 'strip scale', 'strip scales'),
     ...choiceLines(choices),
-    pictureIds.length > 0 ? `Adds ${countText(pictureIds.length, 'picture', 'pictures')}.` : '',
-    outOfBin.length > 0
-      ? `Of these, ${countText(outOfBin.length, 'entry was', 'entries were')} deleted here before.`
-      : '',
+    pictures > 0 ? `Adds ${countText(pictures, 'picture', 'pictures')}.` : '',
+    outOfBin > 0 ? `Of these, ${countText(outOfBin, 'entry was', 'entries were')} deleted here before.` : '',
     'Nothing here is deleted. It can be taken back afterwards.',
   ];
   return lines.filter(Boolean);
 }
 
-function changeLines<T>({ add, replace, same, older }: Changes<T>, one: string, many: string): string[] {
+function changeLines({ add, replace, same, older }: MergeOutline['entries'], one: string, many: string): string[] {
   return [
-    add.length > 0 ? `Adds ${countText(add.length, one, many)}.` : '',
-    replace.length > 0 ? `Brings ${countText(replace.length, one, many)} to a later state.` : '',
+    add > 0 ? `Adds ${countText(add, one, many)}.` : '',
+    replace > 0 ? `Brings ${countText(replace, one, many)} to a later state.` : '',
     same > 0 ? `${countText(same, `${one} is`, `${many} are`)} here already.` : '',
     older > 0 ? `${countText(older, `${one} is`, `${many} are`)} older than what is here, and left out.` : '',
   ];
@@ -78,8 +76,8 @@ export function importedText({ fileName, plan }: Preview, groups: ReadonlySet<Ch
   const choices = consented(plan.choices, groups);
   const chosen = choices.add.length + choices.replace.length;
   const parts = [
-    countText(entries.add.length + entries.replace.length, 'entry', 'entries'),
-    pools.add.length > 0 ? countText(pools.add.length, 'pool', 'pools') : '',
+    countText(entries.add + entries.replace, 'entry', 'entries'),
+    pools.add > 0 ? countText(pools.add, 'pool', 'pools') : '',
     chosen > 0 ? countText(chosen, 'setting or field of the plan', 'settings or fields of the plan') : '',
   ].filter(Boolean);
   return `Brought in from ${fileName} and now in the logbook: ${parts.join(', ')}. It can be taken back below.`;

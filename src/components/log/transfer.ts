@@ -1,8 +1,10 @@
 /** In and out: saving copies, bringing files in with a look at what they would do, and taking that back. */
 import '../../browser/zod-setup.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
+import { isAbort } from '../../browser/abort.ts';
 import type { Logbook } from '../../browser/store/logbook.ts';
-import type { FileQuestion, FileStage } from '../../browser/store/read-file.ts';
+import type { Desk } from '../../browser/store/file-desk.ts';
+import type { FileStage } from '../../browser/store/read-file.ts';
 import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
@@ -17,12 +19,17 @@ const STAGES: Record<FileStage, string> = {
   reading: 'reading the file',
   checking: 'checking what is in it',
   comparing: 'comparing it with the logbook',
+  writing: 'writing it down',
 };
+
+/** What the list of files says of one; the record itself holds all that came with it. */
+type FileLine = Pick<ImportRecord, 'id' | 'time' | 'fileName' | 'choices'> & { readonly entries: number };
 
 export class Transfer {
   readonly #root: HTMLElement;
   readonly #logbook: Logbook;
   readonly #drawn: () => Promise<void>;
+  #files: readonly FileLine[] = [];
 
   /** @param drawn settles once the page shows what the logbook holds: before that nothing is said to be done */
   constructor(root: HTMLElement, logbook: Logbook, drawn: () => Promise<void>) {
@@ -42,7 +49,7 @@ export class Transfer {
     input.addEventListener('change', () => {
       const file = input.files?.[0];
       input.value = '';
-      if (file) void this.#open(file).catch((error: unknown) => this.#failed(error));
+      if (file) void this.#open(file);
     });
   }
 
@@ -54,94 +61,117 @@ export class Transfer {
   /** Looks into the store. @returns shows what was found */
   async look(): Promise<() => void> {
     const { store } = this.#logbook;
-    const [entries, imports] = await Promise.all([store.count('entries'), store.all('imports')]);
-    const records = imports.sort((a, b) => (a.time < b.time ? 1 : -1));
+    const [entries, ids] = await Promise.all([store.count('entries'), store.ids('imports')]);
+    const files = await Promise.all(ids.map((id) => this.#files.find((file) => file.id === id) ?? this.#lineOf(id)));
+    this.#files = files.filter((file) => file !== null).sort((a, b) => (a.time < b.time ? 1 : -1));
     return () => {
       need(this.#root, '.copy-state').textContent = copyText(entries);
-      need(this.#root, '.imports').replaceChildren(...records.map((record) => this.#record(record)));
+      need(this.#root, '.imports').replaceChildren(...this.#files.map((file) => this.#record(file)));
     };
   }
 
+  async #lineOf(id: string): Promise<FileLine | null> {
+    const record = await this.#logbook.store.get('imports', id);
+    if (!record) return null;
+    const { time, fileName, choices, added, replaced } = record;
+    return { id, time, fileName, choices, entries: added.entries.length + replaced.entries.length };
+  }
+
+  /** Beside the page where that can reach the store. Ends with an AbortError when the visitor cancels. */
+  async #desk(fileName: string): Promise<Desk> {
+    const { store } = this.#logbook;
+    if (store.kind !== 'kept') {
+      const { FileDesk } = await import('../../browser/store/file-desk.ts');
+      return new FileDesk(store);
+    }
+    const { DeskBeside } = await import('../../browser/store/file-client.ts');
+    const desk: Desk = new DeskBeside((stage) => this.#work(`${fileName}: ${STAGES[stage]}...`, () => desk.close()));
+    return desk;
+  }
+
   async #open(file: File): Promise<void> {
-    const [{ MAX_FILE_BYTES, previewFile }, { findInFileBeside }] = await Promise.all([
-      import('./import.ts'),
-      import('../../browser/store/file-client.ts'),
-    ]);
+    const { MAX_FILE_BYTES, previewFile } = await import('./import.ts');
     if (file.size > MAX_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
-    const cancelling = new AbortController();
+    const desk = await this.#desk(file.name);
+    let isShown = false;
     try {
-      const onStage = (stage: FileStage) => this.#work(`${file.name}: ${STAGES[stage]}...`, () => cancelling.abort());
-      onStage('reading');
-      const find = (question: FileQuestion) => findInFileBeside(question, onStage, cancelling.signal);
-      const result = await previewFile(this.#logbook, { file, name: file.name }, find);
+      const result = await previewFile(this.#logbook, { file, name: file.name }, desk);
       if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
-      await this.#showPreview(result.preview);
+      await this.#showPreview(result.preview, desk);
+      isShown = true;
     } catch (error) {
-      if (!cancelling.signal.aborted) throw error;
-      this.#say('Cancelled. Nothing was changed.');
+      this.#failed(error);
+    } finally {
+      if (!isShown) desk.close();
     }
   }
 
-  async #showPreview(preview: Preview): Promise<void> {
+  async #showPreview(preview: Preview, desk: Desk): Promise<void> {
     const { previewView } = await import('./preview.ts');
     const view = previewView(preview, {
-      onDo: (groups) => void this.#apply(preview, groups),
-      onLeave: () => this.#say('Nothing was changed.'),
+      onDo: (groups) => void this.#apply(preview, desk, groups),
+      onLeave: () => {
+        desk.close();
+        this.#say('Nothing was changed.');
+      },
     });
     need(this.#root, '.preview').replaceChildren(view);
     need(this.#root, '[role=status]').textContent = '';
     need<HTMLElement>(view, 'h3').focus();
   }
 
-  /** What is going on. @param cancel where it can still be stopped */
-  #work(text: string, cancel: (() => void) | null): void {
+  /** What is going on, and a way to stop it. */
+  #work(text: string, cancel: () => void): void {
     this.#say(text);
-    if (!cancel) return;
     const button = h('button', { type: 'button' }, 'Cancel');
     button.addEventListener('click', cancel);
     need(this.#root, '.preview').replaceChildren(h('p', {}, button));
   }
 
-  async #apply(preview: Preview, groups: ReadonlySet<ChoiceGroup>): Promise<void> {
+  async #apply(preview: Preview, desk: Desk, groups: ReadonlySet<ChoiceGroup>): Promise<void> {
     try {
-      this.#work(`Bringing ${preview.fileName} in...`, null);
       const [{ applyImport }, { importedText }] = await Promise.all([import('./import.ts'), import('./preview.ts')]);
-      const isDone = await applyImport(this.#logbook, preview, groups);
+      const isDone = await applyImport(this.#logbook, preview, desk, groups);
       showTheme();
       await this.#drawn();
       this.#say(isDone ? importedText(preview, groups) : 'Nothing was changed.');
     } catch (error) {
       this.#failed(error);
+    } finally {
+      desk.close();
     }
   }
 
-  #record(record: ImportRecord): HTMLElement {
+  #record(file: FileLine): HTMLElement {
     const button = h('button', { type: 'button', class: 'plain' }, 'Take it back');
-    button.addEventListener('click', () => void this.#takeBack(record));
-    const { added, replaced, choices } = record;
+    button.addEventListener('click', () => void this.#takeBack(file));
+    const { fileName, time, entries, choices } = file;
     const chosen = choices.add.length + choices.replace.length;
     const what = [
-      countText(added.entries.length + replaced.entries.length, 'entry', 'entries'),
+      countText(entries, 'entry', 'entries'),
       ...(chosen > 0 ? [countText(chosen, 'setting or field of the plan', 'settings or fields of the plan')] : []),
     ].join(', ');
-    return h('li', {}, h('bdi', {}, record.fileName), `, ${dateText(record.time)}: ${what}. `, button);
+    return h('li', {}, h('bdi', {}, fileName), `, ${dateText(time)}: ${what}. `, button);
   }
 
-  async #takeBack(record: ImportRecord): Promise<void> {
+  async #takeBack(file: FileLine): Promise<void> {
+    const desk = await this.#desk(file.fileName);
     try {
-      this.#work(`Taking back what came with ${record.fileName}...`, null);
       const { takeBack } = await import('./import.ts');
-      const kept = await takeBack(this.#logbook, record);
+      const kept = await takeBack(this.#logbook, file, desk);
       showTheme();
       await this.#drawn();
-      const left = kept === 0 ? '' : ` ${countText(kept, 'thing was', 'things were')} changed since and stay.`;
-      this.#say(`What came with ${record.fileName} is gone again.${left}`);
+      const left = kept ? ` ${countText(kept, 'thing was', 'things were')} changed since and stay.` : '';
+      this.#say(`What came with ${file.fileName} is gone again.${left}`);
     } catch (error) {
       this.#failed(error);
+    } finally {
+      desk.close();
     }
   }
 
   #failed(error: unknown): void {
+    if (isAbort(error)) return this.#say('Cancelled. Nothing was changed.');
     console.error(error);
     this.#say(failureText(toStoreError(error).failure));
   }

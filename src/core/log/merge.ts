@@ -54,10 +54,39 @@ export function planMerge(present: Present, incoming: Incoming): MergePlan {
   };
 }
 
+type Counts = { readonly [Key in keyof Changes<unknown>]: number };
+
+/** How much a plan would do: light enough to be passed around. */
+export interface MergeOutline {
+  readonly pools: Counts;
+  readonly entries: Counts;
+  readonly scales: Counts;
+  readonly choices: ChoiceChanges;
+  readonly pictures: number;
+  readonly outOfBin: number;
+}
+
+export function outlineOf({ pools, entries, scales, choices, pictureIds, outOfBin }: MergePlan): MergeOutline {
+  const counts = ({ add, replace, same, older }: Changes<unknown>): Counts => ({
+    add: add.length,
+    replace: replace.length,
+    same,
+    older,
+  });
+  return {
+    pools: counts(pools),
+    entries: counts(entries),
+    scales: counts(scales),
+    choices,
+    pictures: pictureIds.length,
+    outOfBin: outOfBin.length,
+  };
+}
+
 /** Nothing would change. */
-export function isIdle({ pools, entries, scales, choices, pictureIds }: MergePlan): boolean {
-  const parts = [pools, entries, scales, choices];
-  return pictureIds.length === 0 && parts.every(({ add, replace }) => add.length + replace.length === 0);
+export function isIdle({ pools, entries, scales, choices, pictures }: MergeOutline): boolean {
+  const changed = [pools, entries, scales].map(({ add, replace }) => add + replace);
+  return [...changed, pictures, choices.add.length, choices.replace.length].every((count) => count === 0);
 }
 
 interface Revised {

@@ -20,7 +20,7 @@ it(`leaves the logbook as it was, file by file (${FILES} files)`, { timeout: 60_
   const own = readFileSync(new URL('../../core/log/versions/v2.json', import.meta.url), 'utf8');
   const first = await previewText(logbook, 'v2.json', own);
   if (!first.ok) throw new Error(first.failure);
-  await applyImport(logbook, first.preview);
+  await applyImport(logbook, first.preview, first.desk);
   const contents = async () => {
     const tables = TABLES.filter((table) => table !== 'meta');
     const all = await Promise.all(tables.map(async (table) => [table, await store.all(table)]));
@@ -36,7 +36,7 @@ it(`leaves the logbook as it was, file by file (${FILES} files)`, { timeout: 60_
       expect(await contents()).toBe(before);
       if (!result.ok) return void (met.refused += 1);
       if (isIdle(result.preview.plan)) return void (met.idle += 1);
-      await applyImport(logbook, result.preview);
+      await applyImport(logbook, result.preview, result.desk);
       met.applied += 1;
       const after = await store.all('entries');
       // Nothing that was there is gone, and nothing unsound has come.
@@ -47,6 +47,7 @@ it(`leaves the logbook as it was, file by file (${FILES} files)`, { timeout: 60_
       await takeBack(
         logbook,
         records.find(({ fileName }) => fileName === 'file')!,
+        result.desk,
       );
       expect(await contents()).toBe(before);
     }),
