@@ -56,6 +56,13 @@ test('says what is missing instead of writing half an entry', async ({ page }) =
   await page.fill('#w-ph', 'sour');
   await page.locator('form[data-kind=reading] button').click();
   await expect(page.locator('form[data-kind=reading] [role=status]')).toContainText('can’t be right');
+  // A slip of a year is asked back: an entry far away could never be found again.
+  await page.fill('#w-note-n', 'Rinsed the filter');
+  for (const slip of ['0026-07-01T10:00', '2099-07-01T10:00']) {
+    await page.locator('form[data-kind=note] input[type=datetime-local]').fill(slip);
+    await page.locator('form[data-kind=note] button').click();
+    await expect(page.locator('form[data-kind=note] [role=status]')).toContainText('from 1990 to tomorrow');
+  }
   expect((await stored(page)).entries).toEqual([]);
 });
 

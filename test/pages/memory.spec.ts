@@ -41,6 +41,16 @@ async function round(page: Page, number: number): Promise<void> {
   await page.locator('#scale').focus();
 }
 
+test('the picture of a reading that another takes the place of gives its pixels back at once', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  const canvas = await sheet(page).locator('.card-picture canvas').elementHandle();
+  expect(await canvas!.evaluate(({ width }) => width)).toBeGreaterThan(500);
+  await readFrom(page, ORDINARY);
+  await expect.poll(() => canvas!.evaluate(({ isConnected }) => isConnected)).toBe(false);
+  expect(await canvas!.evaluate(({ width }) => width)).toBe(0);
+});
+
 test(
   `${READINGS} readings, with refusals, cancels and navigations, in the memory of the first ${FIRST}`,
   { tag: '@release' },

@@ -30,6 +30,8 @@ export class Transfer {
   readonly #logbook: Logbook;
   readonly #drawn: () => Promise<void>;
   #files: readonly FileLine[] = [];
+  /** Waits for the visitor's word, and holds the file until then. */
+  #waiting: Desk | null = null;
 
   /** @param drawn settles once the page shows what the logbook holds: before that nothing is said to be done */
   constructor(root: HTMLElement, logbook: Logbook, drawn: () => Promise<void>) {
@@ -78,21 +80,22 @@ export class Transfer {
   }
 
   /** Beside the page where that can reach the store. Ends with an AbortError when the visitor cancels. */
-  async #desk(fileName: string): Promise<Desk> {
+  async #desk(fileName: string, begins: FileStage): Promise<Desk> {
     const { store } = this.#logbook;
-    if (store.kind !== 'kept') {
-      const { FileDesk } = await import('../../browser/store/file-desk.ts');
-      return new FileDesk(store);
-    }
-    const { DeskBeside } = await import('../../browser/store/file-client.ts');
-    const desk: Desk = new DeskBeside((stage) => this.#work(`${fileName}: ${STAGES[stage]}...`, () => desk.close()));
+    this.#waiting?.close();
+    const onStage = (stage: FileStage) => this.#work(fileName, stage, desk);
+    const desk: Desk =
+      store.kind === 'kept'
+        ? new (await import('../../browser/store/file-client.ts')).DeskBeside(onStage)
+        : new (await import('../../browser/store/file-desk.ts')).FileDesk(store, onStage);
+    onStage(begins);
     return desk;
   }
 
   async #open(file: File): Promise<void> {
     const { MAX_FILE_BYTES, previewFile } = await import('./import.ts');
     if (file.size > MAX_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
-    const desk = await this.#desk(file.name);
+    const desk = await this.#desk(file.name, 'reading');
     let isShown = false;
     try {
       const result = await previewFile(this.#logbook, { file, name: file.name }, desk);
@@ -108,6 +111,7 @@ export class Transfer {
 
   async #showPreview(preview: Preview, desk: Desk): Promise<void> {
     const { previewView } = await import('./preview.ts');
+    this.#waiting = desk;
     const view = previewView(preview, {
       onDo: (groups) => void this.#apply(preview, desk, groups),
       onLeave: () => {
@@ -121,14 +125,16 @@ export class Transfer {
   }
 
   /** What is going on, and a way to stop it. */
-  #work(text: string, cancel: () => void): void {
-    this.#say(text);
+  #work(fileName: string, stage: FileStage, desk: Desk): void {
+    this.#say(`${fileName}: ${STAGES[stage]}...`);
     const button = h('button', { type: 'button' }, 'Cancel');
-    button.addEventListener('click', cancel);
+    button.addEventListener('click', () => desk.close());
     need(this.#root, '.preview').replaceChildren(h('p', {}, button));
   }
 
   async #apply(preview: Preview, desk: Desk, groups: ReadonlySet<ChoiceGroup>): Promise<void> {
+    this.#waiting = null;
+    this.#work(preview.fileName, 'writing', desk);
     try {
       const [{ applyImport }, { importedText }] = await Promise.all([import('./import.ts'), import('./preview.ts')]);
       const isDone = await applyImport(this.#logbook, preview, desk, groups);
@@ -155,7 +161,7 @@ export class Transfer {
   }
 
   async #takeBack(file: FileLine): Promise<void> {
-    const desk = await this.#desk(file.fileName);
+    const desk = await this.#desk(file.fileName, 'comparing');
     try {
       const { takeBack } = await import('./import.ts');
       const kept = await takeBack(this.#logbook, file, desk);
