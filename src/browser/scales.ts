@@ -31,8 +31,11 @@ export async function keptScales(): Promise<KeptScales> {
   }
 }
 
-/** Where it is kept: on the device, or only until the page is closed. Throws a StoreError when it isn't kept at all. */
-export async function keepScale(scale: StripScale): Promise<'device' | 'page'> {
+/** On the device, or only until the page is closed or left. */
+export type KeptWhere = 'device' | 'page';
+
+/** Throws a StoreError when it isn't kept at all. */
+export async function keepScale(scale: StripScale): Promise<KeptWhere> {
   const logbook = await openLogbook();
   await logbook.write(putScale(scale));
   if (logbook.store.kind !== 'kept') return 'page';

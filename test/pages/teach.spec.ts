@@ -1,6 +1,7 @@
 import { expect, test } from '@playwright/test';
 import { barriersOn } from './accessible.ts';
 import { expectSoundLayout } from './layout/layout.ts';
+import { saved } from './logbook.ts';
 import { expectPads, expectReading, THREE_MINUTES } from './taught.ts';
 import {
   CHART,
@@ -123,4 +124,17 @@ test('every step of teaching, its photos and rows in place, is accessible and ho
   await teachQuickly(page, 'Garden strip');
   await expectSoundLayout(page);
   expect(await barriersOn(page)).toEqual([]);
+});
+
+test('where the browser keeps nothing, a taught scale is not said to be kept, and can be saved', async ({ page }) => {
+  await page.addInitScript(() => {
+    const denied = () => {
+      throw new DOMException('denied', 'SecurityError');
+    };
+    Object.defineProperty(globalThis, 'indexedDB', { value: { open: denied, deleteDatabase: denied } });
+  });
+  await teachQuickly(page, 'Garden strip', 'The scale is made, but not kept');
+  await expect(page.locator('.done-step')).not.toContainText('is on this device now');
+  const scale = JSON.parse(await saved(page, 'Save the scale to a file')) as { name: string };
+  expect(scale.name).toBe('Garden strip');
 });

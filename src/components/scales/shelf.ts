@@ -1,6 +1,7 @@
 /** The visitor's own scales, and what can be done with them and with the practice scales. */
 import { onOpenedFile } from '../../browser/offline.ts';
 import { deleteScale, keepScale, keptScales } from '../../browser/scales.ts';
+import { saveScale } from './save-scale.ts';
 import { remember } from '../../browser/remembered.ts';
 import { duplicateOf, freeScaleId } from '../../core/scale/edit-scale.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
@@ -21,7 +22,7 @@ class ScaleShelf extends HTMLElement {
     for (const scale of this.#practice) {
       need(this, `[data-practice-id="${scale.id}"] .buttons`).append(
         button('Duplicate', scale, () => void this.#duplicate(scale)),
-        button('Save to a file', scale, () => void saveToFile(scale)),
+        button('Save to a file', scale, () => void saveScale(scale)),
       );
     }
     const input = need<HTMLInputElement>(this, '#scale-file');
@@ -59,7 +60,7 @@ class ScaleShelf extends HTMLElement {
         },
         onEdit: () => this.#edit(scale),
         onDuplicate: () => void this.#duplicate(scale),
-        onSave: () => void saveToFile(scale),
+        onSave: () => void saveScale(scale),
         onDelete: () => void this.#delete(scale),
         onForget: (learnt) =>
           void this.#keep(this.#own!.withoutLearnt(scale, learnt), `${scale.name} has forgotten it.`),
@@ -162,14 +163,6 @@ class ScaleShelf extends HTMLElement {
 /** The device hands every JSON file of ours to this page. */
 function isLogbook(text: string): boolean {
   return /^\ufeff?\s*\{\s*"format"\s*:\s*"dipwise-logbook"/.test(text);
-}
-
-async function saveToFile(scale: StripScale): Promise<void> {
-  const { scaleFileText } = await import('./scale-file.ts');
-  const url = URL.createObjectURL(new Blob([scaleFileText(scale)], { type: 'application/json' }));
-  const link = h('a', { href: url, download: `${scale.id}.dipwise-scale.json` });
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
 customElements.define('scale-shelf', ScaleShelf);

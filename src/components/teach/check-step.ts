@@ -1,5 +1,5 @@
 /** The scale as it would be: its name, its ribbons, what can be told apart on it, and the button that keeps it. */
-import { keepScale } from '../../browser/scales.ts';
+import { keepScale, type KeptWhere } from '../../browser/scales.ts';
 import { parameterName } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
@@ -9,10 +9,10 @@ import type { Build } from './build-scale.ts';
 
 export class CheckStep {
   readonly #root: HTMLElement;
-  readonly #onSaved: (scale: StripScale) => void;
+  readonly #onSaved: (scale: StripScale, where: KeptWhere) => void;
   #build: ((name: string, light: string) => Build) | null = null;
 
-  constructor(root: HTMLElement, onSaved: (scale: StripScale) => void) {
+  constructor(root: HTMLElement, onSaved: (scale: StripScale, where: KeptWhere) => void) {
     this.#root = root;
     this.#onSaved = onSaved;
     need(root, 'form').addEventListener('submit', (event) => {
@@ -69,11 +69,8 @@ export class CheckStep {
     }
     try {
       const where = await keepScale(built.scale);
-      said.textContent =
-        where === 'device'
-          ? ''
-          : 'This browser keeps nothing beyond this page: save the scale to a file on the scales page before you close it.';
-      this.#onSaved(built.scale);
+      said.textContent = '';
+      this.#onSaved(built.scale, where);
     } catch (error) {
       console.error(error);
       said.textContent = 'The scale could not be kept. There may be no room left on this device.';

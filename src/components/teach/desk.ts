@@ -1,5 +1,6 @@
 /** The element behind the teaching page: chart, strip, check, one after the other. */
 import { remember } from '../../browser/remembered.ts';
+import type { KeptWhere } from '../../browser/scales.ts';
 import { TeachClient } from '../../browser/teach-client.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { NEXT_STEP_FAILED } from '../../words/teach.ts';
@@ -64,7 +65,11 @@ class TeachDesk extends HTMLElement {
     const strip = new parts.StripStep(need(this, '.strip-step'), this.#client, (result, times) => {
       void this.#described(result, times);
     });
-    return { ...parts, strip, check: new parts.CheckStep(need(this, '.check-step'), (scale) => this.#keep(scale)) };
+    return {
+      ...parts,
+      strip,
+      check: new parts.CheckStep(need(this, '.check-step'), (scale, where) => this.#keep(scale, where)),
+    };
   }
 
   #addTo(scale: StripScale): void {
@@ -94,14 +99,25 @@ class TeachDesk extends HTMLElement {
     check.show((name, light) => buildScale({ name, light, chart, strip, times, taken: this.#taken }), null);
   }
 
-  #keep(scale: StripScale): void {
-    this.#saved = true;
-    remember(SCALE_KEY, scale.id);
+  #keep(scale: StripScale, where: KeptWhere): void {
+    this.#saved = where === 'device';
     const done = need<HTMLElement>(this, '.done-step');
     done.hidden = false;
+    if (where === 'device') remember(SCALE_KEY, scale.id);
+    else this.#offerFile(scale, done);
     need<HTMLAnchorElement>(done, '[data-link=add]').search = `?${ADD}=${encodeURIComponent(scale.id)}`;
-    need(done, '.kept-name').textContent = scale.name;
+    for (const name of done.querySelectorAll('.kept-name')) name.textContent = scale.name;
     need<HTMLElement>(done, 'h2').focus();
+  }
+
+  /** What only this page holds is lost with it: every way on leads to another page. */
+  #offerFile(scale: StripScale, done: HTMLElement): void {
+    need(done, 'h2').textContent = 'The scale is made, but not kept';
+    need<HTMLElement>(done, '.on-device').hidden = true;
+    need<HTMLElement>(done, '.only-here').hidden = false;
+    need(done, '[data-save]').addEventListener('click', () => {
+      void import('../scales/save-scale.ts').then(({ saveScale }) => saveScale(scale)).then(() => (this.#saved = true));
+    });
   }
 }
 
