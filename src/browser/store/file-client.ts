@@ -32,6 +32,7 @@ export class DeskBeside implements Desk {
   #ask<Answer>(request: FileRequest): Promise<Answer> {
     const { signal } = this.#closing;
     return new Promise<Answer>((resolve, reject) => {
+      if (signal.aborted) return reject(abortError());
       signal.addEventListener('abort', () => reject(abortError()));
       this.#worker.onerror = (event) => reject(new Error(event.message || 'the worker could not be started'));
       this.#worker.onmessage = ({ data }: MessageEvent<FileAnswer>) => {
