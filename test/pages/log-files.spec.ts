@@ -144,7 +144,8 @@ test('a large file is brought in and taken back beside the page, says how far it
       });
       observer.observe(place, { subtree: true, childList: true, characterData: true });
     }, stage);
-  const large = season(2000);
+  // All of one summer: dates to come are left out of a file.
+  const large = season(2000, 0.04);
   const file = await jsonOf(large);
   const counts = async () => {
     const { entries, imports } = await stored(page);
