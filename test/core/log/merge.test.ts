@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isIdle, outlineOf, planMerge, type Changes, type MergePlan, type Present } from '../../../src/core/log/merge.ts';
+import {
+  isIdle,
+  outlineOf,
+  planMerge,
+  type Changes,
+  type MergePlan,
+  type Present,
+} from '../../../src/core/log/merge.ts';
 import type { Entry, LogData, Pool } from '../../../src/core/log/schema.ts';
 import { importRecord, planUndo, type UndoPlan } from '../../../src/core/log/undo.ts';
 import { entry, pool } from './arbitrary.ts';

@@ -7,7 +7,13 @@ const MAX_MILLIS = 1000;
 test('10,000 readings open quickly and scroll', async ({ page }) => {
   test.slow();
   await openLog(page);
-  await bringIn(page, await jsonOf(season(10_000, 0.25)));
+  // Seven years that are over: dates to come are left out of a file.
+  const { pools, entries } = season(10_000, 0.25);
+  const before = (time: string) => new Date(Date.parse(time) - 7 * 365.25 * 86_400_000).toISOString();
+  await bringIn(
+    page,
+    await jsonOf({ pools, entries: entries.map((entry) => ({ ...entry, time: before(entry.time) })) }),
+  );
   const times: number[] = [];
   // Others may be using the machine: the best of three is the page's own doing.
   while (times.length < 3 && !times.some((one) => one < MAX_MILLIS)) {
@@ -35,6 +41,6 @@ test('10,000 readings open quickly and scroll', async ({ page }) => {
     await expect.poll(count).toBeGreaterThan(seen);
     seen = await count();
   }
-  await page.fill('#upto', '2028-03');
-  await expect(page.locator('.all-entries h3').first()).toHaveText('March 2028');
+  await page.fill('#upto', '2021-03');
+  await expect(page.locator('.all-entries h3').first()).toHaveText('March 2021');
 });
