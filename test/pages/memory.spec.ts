@@ -44,11 +44,11 @@ async function round(page: Page, number: number): Promise<void> {
 test('the picture of a reading that another takes the place of gives its pixels back at once', async ({ page }) => {
   await openDesk(page);
   await readFrom(page, ORDINARY);
-  const canvas = await sheet(page).locator('.card-picture canvas').elementHandle();
-  expect(await canvas!.evaluate(({ width }) => width)).toBeGreaterThan(500);
+  const canvas = await page.evaluateHandle(() => document.querySelector<HTMLCanvasElement>('.card-picture canvas')!);
+  expect(await canvas.evaluate(({ width }) => width)).toBeGreaterThan(500);
   await readFrom(page, ORDINARY);
-  await expect.poll(() => canvas!.evaluate(({ isConnected }) => isConnected)).toBe(false);
-  expect(await canvas!.evaluate(({ width }) => width)).toBe(0);
+  await expect.poll(() => canvas.evaluate(({ isConnected }) => isConnected)).toBe(false);
+  expect(await canvas.evaluate(({ width }) => width)).toBe(0);
 });
 
 test(
