@@ -16,6 +16,15 @@ export const LEARN = {
   make: 'How to make known water',
 } as const;
 
+/** Of a print of the card that the scale doesn't know yet. */
+export const LEARN_PRINT = {
+  button: 'Let the scale know this print by this strip',
+  light: 'beside another print, a known strip',
+  learnt: 'The scale knows this print now, and reads the next photo with it.',
+  'too-few-values': 'First correct two values or more by another test, each one that lies on its chart.',
+  'never-taught': 'This scale was never taught with a photo of its chart, so no print is known to it.',
+} as const;
+
 /** Drops and meters know the water; what was seen on a strip doesn't. */
 export function learnButtonText(method: TypedMethod): string {
   return method === 'drops' || method === 'meter'

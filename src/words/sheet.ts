@@ -6,7 +6,25 @@ import { judgementOf } from '../core/reading/measured.ts';
 import { unitOf } from '../core/measurement/quantities.ts';
 import { formatInterval, formatMeasured, formatValue } from './numbers.ts';
 import { METHOD_WORDS } from './methods.ts';
+import { timeText } from './dates.ts';
 import { type Entry, estimatesOf } from '../core/reading/entry.ts';
+
+/** "Read at 10:32." */
+export function readText(time: Date, photos: number): string {
+  return `Read at ${timeText(time)}${photos > 1 ? ` from ${photos} photos together` : ''}.`;
+}
+
+export const TARGETS = {
+  own: 'The hatched spans are those that the plan last worked out for your pool.',
+  guide:
+    'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
+} as const;
+
+export const ANOTHER_PHOTO = {
+  why: 'Another photo of this strip, taken while its time lasts, makes the values a little surer: noise, glare and the phone’s own rendering differ from photo to photo.',
+  file: 'Add another photo of this strip',
+  camera: 'Take another with the camera',
+} as const;
 
 /** The large number: "7.4", "10 or more", "7.4 or 8.2"; a dash when there is none. */
 export function valueText(entry: Entry): string {

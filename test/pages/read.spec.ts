@@ -146,6 +146,32 @@ test('a refused photo leaves the reading before it, which isn’t kept yet, on t
   await expect(page.locator('#keep-note')).toHaveValue('Before the rain');
 });
 
+test('another photo of the strip joins the reading, until that is kept', async ({ page }) => {
+  await openDesk(page);
+  await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
+  const row = sheet(page).locator('.pad[data-parameter=ph]');
+  await row.locator('summary').click();
+  await row.getByRole('textbox').fill('7.15');
+  await row.getByRole('button', { name: 'Use this' }).click();
+  const other = sheet(page).locator('.pad[data-parameter=total-alkalinity] .pad-notes');
+  const alone = await other.textContent();
+  const file = `sample-images/${ORDINARY.file}`;
+  await page.setInputFiles('#another-photo', [file, file]);
+  await expect(sheet(page)).toContainText('from 3 photos together');
+  // What was entered stays, and what wasn't gets surer.
+  await expect(row.locator('.pad-value strong')).toHaveText('7.15');
+  expect(await other.textContent()).not.toBe(alone);
+  // A photo that can't be read leaves what was read.
+  await page.setInputFiles('#another-photo', `sample-images/${REFUSED[0]!.file}`);
+  await expect(refusalOn(page)).toBeVisible();
+  await expect(sheet(page)).toContainText('from 3 photos together');
+  await page.reload();
+  await expect(sheet(page)).toContainText('from 3 photos together');
+  await page.getByRole('button', { name: 'Keep in the logbook' }).click();
+  await expect(page.locator('#another-photo')).toBeHidden();
+});
+
 test('a practice photo is read with its own scale for this once, and marked as invented', async ({ page }) => {
   await openDesk(page);
   const other = 'practice-five';

@@ -19,7 +19,8 @@ import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture } from './card-picture.ts';
 import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
-import { type IncomingPhoto, photoFrom } from './incoming-photo.ts';
+import { type IncomingPhoto, photoFrom, type Shown } from './incoming-photo.ts';
+import type { OnAnother } from './another-photo.ts';
 import { lettersOf } from './reasons.ts';
 import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
@@ -50,6 +51,8 @@ class ReadDesk extends HTMLElement {
   /** A practice photo on its way: one that is chosen meanwhile goes before it. */
   #fetching: AbortController | null = null;
   #preview = '';
+  /** What the sheet shows. */
+  #shown: Shown | undefined;
   #choice!: ScaleChoice;
   #targets: Spans = {};
   #ownTargets = false;
@@ -96,7 +99,8 @@ class ReadDesk extends HTMLElement {
     this.#client.rehearse(this.#choice.scale);
   }
 
-  async #openCamera(): Promise<void> {
+  /** @param joins the sheet whose strip is photographed once more */
+  async #openCamera(joins?: Shown): Promise<void> {
     const button = need<HTMLButtonElement>(this, '[data-camera]');
     const why = need(this, '.camera-why');
     button.disabled = true;
@@ -108,7 +112,7 @@ class ReadDesk extends HTMLElement {
         this.#showDrop(true);
         const seconds = dipClock.secondsSinceDip(takenAt);
         const photo = { blob, sinceDipSeconds: seconds === null ? null : Math.max(0, seconds), truth: {} };
-        void this.#read({ ...photo, fromCamera: true, ...(bitmap && { bitmap }) });
+        void this.#read({ ...photo, fromCamera: true, joins, ...(bitmap && { bitmap }) });
       },
       onEnded: (text) => {
         this.#showDrop(true);
@@ -184,7 +188,8 @@ class ReadDesk extends HTMLElement {
         photo.bitmap ? decodedAs(photo.bitmap) : decodePhoto(photo.blob),
         this.#choice.withKept(),
       ]);
-      const scale = photo.scaleId === undefined ? this.#choice.scale : this.#choice.byId(photo.scaleId);
+      const scale =
+        photo.joins?.scale ?? (photo.scaleId === undefined ? this.#choice.scale : this.#choice.byId(photo.scaleId));
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) {
@@ -208,7 +213,7 @@ class ReadDesk extends HTMLElement {
       }
       const { readingSheet } = await sheetParts();
       if (running.signal.aborted) return;
-      this.#showResult(result, scale, photo, readingSheet);
+      await this.#showResult(result, scale, photo, readingSheet);
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
@@ -244,33 +249,45 @@ class ReadDesk extends HTMLElement {
     need<HTMLElement>(this, '#photo').focus();
   }
 
-  #showResult(
-    { reading, flat, millis }: ReadResult,
+  async #showResult(
+    { reading, flat, seen, millis }: ReadResult,
     scale: StripScale,
-    { sinceDipSeconds, truth, fromCamera }: IncomingPhoto,
+    { sinceDipSeconds, truth, fromCamera = false, joins }: IncomingPhoto,
     readingSheet: ReadingSheet,
-  ): void {
+  ): Promise<void> {
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
       const letters = lettersOf(reading.places);
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
-      return this.#showRefusal(refusal(reasons, picture, fromCamera ? () => void this.#openCamera() : null));
+      const again = fromCamera ? () => void this.#openCamera(joins) : null;
+      return this.#showRefusal(refusal(reasons, picture, again));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
-    const data = { outcome: reading, scale, flat, millis, time: new Date(), sinceDipSeconds, truth };
-    this.#show(this.#sheet(data, readingSheet));
+    const { joined } = await import('./joined.ts');
+    const data = joins
+      ? joined(joins, reading)
+      : { outcome: reading, scale, flat, seen, millis, time: new Date(), sinceDipSeconds, truth };
+    this.#show(this.#sheet(data, fromCamera, readingSheet));
   }
 
-  #sheet(
-    data: Omit<SheetData, 'planUrl' | 'targets' | 'ownTargets' | 'onPutAway'>,
-    readingSheet: ReadingSheet,
-  ): HTMLElement {
+  #sheet(data: Shown & Pick<SheetData, 'before'>, fromCamera: boolean, readingSheet: ReadingSheet): HTMLElement {
     const [targets, ownTargets] = [this.#targets, this.#ownTargets];
     const onPutAway = () => {
       clear(this.#result);
       need<HTMLElement>(this, '#photo').focus();
     };
-    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onPutAway });
+    const onAnother: OnAnother = {
+      files: (files) => void this.#readAlso(files, data),
+      camera: fromCamera ? () => void this.#openCamera(data) : null,
+    };
+    this.#shown = data;
+    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onPutAway, onAnother });
+  }
+
+  /** One after the other, each with what the ones before told. */
+  async #readAlso(files: readonly File[], first: Shown): Promise<void> {
+    this.#shown = first;
+    for (const file of files) await this.#read({ ...photoFrom(file), joins: this.#shown });
   }
 
   /** A reading that was left before it was kept comes back, unless another one is on its way already. */
@@ -279,7 +296,7 @@ class ReadDesk extends HTMLElement {
     const [{ waitingReading }, { readingSheet }] = await Promise.all([import('./waiting.ts'), sheetParts()]);
     const waiting = await waitingReading();
     if (!waiting || this.#running || this.#result.childElementCount > 0) return;
-    this.#result.replaceChildren(this.#sheet(waiting, readingSheet));
+    this.#result.replaceChildren(this.#sheet(waiting, false, readingSheet));
   }
 
   #photoFigure(): HTMLElement {

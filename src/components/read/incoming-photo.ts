@@ -1,6 +1,6 @@
 /** A photo on its way to the reader. */
 import { dipClock } from '../../browser/dip-clock.ts';
-import type { Truth } from './sheet.ts';
+import type { SheetData, Truth } from './sheet.ts';
 
 export interface IncomingPhoto {
   readonly blob: Blob;
@@ -12,7 +12,15 @@ export interface IncomingPhoto {
   /** That it must be read with; left out: the chosen one. */
   readonly scaleId?: string | undefined;
   readonly fromCamera?: boolean;
+  /** Another photo of the strip on this sheet. */
+  readonly joins?: Shown | undefined;
 }
+
+/** What the sheet on the page shows. */
+export type Shown = Pick<
+  SheetData,
+  'outcome' | 'scale' | 'flat' | 'seen' | 'millis' | 'time' | 'sinceDipSeconds' | 'truth'
+>;
 
 /** The time of a file's photo is known where the timer ran. */
 export function photoFrom(blob: Blob): IncomingPhoto {

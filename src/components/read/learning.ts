@@ -3,6 +3,7 @@ import { intervalFor } from '../../core/measurement/methods.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { ByHand } from '../../core/reading/measured.ts';
 
+export { withPrintOf } from '../../core/scale/carry-print.ts';
 export { withKnown } from '../../core/scale/learn.ts';
 
 /** Two-sided 90 % of the normal distribution. */

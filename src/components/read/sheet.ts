@@ -7,20 +7,23 @@ import type { ReadOutcome } from '../../core/reading/reading.ts';
 import { usedScale } from '../../core/reading/measured.ts';
 import { judgeTiming, withTiming } from '../../core/reading/timing.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
+import type { Seen } from '../../vision/messages.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { keepButton } from '../log/keep-button.ts';
 import type { ReadingToKeep } from '../log/reading-entry.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
+import { anotherPhoto, type OnAnother } from './another-photo.ts';
 import { cardPicture } from './card-picture.ts';
 import { type Entry, measurementOf } from '../../core/reading/entry.ts';
 import { padRow } from './pad-row.ts';
+import { printButton } from './print-button.ts';
 import { lettersOf, reasonLine } from './reasons.ts';
 import { sinceDipField } from './since-dip.ts';
 import { teachButton } from './teach-button.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { jpegOf, waitingRoom } from './waiting.ts';
-import { timeText } from '../../words/dates.ts';
+import { readText, TARGETS } from '../../words/sheet.ts';
 import { numberText } from '../../words/numbers.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
@@ -30,6 +33,8 @@ export interface SheetData {
   readonly outcome: ReadOutcome;
   readonly scale: StripScale;
   readonly flat: Pixels | null;
+  /** Left out where the sheet comes back: they don't wait. */
+  readonly seen?: Seen | null;
   readonly millis: { readonly find: number; readonly read: number };
   readonly time: Date;
   /** From the end of the dip to the photo; null where nothing timed it. */
@@ -42,6 +47,7 @@ export interface SheetData {
   /** Where the sheet comes back: what was entered on it before. */
   readonly before?: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
   readonly onPutAway: () => void;
+  readonly onAnother: OnAnother;
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
@@ -77,12 +83,13 @@ export function readingSheet(data: SheetData): HTMLElement {
     'section',
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
-    h('p', { class: 'hint' }, `${scale.name}. Read at ${timeText(time)}.`),
+    h('p', { class: 'hint' }, `${scale.name}. ${readText(time, outcome.together?.length ?? 1)}`),
     scale.origin === 'practice' ? h('p', { class: 'wrong invented' }, PRACTICE_NOTE) : null,
     // A practice photo was dipped nowhere.
     Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
     warnings,
     fit.element,
+    printButton(() => entries, data),
     h(
       'div',
       { class: 'sheet-columns' },
@@ -91,16 +98,11 @@ export function readingSheet(data: SheetData): HTMLElement {
         { class: 'sheet-picture' },
         flat ? cardPicture(flat, outcome.pads, outcome.places) : null,
         quality(data),
+        anotherPhoto(data.onAnother),
       ),
       pads.list,
     ),
-    h(
-      'p',
-      { class: 'hint' },
-      data.ownTargets
-        ? 'The hatched spans are those that the plan last worked out for your pool.'
-        : 'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
-    ),
+    h('p', { class: 'hint' }, data.ownTargets ? TARGETS.own : TARGETS.guide),
     toPlan(entries, data),
     keep.element,
   );
