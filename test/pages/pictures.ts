@@ -14,23 +14,40 @@ interface MadeWith {
   readonly browser: string;
   /** SHA-256 of the three cuts, one after the other. */
   readonly typeface: string;
+  /** Of a line of letters as it is drawn here: systems smooth and align them in their own ways. */
+  readonly drawing: string;
 }
 
 const RECORD = new URL('looks/made-with.json', import.meta.url);
 
 /** @returns why the pictures can't be compared here, or null */
-export function whyNoPictures(browser: string): string | null {
+export async function whyNoPictures(page: Page, browser: string): Promise<string | null> {
   const hash = createHash('sha256');
   for (const font of fontsOf('/')) hash.update(readFileSync(fileOf(font)));
-  const here: MadeWith = { browser, typeface: hash.digest('hex').slice(0, 16) };
+  const here: MadeWith = { browser, typeface: hash.digest('hex').slice(0, 16), drawing: await drawingOn(page) };
   if (isUpdating()) {
     writeFileSync(RECORD, `${JSON.stringify(here)}\n`);
     return null;
   }
   const recorded = JSON.parse(readFileSync(RECORD, 'utf8')) as MadeWith;
-  const other = (['browser', 'typeface'] as const).filter((part) => here[part] !== recorded[part]);
+  const other = (['browser', 'typeface', 'drawing'] as const).filter((part) => here[part] !== recorded[part]);
   if (other.length === 0) return null;
   return `the pictures were made with ${other.map((part) => `${part} ${recorded[part]}, this is ${here[part]}`).join('; ')}`;
+}
+
+async function drawingOn(page: Page): Promise<string> {
+  await page.goto('/learn/');
+  await bringFaces(page);
+  await page.evaluate(() => {
+    const line = Object.assign(document.createElement('p'), { id: 'line', textContent: 'Sphinx 0123456789 pH' });
+    line.style.cssText =
+      "position: fixed; inset: 0 auto auto 0; margin: 0; background: #fff; font: 18px 'Trial shipped'";
+    document.body.append(line);
+  });
+  return createHash('sha256')
+    .update(await page.locator('#line').screenshot())
+    .digest('hex')
+    .slice(0, 16);
 }
 
 const READING = new URL('looks/reading.json', import.meta.url);

@@ -51,7 +51,7 @@ test.describe('pictures', () => {
   test.use({ timezoneId: 'UTC' });
 
   test('values and ribbons look as they did, and whatever is lost is missed', async ({ page, browser }) => {
-    const reason = whyNoPictures(browser.version());
+    const reason = await whyNoPictures(page, browser.version());
     test.skip(reason !== null, reason ?? '');
     await openKeptReading(page);
     const parts = [

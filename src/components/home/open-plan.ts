@@ -1,6 +1,5 @@
 /** On the home page, before all else: the plan that is under way, and what comes next in it. */
 import { openPlanMark, planHash } from '../../browser/open-plan.ts';
-import { GO_ON, kindTitle, nextText, openPlanText } from '../../words/kept-plan.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 
@@ -9,15 +8,17 @@ const TEST_STANDS_MILLIS = 3 * 86_400_000;
 
 class OpenPlan extends HTMLElement {
   connectedCallback(): void {
-    this.#show();
-    addEventListener('pageshow', () => this.#show());
-    addEventListener('storage', () => this.#show());
+    void this.#show();
+    addEventListener('pageshow', () => void this.#show());
+    addEventListener('storage', () => void this.#show());
   }
 
-  #show(): void {
+  /** The sentences come where there is a plan: most who come in have none. */
+  async #show(): Promise<void> {
     const mark = openPlanMark();
     const isOld = mark?.kind === 'test' && Date.parse(mark.from ?? '') + TEST_STANDS_MILLIS < Date.now();
     if (!mark || isOld) return this.replaceChildren();
+    const { GO_ON, kindTitle, nextText, openPlanText } = await import('../../words/kept-plan.ts');
     this.replaceChildren(
       h(
         'section',

@@ -1,6 +1,4 @@
 /** The reading that the form was filled from: kept before a plan that rests on it is. */
-import { keepWaiting } from '../log/keep-unkept.ts';
-
 let time: string | null = null;
 
 /** ISO 8601; null where all was typed. */
@@ -14,5 +12,7 @@ export function rememberReading(iso: string | null): void {
 
 /** A plan is kept with its reading: one that still waits in this tab goes into the logbook first. */
 export async function keepReadingFirst(): Promise<void> {
-  if (time !== null) await keepWaiting(time);
+  if (time === null) return;
+  const { keepWaiting } = await import('../log/keep-unkept.ts');
+  await keepWaiting(time);
 }
