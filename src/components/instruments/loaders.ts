@@ -8,5 +8,6 @@ export const LOADERS: Readonly<Record<string, () => Promise<Instrument>>> = {
   'interval-along-scale': async () => (await import('./interval-along-scale.ts')).intervalAlongScale,
   'saturation-map': async () => (await import('./saturation-map.ts')).saturationMap,
   'lamp-and-patch': async () => (await import('./lamp-and-patch.ts')).lampAndPatch,
+  'strips-add-up': async () => (await import('./strips-add-up.ts')).stripsAddUp,
   'salt-season': async () => (await import('./salt-season.ts')).saltSeason,
 };

@@ -7,11 +7,19 @@ import { lampAndPatch, look } from '../../../src/components/instruments/lamp-and
 import { LOADERS } from '../../../src/components/instruments/loaders.ts';
 import { indexOf, saturationMap } from '../../../src/components/instruments/saturation-map.ts';
 import { saltAfter, saltSeason, startOf } from '../../../src/components/instruments/salt-season.ts';
+import {
+  FROM_PHOTO,
+  knownAfter,
+  SHARED,
+  stripsAddUp,
+  TRUTH,
+} from '../../../src/components/instruments/strips-add-up.ts';
 import { examplePoolLitres } from '../../../src/components/learn/example.ts';
 import { toMarkup } from '../../../src/components/svg.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readTable } from '../../reference/read-table.ts';
+import { randomFrom } from '../../core/log/random.ts';
 
 const ALL: Readonly<Record<string, Instrument>> = {
   'active-chlorine': activeChlorineInstrument,
@@ -21,6 +29,7 @@ const ALL: Readonly<Record<string, Instrument>> = {
   'lamp-and-patch': lampAndPatch,
   'salt-season': saltSeason,
   'saturation-map': saturationMap,
+  'strips-add-up': stripsAddUp,
 };
 const one = (file: string, id: string) => readTable(file).find((row) => row['id'] === id)!;
 
@@ -85,6 +94,26 @@ describe('the numbers of the instruments, against published figures', () => {
 });
 
 describe('what must always hold', () => {
+  it('strips that add up: the doubt of a mean that shares an error, as drawn numbers have it', () => {
+    const { normal } = randomFrom(77);
+    const draws = Array.from({ length: 20_000 }, () => {
+      const shared = SHARED * normal();
+      return Array.from({ length: 4 }, () => TRUTH + shared + FROM_PHOTO * normal()).reduce((a, b) => a + b) / 4;
+    });
+    const mean = draws.reduce((a, b) => a + b) / draws.length;
+    const spread = Math.sqrt(draws.reduce((sum, one) => sum + (one - mean) ** 2, 0) / draws.length);
+    expect(knownAfter({ strips: 4, bias: 0, drops: 0 }).deviation / spread).toBeCloseTo(1, 1);
+  });
+
+  it('strips that add up: more of them narrow the band, only a drop test finds the bias', () => {
+    const at = (strips: number, drops: number) => knownAfter({ strips, bias: 15, drops });
+    expect(at(12, 0).deviation).toBeLessThan(at(2, 0).deviation);
+    expect(at(12, 0).deviation).toBeGreaterThan(SHARED);
+    expect(Math.abs(at(12, 0).mean - TRUTH)).toBeGreaterThan(12);
+    expect(Math.abs(at(12, 1).mean - TRUTH)).toBeLessThan(6);
+    expect(at(12, 1).deviation).toBeLessThan(0.6 * at(12, 0).deviation);
+  });
+
   it('salt never grows by itself, and stays where nothing leaves but vapour', () => {
     const settings = { salt: 3200, added: 0, rain: 0, backwash: 0, weeks: 20 };
     const dry = saltAfter(settings, 20);
