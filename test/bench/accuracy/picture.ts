@@ -10,7 +10,7 @@ if (!from || !to) {
 }
 
 const ROW = 34;
-const [LEFT, RIGHT, TOP] = [270, 620, 62];
+const [LEFT, RIGHT, TOP] = [360, 690, 62];
 const INK = '#2b2a27';
 const FAINT = '#8a857a';
 
