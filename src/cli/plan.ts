@@ -17,7 +17,7 @@ One plan input a line, in metric: litres, °C, mg/L. Only the pool is needed; th
 Out: {"ok": true, "plan": {...}} or {"ok": false, "issues": [{"code", "where", "message"}]}, a line for each line.
 --text   words instead, in the units of --units (metric or us)
 A line that can't be worked with doesn't end the stream.
-Ends with 0 when every line became a plan, 1 when some did not, 2 when it was asked wrongly.`;
+Ends with 0 when every line became a plan, and with 2 when one was no plan's input or the command was asked wrongly.`;
 
 const { asText, units } = readArguments();
 let lineNumber = 0;
@@ -25,7 +25,7 @@ for await (const line of createInterface({ input: process.stdin, crlfDelay: Infi
   lineNumber += 1;
   if (line.trim() === '') continue;
   const outcome = outcomeOf(withoutMark(line));
-  if (!outcome.ok) process.exitCode = EXIT.partly;
+  if (!outcome.ok) process.exitCode = EXIT.wrongUse;
   if (!(await print(asText ? text(outcome, lineNumber) : JSON.stringify(outcome)))) break;
 }
 

@@ -21,7 +21,7 @@ describe('the plan command', () => {
     );
     const found = lines(stdout);
     expect(found.map(({ ok }) => ok)).toEqual([true, false, false, true]);
-    expect(status).toBe(1);
+    expect(status).toBe(2);
     expect(found[0]).toMatchObject({
       plan: {
         verdict: { swim: 'correct-first', reasons: expect.arrayContaining(['ph-outside-code']) as string[] },

@@ -39,6 +39,7 @@ const MOVED: Record<StepKind, readonly Shown[]> = {
   'raise-salt': [SALT],
   'raise-stabilizer': [STABILIZER],
   'raise-hardness': [CALCIUM],
+  'look-for-scale': [],
 };
 
 /**

@@ -43,6 +43,7 @@ const KINDS: Record<StepKind, string> = {
   'raise-salt': 'Raise the salt',
   'raise-stabilizer': 'Raise the stabilizer',
   'raise-hardness': 'Raise the calcium',
+  'look-for-scale': 'Look for scale',
 };
 
 export function stepTitle(kind: StepKind): string {

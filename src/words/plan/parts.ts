@@ -16,6 +16,7 @@ import { numberText } from '../numbers.ts';
 export function doText(step: Step, units: UnitSystem): string {
   const { amount, choice, replace } = step;
   if (replace) return replaceText(replace, units);
+  if (step.offer) return offerText(step.offer, units);
   if (step.hours !== undefined) return `Run it at full output for ${durationText(measureHours(step.hours))}.`;
   if (step.toPh !== undefined && !amount) return `Aerate until the pH is ${fixed(step.toPh, 1)}.`;
   if (!amount || !choice) return '';
@@ -51,6 +52,11 @@ export function rangeText({ amount }: Step, units: UnitSystem): string {
   return amount.rangeFrom === 'reaction'
     ? `Where the reaction stops early it takes more, in all perhaps about ${all}: only a new test tells.`
     : `Only a new test tells whether it takes more; in all it might be about ${all}.`;
+}
+
+function offerText({ share, litres, toCalcium }: NonNullable<Step['offer']>, units: UnitSystem): string {
+  const { value, unit } = measureWater(litres, units);
+  return `If you can: ${fixed(100 * share, 0)} % fresh water (${thousands(value)} ${unit} in all) would bring the calcium to ${fixed(toCalcium, 0)} mg/L.`;
 }
 
 function replaceText(replace: NonNullable<Step['replace']>, units: UnitSystem): string {

@@ -37,6 +37,7 @@ export interface Draft {
   readonly amount?: Amount;
   readonly parts: number;
   readonly replace?: NonNullable<Step['replace']>;
+  readonly offer?: NonNullable<Step['offer']>;
   readonly toPh?: number;
   readonly hours?: number;
   readonly how: HowCode | null;

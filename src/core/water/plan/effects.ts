@@ -54,9 +54,9 @@ const LEAST_CHANGE: Partial<Record<keyof Water, number>> = {
   boron: 2,
 };
 
-/** Whether a step shows in any reading; what has no dose (cleaning, waiting) always counts. */
+/** Whether a step shows in any reading; what has no dose (cleaning, waiting, looking) always counts. */
 export function movesSomething({ kind }: Draft, before: Water, after: Water): boolean {
-  if (kind === 'clean' || kind === 'wait-for-chlorine') return true;
+  if (kind === 'clean' || kind === 'wait-for-chlorine' || kind === 'look-for-scale') return true;
   return (Object.entries(LEAST_CHANGE) as [keyof Water, number][]).some(
     ([reading, least]) => Math.abs(after[reading] - before[reading]) >= least,
   );

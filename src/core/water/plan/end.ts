@@ -1,7 +1,6 @@
 /** Where the plan leaves the water against its targets, and why it is not in them where it is not. */
 import { CHLORINE_LIMIT, TARGET_IDS, type TargetId } from '../targets.ts';
 import type { Context, Draft } from './draft.ts';
-import { isChlorine } from './order.ts';
 import { isInside } from './span.ts';
 import type { PredictedWater, Span, SpannedReading } from './spanned.ts';
 import type { StepKind } from './step.ts';
@@ -22,6 +21,8 @@ export interface Ended {
   readonly end: PredictedWater;
   readonly drafts: readonly Draft[];
   readonly holds: readonly Hold[];
+  /** The saturation index just before chlorine is added; null where none is. */
+  readonly beforeChlorine: Span | null;
 }
 
 export function endChecks(ended: Ended): EndCheck[] {
@@ -130,13 +131,13 @@ function comesWithChlorine({ input }: Context): boolean {
 }
 
 /** The index follows from the others: if one of them is out or unknown, that one comes first. */
-function indexReason({ context, drafts, holds }: Ended, checks: readonly EndCheck[]): OutsideReason {
+function indexReason({ context, holds, beforeChlorine }: Ended, checks: readonly EndCheck[]): OutsideReason {
   const made: readonly TargetId[] = ['ph', 'total-alkalinity', 'calcium-hardness'];
   if (holds.some(({ target }) => made.includes(target))) return 'held-for-retest';
-  const out = checks.find(({ target, inside }) => made.includes(target) && !inside);
-  if (out?.why) return out.why;
+  const { high } = context.targets['saturation-index'];
   const index = checks.find(({ target }) => target === 'saturation-index')!;
-  const isLifted =
-    index.span.value > context.targets['saturation-index'].high && drafts.some(({ kind }) => isChlorine(kind));
-  return isLifted ? 'lifted-by-chlorine' : 'dosed-for-cautious-end';
+  const crosses = (end: 'value' | 'low') => index.span[end] > high && (beforeChlorine?.[end] ?? Infinity) <= high;
+  if (crosses('value') || crosses('low')) return 'lifted-by-chlorine';
+  const out = checks.find(({ target, inside }) => made.includes(target) && !inside);
+  return out?.why ?? 'dosed-for-cautious-end';
 }

@@ -21,10 +21,11 @@ import { balanceStep, BLEACHING, isBleached } from './steps/alkalinity-and-ph.ts
 import { chlorineStep, goalOf } from './steps/chlorine.ts';
 import { isMaybeCombined } from './steps/combined.ts';
 import { cleanStep } from './steps/clean.ts';
+import { lookForScaleStep } from './steps/look-for-scale.ts';
 import { hardnessStep } from './steps/hardness.ts';
 import { replaceWaterStep } from './steps/replace-water.ts';
 import { saltStep, stabilizerStep } from './steps/salt-and-stabilizer.ts';
-import type { Known, Span } from './spanned.ts';
+import type { Known, PredictedWater, Span } from './spanned.ts';
 import type { Step, StepKind } from './step.ts';
 import type { Assumption, Finding, Hold, NothingNeeded, PlanOutcome } from './types.ts';
 import { upkeepOf } from './upkeep.ts';
@@ -96,7 +97,7 @@ function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Ass
       nothingNeeded: nothingNeeded(steps, holds, findings),
       upkeep: kept.upkeep,
       end,
-      endChecks: endChecks({ context, end, drafts, holds }),
+      endChecks: endChecks({ context, end, drafts, holds, beforeChlorine: indexBeforeChlorine(now, steps) }),
       retests: retestsOf(context, drafts, holds, end.water.freeChlorine >= BLEACHING),
       generalCautions: generalCautions(first, drafts),
     },
@@ -141,12 +142,15 @@ function draft(first: Context, cases: Cases): Planned {
   const context = contextOf(first.input, first.known, cyanuricAcidInTheEnd(first, renewed, isFighting));
   const balance = isGuess
     ? heldBack('total-alkalinity', 'ph')
-    : balanceStep(context, renewed, pendingFor(context, renewed, isFighting));
+    : balanceStep(context, renewed, {
+        pending: pendingFor(context, renewed, isFighting),
+        chlorinated: (state) => after([chlorineStep(context, state)], state),
+      });
   const balanced = after([withoutLast(balance)], renewed);
   const chlorine = chlorineStep(context, balanced);
   // Whatever those brought of it already counts.
-  const rest = additionsOrHolds(context, after([chlorine], balanced), isGuess, isFighting);
-  const parts = [cleanStep(context), balance, chlorine, ...rest];
+  const rest = additionsOrHolds(context, after([chlorine], balanced), renewed, isGuess, isFighting);
+  const parts = [cleanStep(context), balance, chlorine, ...rest, lookForScaleStep(context, replaced.draft !== null)];
   const drafts = parts.flatMap((part) => part.drafts);
   return {
     context,
@@ -162,16 +166,23 @@ function bleachCheckFirst(context: Context): Planned {
   return { context, drafts: cleanStep(context).drafts, holds, assumptions: [] };
 }
 
-function additionsOrHolds(context: Context, cases: Cases, isGuess: boolean, isFighting: boolean): Drafted[] {
+/** @param unsalted the water before acid and chlorine: the little salt they bring, another test tells */
+function additionsOrHolds(
+  context: Context,
+  cases: Cases,
+  unsalted: Cases,
+  isGuess: boolean,
+  isFighting: boolean,
+): Drafted[] {
   if (isGuess) return [heldBack('calcium-hardness')];
   // With bleached pads the other readings are no better than the pH.
-  return isBleached(context) ? [] : additions(context, cases, isFighting);
+  return isBleached(context) ? [] : additions(context, cases, isFighting, unsalted);
 }
 
 /** What only adds up. */
-function additions(context: Context, cases: Cases, isFighting: boolean): Drafted[] {
+function additions(context: Context, cases: Cases, isFighting: boolean, unsalted = cases): Drafted[] {
   const stabilizer = stabilizerStep(context, cases, isFighting);
-  return [hardnessStep(context, cases, after([stabilizer], cases), isFighting), saltStep(context, cases), stabilizer];
+  return [hardnessStep(context, cases, after([stabilizer], cases), isFighting), saltStep(context, unsalted), stabilizer];
 }
 
 /** What the additions will do to any water, before it is known how much of them the other steps bring. */
@@ -215,8 +226,14 @@ function simulate(context: Context, drafts: readonly Draft[], cases: Cases): Ste
   });
 }
 
+function indexBeforeChlorine(now: PredictedWater, steps: readonly Step[]): Span | null {
+  const at = steps.findIndex(({ kind }) => isChlorine(kind));
+  return at < 0 ? null : (steps[at - 1]?.after ?? now).saturationIndex;
+}
+
 function stepOf(context: Context, draft: Draft, before: readonly Draft[]): Omit<Step, 'after'> {
-  const { id, kind, choice, amount, parts, replace, toPh, hours, how, circulateMinutes, notes, cautions, why } = draft;
+  const { id, kind, choice, amount, parts, replace, offer, toPh, hours, how } = draft;
+  const { circulateMinutes, notes, cautions, why } = draft;
   return {
     id,
     kind,
@@ -225,6 +242,7 @@ function stepOf(context: Context, draft: Draft, before: readonly Draft[]): Omit<
     parts,
     hoursBetweenParts: parts > 1 ? hoursBetween(context, kind) : 0,
     ...(replace && { replace }),
+    ...(offer && { offer }),
     ...(toPh !== undefined && { toPh }),
     ...(hours !== undefined && { hours }),
     how,

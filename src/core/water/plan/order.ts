@@ -23,6 +23,7 @@ const RANK: readonly StepKind[] = [
   'raise-stabilizer',
   'raise-hardness',
   'raise-salt',
+  'look-for-scale',
 ];
 
 /** Hours between. Common practice, no source. */
@@ -64,7 +65,7 @@ export function waitBefore(
   const last = before.at(-1);
   if (draft.last && before.some(({ kind }) => kind === 'raise-stabilizer'))
     return { hours: STABILIZER_DISSOLVES, reason: 'dissolve-first' };
-  if (!last || last.kind === 'clean') return null;
+  if (!last || last.kind === 'clean' || draft.kind === 'look-for-scale') return null;
   if (last.kind === 'replace-water') return { hours: turnoverHours, reason: 'mix-first' };
   if (draft.kind === 'raise-hardness' && before.some(({ kind }) => CARBONATES.has(kind))) {
     return { hours: CARBONATE_TO_CALCIUM, reason: 'calcium-and-carbonate' };

@@ -55,7 +55,7 @@ function testsAfter(context: Context, drafts: readonly Draft[]): Map<QuantityId,
     for (const moved of moves) add(testAfter(context, inWords(context, moved), kind));
   }
   // Whoever doses for one of the two that decide about swimming looks at both again.
-  if (drafts.some(({ kind }) => kind !== 'clean')) {
+  if (drafts.some(({ kind }) => kind !== 'clean' && kind !== 'look-for-scale')) {
     const doses = (['free-chlorine', 'ph'] as const).filter((reading) => !found.has(reading));
     for (const reading of doses) {
       const other = found.get(reading === 'ph' ? 'free-chlorine' : 'ph');

@@ -21,7 +21,8 @@ export type StepKind =
   | 'run-chlorinator'
   | 'raise-salt'
   | 'raise-stabilizer'
-  | 'raise-hardness';
+  | 'raise-hardness'
+  | 'look-for-scale';
 
 export interface Amount {
   readonly product: ProductId;
@@ -130,7 +131,11 @@ export type StepNote =
   | 'ph-for-the-index'
   | 'adds-stabilizer'
   | 'adds-calcium'
-  | 'unstabilised-chlorine-from-now-on';
+  | 'unstabilised-chlorine-from-now-on'
+  | 'look-at-the-cell'
+  | 'look-at-the-heater'
+  | 'look-at-the-waterline'
+  | 'dilution-offered';
 
 export type ApartReason = 'acid-and-chlorine' | 'calcium-and-carbonate' | 'mix-first' | 'dissolve-first' | 'let-work';
 
@@ -150,6 +155,8 @@ export interface Step {
     readonly litresPerTime: number;
     readonly centimetresPerTime: number | null;
   };
+  /** Fresh water that would help and isn't prescribed: share of the pool, in all, and the calcium it leads to. */
+  readonly offer?: { readonly share: number; readonly litres: number; readonly toCalcium: number };
   readonly toPh?: number;
   readonly hours?: number;
   readonly how: HowCode | null;

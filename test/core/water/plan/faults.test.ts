@@ -133,7 +133,7 @@ describe('free chlorine 0, total chlorine 3', () => {
 });
 
 describe('a test that is held back', () => {
-  it('doesn’t swallow the one after the dose: both pH and chlorine are on the list, with their times', () => {
+  it('doesn’t swallow the one after the dose: both pH and chlorine are listed, with times (common practice, no source)', () => {
     const made = planOf({
       readings: { 'free-chlorine': reading(1, 0.2), ph: reading(7.8, 0.1) },
       without,
@@ -146,6 +146,7 @@ describe('a test that is held back', () => {
     expect(ph.map(retestLine).join()).toMatch(/now.*after 4 hours/);
   });
 
+  // The times, a turnover and more: common practice, no source.
   it.each([
     { 'total-alkalinity': reading(40, 5) },
     { ph: reading(8.1, 0.05) },
@@ -242,6 +243,7 @@ describe('a chlorine pad of 0 beside pale pads', () => {
   });
 });
 
+/* That an answer holds nothing that isn't there rests on no source: common practice of whoever explains a treatment. */
 describe('what is said of nothing', () => {
   it('waits for no stabilizer that isn’t dosed', () => {
     const made = planOf({
@@ -384,7 +386,13 @@ describe('smaller things', () => {
       pool: salted,
       readings: { 'calcium-hardness': reading(900, 20), ph: reading(7.4, 0.05) },
       without,
+      fill,
     });
+    const look = step(made, 'look-for-scale');
+    expect(look.notes).toEqual(['look-at-the-cell', 'look-at-the-waterline', 'dilution-offered']);
+    expect(look.cautions).toContain('isolate-cell');
+    // (900 - 400) / (900 - 150): two thirds of the water.
+    expect(look.offer!.share).toBeCloseTo(2 / 3, 2);
     expect(made.generalCautions).toContain('hard-water');
     expect(caution('hard-water').text).toMatch(/chlorinator.*replace part of the water/);
   });

@@ -1,6 +1,7 @@
 /** What pH to steer for, so that the water ends up neither scaling nor etching. */
 import type { Cases } from '../cases.ts';
 import type { Context } from '../draft.ts';
+import type { Water } from '../../water.ts';
 import { indexOf } from '../predicted.ts';
 
 export interface PhAim {
@@ -17,16 +18,25 @@ const MARGIN = 0.02;
 /**
  * @param cases the water with everything else already added
  * @param alkalinity what it will likely be
+ * @param chlorinated adds the chlorine to come, whose lift the upper end of the index has to bear
  */
-export function phAim({ input, known, targets }: Context, { likely }: Cases, alkalinity: number): PhAim {
+export function phAim(
+  { input, known, targets }: Context,
+  cases: Cases,
+  alkalinity: number,
+  chlorinated: (cases: Cases) => Cases,
+): PhAim {
   const { ph, 'saturation-index': index } = targets;
   // The hypochlorite against algae lifts the pH, and works best where it is low.
   if (input.look.water === 'green') return { ph: ph.low, forIndex: false };
   const usual = { ph: ph.aim, forIndex: false };
   if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed') return usual;
-  const indexAt = (at: number) => indexOf({ ...likely.water, ph: at, totalAlkalinity: alkalinity });
-  if (indexAt(ph.aim) > index.high) {
-    const lowered = Math.max(ph.low, solve(indexAt, index.high - MARGIN, ph.aim));
+  const waterAt = (at: number): Water => ({ ...cases.likely.water, ph: at, totalAlkalinity: alkalinity });
+  const indexAt = (at: number) => indexOf(waterAt(at));
+  const liftedAt = (at: number) =>
+    indexOf(chlorinated({ ...cases, likely: { ...cases.likely, water: waterAt(at) } }).likely.water);
+  if (liftedAt(ph.aim) > index.high) {
+    const lowered = Math.max(ph.low, solve(liftedAt, index.high - MARGIN, ph.aim));
     return lowered < ph.aim ? { ph: lowered, forIndex: true } : usual;
   }
   if (indexAt(ph.aim) < index.low) {

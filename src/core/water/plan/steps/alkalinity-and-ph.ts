@@ -7,10 +7,10 @@ import type { Cases } from '../cases.ts';
 import { NOTHING, type Context, type Draft, type Drafted } from '../draft.ts';
 import { holdFor, holdWith } from '../hold.ts';
 import { predicted, spanIn } from '../predicted.ts';
-import { EPSILON, judge } from '../span.ts';
+import { judge } from '../span.ts';
 import type { Judgement } from '../types.ts';
 import { phAim } from './aims.ts';
-import { airReaches, type Balance } from './balance.ts';
+import { airReaches, type Balance, type Besides } from './balance.ts';
 import { airTo, lowerPhDraft } from './lower-ph.ts';
 import { raiseAlkalinity } from './raise-alkalinity.ts';
 import { raisePh } from './raise-ph.ts';
@@ -21,10 +21,12 @@ export const BLEACHING = 10;
 const ROUND_FLOOR = 7;
 /** pH above the lower end of its target that is left alone before much hypochlorite. Common practice, no source. */
 const ROOM_AGAINST_ALGAE = 0.3;
+/** pH that is worth acid for the index alone: as much as a test tells. Common practice, no source. */
+const LEAST_FOR_INDEX = 0.1;
 /** Rounds of acid and air before a new test. */
 const MOST_ROUNDS = 2;
 
-export function balanceStep(context: Context, cases: Cases, pending: (cases: Cases) => Cases): Drafted {
+export function balanceStep(context: Context, cases: Cases, { pending, chlorinated }: Besides): Drafted {
   const { known, targets } = context;
   const alkalinity = judgeKnown(
     known['total-alkalinity'].from,
@@ -35,7 +37,7 @@ export function balanceStep(context: Context, cases: Cases, pending: (cases: Cas
   const ph = now === 'unknown' ? now : afterPending(context, cases, pending, now);
   const { value, high } = spanIn(cases, 'totalAlkalinity');
   const willBe = alkalinity === 'low' ? value + targets['total-alkalinity'].aim - high : value;
-  const balance: Balance = { context, cases, pending, aim: phAim(context, pending(cases), willBe) };
+  const balance: Balance = { context, cases, pending, aim: phAim(context, pending(cases), willBe, chlorinated) };
   const holds = [
     ...(alkalinity === 'low' ? NOTHING : holdFor(context, 'total-alkalinity', alkalinity)).holds,
     ...holdFor(context, 'ph', judgeKnown(known.ph.from, spanIn(cases, 'ph'), targets.ph)).holds,
@@ -44,7 +46,7 @@ export function balanceStep(context: Context, cases: Cases, pending: (cases: Cas
     const held = holdWith('ph', 'strip-unreliable-at-high-chlorine', 'wait-for-chlorine').holds;
     return { drafts: [], holds: [...holds.filter(({ target }) => target !== 'ph'), ...held] };
   }
-  const drafts = draftsFor(balance, alkalinity, ph);
+  const drafts = draftsFor(balance, alkalinity, ph, chlorinated);
   // What is dosed for its cautious end needs no other test first.
   const isDosed = drafts.some(({ kind }) => kind === 'lower-ph' || kind === 'raise-ph');
   const open = isDosed ? holds.filter(({ target }) => target !== 'ph') : holds;
@@ -56,13 +58,18 @@ function phBand({ input, targets: { ph } }: Context): { low: number; high: numbe
   return input.look.water === 'green' ? { low: ph.low, high: ph.low + ROOM_AGAINST_ALGAE } : ph;
 }
 
-function draftsFor(balance: Balance, alkalinity: Judgement, ph: Judgement): Draft[] {
+function draftsFor(
+  balance: Balance,
+  alkalinity: Judgement,
+  ph: Judgement,
+  chlorinated: Besides['chlorinated'],
+): Draft[] {
   if (alkalinity === 'low') return raiseAlkalinity(balance, ph);
   if (ph === 'low') return raisePh(balance, alkalinity);
   if (ph === 'high') return lowerBoth(balance, alkalinity);
   if (!isPinned(ph)) return [];
   if (alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases)) return rounds(balance);
-  return isScaling(balance) ? lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] }) : [];
+  return isScaling(balance, chlorinated(balance.cases)) ? lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] }) : [];
 }
 
 /** Stabilizer is an acid: where it will take the pH too low, air brings it back while it dissolves. */
@@ -94,12 +101,13 @@ function isPinned(ph: Judgement): boolean {
   return ph === 'in-range' || ph === 'maybe-high';
 }
 
-/** Certainly scaling as it is, though pH and alkalinity by themselves may be in range. */
-function isScaling({ context, cases, aim }: Balance): boolean {
+/** Certainly scaling, now or with the chlorine to come, though pH and alkalinity by themselves may be in range. */
+function isScaling({ context, cases, aim }: Balance, chlorinated: Cases): boolean {
   const { known, targets } = context;
   if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed') return false;
   return (
-    predicted(cases).saturationIndex.low > targets['saturation-index'].high && cases.easyLow.water.ph > aim.ph + EPSILON
+    predicted(chlorinated).saturationIndex.low > targets['saturation-index'].high &&
+    cases.easyLow.water.ph > aim.ph + LEAST_FOR_INDEX
   );
 }
 

@@ -14,6 +14,14 @@ export interface Balance {
   readonly aim: PhAim;
 }
 
+/** What will be added besides alkalinity and pH. */
+export interface Besides {
+  /** Stabilizer, calcium, salt. */
+  readonly pending: (cases: Cases) => Cases;
+  /** The chlorine, which lifts the pH and with it the index. */
+  readonly chlorinated: (cases: Cases) => Cases;
+}
+
 /** Whether air alone would take the water as far up as wanted, with a little to spare. */
 export function airReaches({ likely }: Cases, ph: number): boolean {
   return phInAir(likely.water) > ph + 0.1;

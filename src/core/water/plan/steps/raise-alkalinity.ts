@@ -40,6 +40,12 @@ function needed({ context, cases }: Balance): number {
   return (aim - spanIn(cases, 'totalAlkalinity').high) / ALKALINITY_PER_MMOL;
 }
 
+/** mmol/L from the high end of the reading to the end of its target: a pH that is still low may take that much. */
+function room({ context, cases }: Balance): number {
+  const { high } = context.targets['total-alkalinity'];
+  return (high - spanIn(cases, 'totalAlkalinity').high) / ALKALINITY_PER_MMOL;
+}
+
 function withAcid(balance: Balance, need: number): Draft[] {
   const { context, cases, pending, aim } = balance;
   const acid = choose(context.input, ACIDS).product === 'sodium-bisulfate' ? 'sodium-bisulfate' : 'hydrochloric-acid';
@@ -59,7 +65,7 @@ function withAcid(balance: Balance, need: number): Draft[] {
 function withSodaAsh(balance: Balance, need: number): Draft[] {
   const { context, cases, aim } = balance;
   const alone = sodaAshTo(cases, aim.ph);
-  if (2 * alone >= need) return sodaAshDraft(balance, need / 2);
+  if (2 * alone >= need) return sodaAshDraft(balance, Math.min(alone, room(balance) / 2));
   let soda = alone;
   for (let i = 0; i < SETTLING; i++) {
     const raised = addTo(cases, 'sodium-bicarbonate', (need - 2 * soda) * context.volume.low);

@@ -19,16 +19,15 @@ type Base = 'soda-ash' | 'borax';
 export function raisePh(balance: Balance, alkalinity: Judgement): Draft[] {
   const { context, cases, aim } = balance;
   const target = context.targets['total-alkalinity'];
-  const { high } = spanIn(cases, 'totalAlkalinity');
+  if (alkalinity === 'unknown') return baseThenAir(balance, aim.ph);
   const bases: readonly Base[] = onShelf(context.input, 'borax') ? ['soda-ash', 'borax'] : ['soda-ash'];
-  for (const base of bases) {
-    const dose = leastBase(cases, base, aim.ph);
-    const rise = REAGENTS[base].brings.alkalinity * dose * ALKALINITY_PER_MMOL;
-    if (alkalinity === 'unknown') return baseThenAir(balance, aim.ph);
-    if (alkalinity !== 'high' && high + rise <= target.high) {
-      return baseDraft(balance, base, dose);
-    }
-  }
+  // Which way is taken follows from the likeliest water: by the cautious dose, more doubt would choose the base.
+  const { water } = cases.likely;
+  const fitting = bases.find((base) => {
+    const rise = REAGENTS[base].brings.alkalinity * baseTo(cases.likely, base, aim.ph) * ALKALINITY_PER_MMOL;
+    return alkalinity !== 'high' && water.totalAlkalinity + rise <= target.high;
+  });
+  if (fitting) return baseDraft(balance, fitting, leastBase(cases, fitting, aim.ph));
   // Acid water eats the copper of a heater: that can't wait for air, only not be overdone.
   if (mustNotWait(balance)) return baseThenAir(balance, context.targets.ph.low);
   if (airReaches(cases, aim.ph)) return airTo(balance, aim.ph);

@@ -15,7 +15,7 @@ const MOST_AT_A_TIME = 1 / 3;
 type FillReading = keyof FillWater;
 
 /** Usual tap water where the owner doesn't know better. Common practice, no source. */
-const USUAL_FILL: Record<FillReading, Span> = {
+export const USUAL_FILL: Record<FillReading, Span> = {
   ph: { value: 7.8, low: 7.4, high: 8.2 },
   'total-alkalinity': { value: 100, low: 40, high: 200 },
   'calcium-hardness': { value: 120, low: 30, high: 250 },
