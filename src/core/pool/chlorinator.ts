@@ -35,10 +35,15 @@ const SEASON_BOUNDS = { least: 0.3, most: 1.7 } as const;
 /** @param temperatureC of the water, where measured */
 export function assumedUse(exposure: Exposure, temperatureC = USUAL_C, cover: Cover = 'none'): ChlorineUse {
   const { value, low, high } = ASSUMED_USE[exposure];
-  const warmth = PER_TEN_DEGREES ** ((temperatureC - USUAL_C) / 10);
-  const season = Math.min(SEASON_BOUNDS.most, Math.max(SEASON_BOUNDS.least, warmth));
+  const season = seasonShare(temperatureC);
   const share = season * (exposure === 'covered' ? 1 : COVER_SHARE[cover]);
   return { value: share * value, low: share * low, high: share * high, basis: 'assumed' };
+}
+
+/** How the use changes with the water's warmth, against water of a usual 26 °C. */
+function seasonShare(temperatureC: number): number {
+  const warmth = PER_TEN_DEGREES ** ((temperatureC - USUAL_C) / 10);
+  return Math.min(SEASON_BOUNDS.most, Math.max(SEASON_BOUNDS.least, warmth));
 }
 
 interface Span {
@@ -138,4 +143,35 @@ export function timerSetting(volumeLitres: number, use: Span, cell: Cell, hours?
   const percent =
     share > 1 ? Math.ceil(100 * share) : Math.max(1, Math.ceil((100 * share) / SETTING_STEP)) * SETTING_STEP;
   return { hours: run, percent, isUsual: hours === undefined };
+}
+
+/** mg/L of chlorine that the cell makes in a day of the pump's hours. */
+export function madePerDay(volumeLitres: number, cell: Cell, hours: number): number {
+  return (1000 * cell.gramsPerHour * cell.setting * hours) / volumeLitres;
+}
+
+/** °C of a season's water, for its settings. */
+const SEASON_C = [18, 22, 26, 30] as const;
+
+export interface SeasonSetting {
+  readonly temperatureC: number;
+  readonly percent: number;
+}
+
+/**
+ * The setting through a season, from what the pool uses now. Common practice, no source: see `seasonShare`.
+ * @param temperatureC of the water that the use belongs to; blank: the usual one
+ */
+export function seasonSettings(
+  volumeLitres: number,
+  use: Span,
+  cell: Cell,
+  hours?: number,
+  temperatureC = USUAL_C,
+): SeasonSetting[] {
+  return SEASON_C.map((at) => {
+    const share = seasonShare(at) / seasonShare(temperatureC);
+    const then = { value: share * use.value, low: share * use.low, high: share * use.high };
+    return { temperatureC: at, percent: timerSetting(volumeLitres, then, cell, hours).percent };
+  });
 }

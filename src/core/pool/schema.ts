@@ -65,6 +65,9 @@ const positive = (max: number) => z.number().positive().max(max);
 const LARGEST_POOL_LITRES = 4_000_000;
 const litres = () => positive(LARGEST_POOL_LITRES).min(100);
 
+export const HEATERS = ['none', 'copper', 'other', 'collector'] as const;
+export const FILTERS = ['sand', 'cartridge'] as const;
+
 export const poolSchema = z
   .strictObject({
     name: z.string().trim().max(80).default(''),
@@ -77,8 +80,22 @@ export const poolSchema = z
     /** Lets water to replace be given as centimetres of level. */
     surfaceM2: positive(5000).min(0.1).optional(),
     surface: z.enum(SURFACES),
-    /** What the heater's water side is made of. */
-    heater: z.enum(['none', 'copper', 'other']),
+    /** What the heater's water side is made of; a solar collector's is plastic. */
+    heater: z.enum(HEATERS),
+    heat: z
+      .strictObject({ kilowatts: positive(500).min(0.1), targetC: z.number().min(5).max(40) })
+      .partial()
+      .optional(),
+    filter: z
+      .strictObject({
+        kind: z.enum(FILTERS),
+        /** Its gauge just after cleaning, and now. */
+        cleanBar: positive(10).min(0.01).optional(),
+        nowBar: z.number().min(0).max(10).optional(),
+      })
+      .optional(),
+    /** Whether pipes can freeze where the pool lies. Blank: they can. */
+    winter: z.enum(['frost', 'mild']).optional(),
     chlorination: z.enum(CHLORINATIONS),
     stabilised: z.boolean(),
     exposure: z.enum(['sun', 'covered']).default('sun'),
@@ -168,6 +185,8 @@ const learntUseSchema = z
     if (low > value || high < value) fault(context, { code: 'span-without-value', low, value, high });
   });
 
+export const STAINS = ['none', 'brown', 'blue-green', 'black'] as const;
+
 export const planInputSchema = z.strictObject({
   pool: poolSchema,
   readings: readingsSchema,
@@ -178,6 +197,8 @@ export const planInputSchema = z.strictObject({
       bottomVisible: z.boolean(),
       /** Are the strip's other pads pale, as if bleached? */
       padsPale: z.boolean(),
+      /** Marks on walls and floor, by their colour. */
+      stains: z.enum(STAINS),
     })
     .partial()
     .default({}),

@@ -39,6 +39,10 @@ export const CAUTION_CODES = [
   'electricity',
   'hard-water',
   'isolate-cell',
+  // Opening and closing, the filter
+  'drown-cover',
+  'drain-covers',
+  'filter-under-pressure',
   // Draining
   'discharge-permission',
   'discharge-salt',

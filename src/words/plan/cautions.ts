@@ -14,7 +14,7 @@ const EPA_DISCHARGE = 'US EPA stormwater fact sheet on pool water';
 
 const TEXTS: Record<CautionCode, readonly [string, Provenance]> = {
   // Handling
-  label: ['The label of the product overrules what is said here.', COMMON_PRACTICE],
+  label: ['Label first: it overrules what is said here.', COMMON_PRACTICE],
   'into-water': ['Put the product into plenty of water. Never pour water onto the product.', read(MARYLAND)],
   'never-mix': ['Never mix pool products, not even remains in a bucket or scoop.', read(MARYLAND)],
   'acid-and-chlorine': [
@@ -119,6 +119,19 @@ const TEXTS: Record<CautionCode, readonly [string, Provenance]> = {
   'isolate-cell': [
     'Switch the chlorinator off and isolate its power before you open or clean the cell.',
     COMMON_PRACTICE,
+  ],
+  // Opening and closing, the filter
+  'drown-cover': [
+    'Water on a cover drowns children: pump it off, lock the gate, and nobody walks on the cover.',
+    COMMON_PRACTICE,
+  ],
+  'drain-covers': [
+    'Check that every drain cover is whole before the pump starts: an open drain holds a swimmer down.',
+    COMMON_PRACTICE,
+  ],
+  'filter-under-pressure': [
+    'Pump off before the valve turns or the filter is opened; air valve open and gauge at zero before the lid. A lid under pressure can kill.',
+    read('a filter maker’s manual'),
   ],
   // Draining
   'discharge-permission': [

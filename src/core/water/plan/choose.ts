@@ -2,21 +2,38 @@
 import type { PlanInput, ShelfItem } from '../../pool/schema.ts';
 import { MOLAR_MASS } from '../constants.ts';
 import { hypochloriteLeft } from '../hypochlorite-age.ts';
+import { REAGENTS } from '../moves/reagents.ts';
 import { isLiquidChlorine, mmolPerUnit, product, type ProductId } from '../products.ts';
 import type { ProductChoice } from './step.ts';
 
 /**
  * @param wanted products that would do, best first
- * @returns the first one on the shelf, or the first of all, to be got
+ * @returns of those on the shelf the cheapest where all have their price, else the first; or the first of all, to be got
  */
 export function choose(input: PlanInput, wanted: readonly [ProductId, ...ProductId[]]): ProductChoice {
-  for (const id of wanted) {
+  const there = wanted.flatMap((id) => {
     const item = input.shelf.find(({ product: onShelf }) => onShelf === id);
-    if (item) return choiceOf(id, item);
-  }
-  const [first] = wanted;
-  return { product: first, strength: product(first).strengths[0], onShelf: false, purpose: product(first).purpose };
+    return item ? [choiceOf(id, item)] : [];
+  });
+  const first = there[0];
+  if (first) return cheapest(there) ?? first;
+  const [best] = wanted;
+  return { product: best, strength: product(best).strengths[0], onShelf: false, purpose: product(best).purpose };
 }
+
+/** Null where one of them has no price. */
+function cheapest(choices: readonly ProductChoice[]): ProductChoice | null {
+  if (choices.some(({ price }) => price === undefined)) return null;
+  // A product of two equivalents to the mole does twice the work.
+  const perEffect = (choice: ProductChoice) => choice.price! / (perUnitOf(choice) * (EQUIVALENTS[choice.product] ?? 1));
+  return choices.reduce((least, one) => (perEffect(one) < perEffect(least) ? one : least));
+}
+
+/** Chlorine, or pairs of alkalinity, that a mole brings beside those that would do instead. */
+const EQUIVALENTS: Partial<Record<ProductId, number>> = {
+  'calcium-hypochlorite': REAGENTS['calcium-hypochlorite'].brings.chlorine,
+  dichlor: REAGENTS.dichlor.brings.chlorine,
+};
 
 export function onShelf(input: PlanInput, id: ProductId): boolean {
   return input.shelf.some(({ product: one }) => one === id);

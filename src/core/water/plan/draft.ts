@@ -106,7 +106,7 @@ export function doseDraft(context: Context, sketch: DoseSketch): Draft {
     how,
     circulateMinutes: CIRCULATE_MINUTES[sketch.kind] ?? 30,
     notes: sketch.notes ?? [],
-    cautions: [...cautions, ...(sketch.cautions ?? []), 'wait-before-swimming'],
+    cautions: ['label', ...cautions, ...(sketch.cautions ?? []), 'wait-before-swimming'],
     why: [...sketch.why, ...amountLines(choice, mmol, volume.low, volume.low < volume.value)],
   };
 }

@@ -6,6 +6,7 @@ import { product } from '../products.ts';
 import { TARGET_IDS, targetsFor, type TargetId } from '../targets.ts';
 import { isMaybeBleached } from './bleached.ts';
 import { casesOf, type Cases } from './cases.ts';
+import { costOf } from './cost.ts';
 import { BEYOND, contradictions } from './contradictions.ts';
 import { type Context, type Draft, type Drafted } from './draft.ts';
 import { movesSomething, tooLittle, withEffect } from './effects.ts';
@@ -28,6 +29,7 @@ import { saltStep, stabilizerStep } from './steps/salt-and-stabilizer.ts';
 import type { Known, PredictedWater, Span } from './spanned.ts';
 import type { Step, StepKind } from './step.ts';
 import type { Assumption, Finding, Hold, NothingNeeded, PlanOutcome } from './types.ts';
+import { toldOf } from './told.ts';
 import { upkeepOf } from './upkeep.ts';
 import { verdict } from './verdict.ts';
 
@@ -96,6 +98,8 @@ function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Ass
       steps,
       nothingNeeded: nothingNeeded(steps, holds, findings),
       upkeep: kept.upkeep,
+      cost: costOf(steps, kept.upkeep),
+      told: toldOf(input),
       end,
       endChecks: endChecks({ context, end, drafts, holds, beforeChlorine: indexBeforeChlorine(now, steps) }),
       retests: retestsOf(context, drafts, holds, end.water.freeChlorine >= BLEACHING),
@@ -149,7 +153,7 @@ function draft(first: Context, cases: Cases): Planned {
   const balanced = after([withoutLast(balance)], renewed);
   const chlorine = chlorineStep(context, balanced);
   // Whatever those brought of it already counts.
-  const rest = additionsOrHolds(context, after([chlorine], balanced), renewed, isGuess, isFighting);
+  const rest = additionsOrHolds(context, after([chlorine], balanced), isGuess, isFighting);
   const parts = [cleanStep(context), balance, chlorine, ...rest, lookForScaleStep(context, replaced.draft !== null)];
   const drafts = parts.flatMap((part) => part.drafts);
   return {
@@ -166,23 +170,16 @@ function bleachCheckFirst(context: Context): Planned {
   return { context, drafts: cleanStep(context).drafts, holds, assumptions: [] };
 }
 
-/** @param unsalted the water before acid and chlorine: the little salt they bring, another test tells */
-function additionsOrHolds(
-  context: Context,
-  cases: Cases,
-  unsalted: Cases,
-  isGuess: boolean,
-  isFighting: boolean,
-): Drafted[] {
+function additionsOrHolds(context: Context, cases: Cases, isGuess: boolean, isFighting: boolean): Drafted[] {
   if (isGuess) return [heldBack('calcium-hardness')];
   // With bleached pads the other readings are no better than the pH.
-  return isBleached(context) ? [] : additions(context, cases, isFighting, unsalted);
+  return isBleached(context) ? [] : additions(context, cases, isFighting);
 }
 
 /** What only adds up. */
-function additions(context: Context, cases: Cases, isFighting: boolean, unsalted = cases): Drafted[] {
+function additions(context: Context, cases: Cases, isFighting: boolean): Drafted[] {
   const stabilizer = stabilizerStep(context, cases, isFighting);
-  return [hardnessStep(context, cases, after([stabilizer], cases), isFighting), saltStep(context, unsalted), stabilizer];
+  return [hardnessStep(context, cases, after([stabilizer], cases), isFighting), saltStep(context, cases), stabilizer];
 }
 
 /** What the additions will do to any water, before it is known how much of them the other steps bring. */

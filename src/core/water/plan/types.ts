@@ -1,7 +1,7 @@
 /** What a plan consists of: codes and numbers only; `wording` turns them into sentences. */
 import type { QuantityId } from '../../measurement/quantities.ts';
 import type { InputIssue, PlanInput } from '../../pool/schema.ts';
-import type { ChlorineUse } from '../../pool/chlorinator.ts';
+import type { ChlorineUse, SeasonSetting } from '../../pool/chlorinator.ts';
 import type { CautionCode } from '../cautions.ts';
 import type { ProductId } from '../products.ts';
 import type { Target, TargetId, Targets } from '../targets.ts';
@@ -146,6 +146,10 @@ export type Upkeep =
       readonly aboveCeiling: boolean;
       /** Per cent to set for the hours of the pump's timer; above 100 the cell can't keep up in them. */
       readonly timer: { readonly hours: number; readonly percent: number; readonly isUsual: boolean };
+      /** mg/L a day that it makes at the setting it has, in the hours of the timer. */
+      readonly makes: number;
+      /** Per cent for the timer's hours, as the water warms and cools. */
+      readonly seasons: readonly SeasonSetting[];
       readonly pause: Pause | null;
     }
   | {
@@ -198,6 +202,29 @@ export interface EndCheck {
   readonly why: OutsideReason | null;
 }
 
+/** In the owner's own money. */
+export interface Cost {
+  /** What the steps take; null where none of their products has a price. */
+  readonly steps: number | null;
+  /** Without a price, and so not in the sums. */
+  readonly unpriced: readonly ProductId[];
+  /** Chlorine by hand for a season of `days`; null where a cell makes it or it has no price. */
+  readonly season: { readonly amount: number; readonly days: number } | null;
+}
+
+/** What is told and not treated. */
+export type Told =
+  | {
+      readonly code: 'borate';
+      readonly judgement: 'low' | 'in-range' | 'high';
+      readonly value: number;
+      readonly low: number;
+      readonly high: number;
+      /** g of boric acid to the middle of the target; 0 where none is wanted. */
+      readonly boricAcidGrams: number;
+    }
+  | { readonly code: 'stains-brown' | 'stains-blue-green' | 'stains-black' | 'phosphate' };
+
 export type NothingNeeded = 'all-in-range' | 'only-holds' | 'out-but-not-to-be-dosed';
 
 export interface Plan {
@@ -212,6 +239,8 @@ export interface Plan {
   /** Set when there are no steps, and why. */
   readonly nothingNeeded: NothingNeeded | null;
   readonly upkeep: Upkeep | null;
+  readonly cost: Cost | null;
+  readonly told: readonly Told[];
   readonly end: PredictedWater;
   readonly endChecks: readonly EndCheck[];
   readonly retests: readonly Retest[];

@@ -1,5 +1,13 @@
 /** What keeps the chlorine up from day to day, once the water is right. */
-import { assumedUse, chlorinatorHours, measuredUse, timerSetting, type ChlorineUse } from '../../pool/chlorinator.ts';
+import {
+  assumedUse,
+  chlorinatorHours,
+  madePerDay,
+  measuredUse,
+  seasonSettings,
+  timerSetting,
+  type ChlorineUse,
+} from '../../pool/chlorinator.ts';
 import type { Measured } from '../../pool/schema.ts';
 import { MOLAR_MASS } from '../constants.ts';
 import type { ProductId } from '../products.ts';
@@ -51,7 +59,16 @@ export function upkeepOf(context: Context, drafts: readonly Draft[], end: Predic
   if (!pool.cell) return { upkeep: { kind: 'use-only', use, pause }, assumptions };
   const timer = timerSetting(volume.value, use, pool.cell, pool.pump?.hoursPerDay);
   const hours = chlorinatorHours(volume.value, use, pool.cell);
-  return { upkeep: { kind: 'chlorinator', use, ...hours, timer, pause }, assumptions };
+  const { temperature } = context.known;
+  const makes = madePerDay(volume.value, pool.cell, timer.hours);
+  const seasons = seasonSettings(
+    volume.value,
+    use,
+    pool.cell,
+    pool.pump?.hoursPerDay,
+    temperature.from === 'assumed' ? undefined : temperature.value,
+  );
+  return { upkeep: { kind: 'chlorinator', use, ...hours, timer, makes, seasons, pause }, assumptions };
 }
 
 function byHand(

@@ -107,7 +107,7 @@ describe('pH and alkalinity', () => {
       pool: { surface: 'plaster', heater: 'copper' },
       readings: { ...scaling, temperature: reading(36, 1) },
     };
-    expect(kinds(planOf(change))).toEqual(['lower-ph']);
+    expect(kinds(planOf(change))).toEqual(['lower-ph', 'look-for-scale']);
     for (const blank of ['calcium-hardness', 'total-alkalinity'] as const) {
       expect(kinds(planOf({ ...change, without: [blank] }))).not.toContain('lower-ph');
     }

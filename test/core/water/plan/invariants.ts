@@ -212,14 +212,19 @@ export function widened(
 export function doses({ steps, input }: Plan): Map<string, number> | null {
   if (steps.some(({ kind }) => kind === 'replace-water')) return null;
   const found = new Map<string, number>();
+  let saltOfAcid = 0;
   for (const { choice, amount } of steps) {
     if (!choice || !amount) continue;
     const [name, perMmol] = EFFECT[choice.product] ?? [choice.product, 1];
     const mmol = (amount.exact * mmolPerUnit(choice.product, choice.strength) * perMmol) / input.pool.volumeLitres;
     found.set(name, (found.get(name) ?? 0) + mmol);
+    if (choice.product === 'hydrochloric-acid') saltOfAcid += mmol;
     // Stabilizer is an acid too, and spares others: at pH 7.5 it gives up four fifths of one proton (pKa 6.88).
     if (choice.product === 'cyanuric-acid') found.set('acid', (found.get('acid') ?? 0) + 0.8 * mmol);
   }
+  // Hydrochloric acid becomes salt, mole for mole, and spares it.
+  const salt = found.get('salt');
+  if (salt !== undefined) found.set('salt', salt + saltOfAcid);
   return found;
 }
 

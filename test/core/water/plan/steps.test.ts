@@ -69,7 +69,7 @@ describe('the saturation index', () => {
       pool: { surface: 'plaster', heater: 'copper' },
       readings: { ph: reading(7.7, 0.05), 'calcium-hardness': reading(700, 20), 'total-alkalinity': reading(95, 3) },
     });
-    expect(kinds(made)).toEqual(['lower-ph']);
+    expect(kinds(made)).toEqual(['lower-ph', 'look-for-scale']);
     expect(step(made, 'lower-ph').notes).toContain('ph-for-the-index');
     expect(made.now.saturationIndex.low).toBeGreaterThan(0.3);
     expect(made.end.saturationIndex.low).toBeLessThan(0.3);

@@ -27,6 +27,11 @@ const AT_A_TIME = 10;
 /** The bottle strengths of chlorine that act at once, best first; tablets dissolve over days. */
 const QUICK: readonly [ProductId, ...ProductId[]] = ['sodium-hypochlorite', 'household-bleach'];
 
+/** mg/L of free chlorine that is held against algae. */
+export function algaeLevel(cyanuricAcid: number): number {
+  return Math.min(ALGAE.most, Math.max(ALGAE.least, ALGAE.perStabilizer * cyanuricAcid));
+}
+
 export interface Goal {
   readonly kind: StepKind;
   readonly to: number;
@@ -61,8 +66,7 @@ function dissolves(cases: Cases, target: Target): boolean {
 /** A level above the everyday one, where the water asks for it; stabilizer waits until that is over. */
 export function goalOf({ input, known, targets }: Context, cases: Cases): Goal | null {
   if (input.look.water === 'green') {
-    const byStabilizer = ALGAE.perStabilizer * spanIn(cases, 'cyanuricAcid').value;
-    const to = Math.min(ALGAE.most, Math.max(ALGAE.least, byStabilizer));
+    const to = algaeLevel(spanIn(cases, 'cyanuricAcid').value);
     const dilute = spanIn(cases, 'cyanuricAcid').value > targets['cyanuric-acid'].high;
     return { kind: 'clear-algae', to, notes: ['hold-until-clear', ...(dilute ? (['dilution-helps'] as const) : [])] };
   }

@@ -1,5 +1,6 @@
 /** Acid for the easiest water the readings allow: no water they allow ends below the aim. And air, for the way back up. */
 import { reagentToPh } from '../../demand.ts';
+import type { PlanInput } from '../../../pool/schema.ts';
 import type { ProductId } from '../../products.ts';
 import { ALKALINITY_PER_MMOL } from '../../water.ts';
 import { mapCases, type Cases } from '../cases.ts';
@@ -15,7 +16,12 @@ import { phInAir, type Balance } from './balance.ts';
 const PH_AT_A_TIME = 0.8;
 const ALKALINITY_AT_A_TIME = 40;
 
-export const ACIDS: readonly [ProductId, ...ProductId[]] = ['hydrochloric-acid', 'sodium-bisulfate'];
+/** The sulfate of dry acid is no harm only where neither salt cell nor plaster is: there the price may decide. */
+export function acidsFor({ pool, shelf }: PlanInput): readonly [ProductId, ...ProductId[]] {
+  const isAttacked = pool.chlorination === 'chlorinator' || pool.surface === 'plaster' || pool.surface === 'tile';
+  const hasLiquid = shelf.some((one) => one.product === 'hydrochloric-acid');
+  return isAttacked && hasLiquid ? ['hydrochloric-acid'] : ['hydrochloric-acid', 'sodium-bisulfate'];
+}
 type Acid = 'hydrochloric-acid' | 'sodium-bisulfate';
 
 interface AcidOptions {
@@ -28,7 +34,7 @@ interface AcidOptions {
 /** @returns one step, or none where the dose is too small to measure */
 export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOptions = {}): Draft[] {
   const { context, cases, pending, aim } = balance;
-  const choice = choose(context.input, ACIDS);
+  const choice = choose(context.input, acidsFor(context.input));
   const acid = choice.product as Acid;
   const ready = pending(cases);
   const demand = leastAcid(ready, acid, toPh);

@@ -12,7 +12,7 @@ import { judge, knownAs } from '../span.ts';
 import type { ArithmeticLine } from '../step.ts';
 import type { Judgement } from '../types.ts';
 import type { Balance } from './balance.ts';
-import { ACIDS, leastAcid, lowerPhDraft } from './lower-ph.ts';
+import { acidsFor, leastAcid, lowerPhDraft } from './lower-ph.ts';
 import { sodaAshDraft, sodaAshTo } from './raise-ph.ts';
 
 /** mg/L of alkalinity at a time, at most. Common practice, no source: more at once clouds the water. */
@@ -48,7 +48,10 @@ function room({ context, cases }: Balance): number {
 
 function withAcid(balance: Balance, need: number): Draft[] {
   const { context, cases, pending, aim } = balance;
-  const acid = choose(context.input, ACIDS).product === 'sodium-bisulfate' ? 'sodium-bisulfate' : 'hydrochloric-acid';
+  const acid =
+    choose(context.input, acidsFor(context.input)).product === 'sodium-bisulfate'
+      ? 'sodium-bisulfate'
+      : 'hydrochloric-acid';
   const ready = pending(cases);
   let taken = 0;
   for (let i = 0; i < SETTLING; i++) {

@@ -1,0 +1,88 @@
+/** What is done at an occasion or as care, in words: titles, and a sentence for each code with its figures. */
+import type { RoutineItem } from '../core/water/routines/item.ts';
+import type { Routine, RoutineId } from '../core/water/routines/routine.ts';
+import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
+import { numberText } from './numbers.ts';
+import { CARE, type Written } from './routines/care.ts';
+import { GREEN } from './routines/green.ts';
+import { OCCASIONS } from './routines/occasions.ts';
+import { SEASONS } from './routines/seasons.ts';
+
+const TITLES: Record<RoutineId, string> = {
+  'after-rain': 'After rain',
+  'after-party': 'After a party',
+  'before-leaving': 'Before leaving',
+  'green-water': 'Green water',
+  'clean-filter': 'Clean the filter',
+  'cell-care': 'Look after the cell',
+  warming: 'Warm the water',
+  opening: 'Open the pool',
+  closing: 'Close the pool',
+};
+
+export function routineTitle(id: RoutineId): string {
+  return TITLES[id];
+}
+
+/** Where more is said, a page under /learn/. */
+export const ROUTINE_PAGES: Record<RoutineId, string> = {
+  'after-rain': 'a-season',
+  'after-party': 'a-season',
+  'before-leaving': 'a-season',
+  'green-water': 'green-water',
+  'clean-filter': 'filter',
+  'cell-care': 'chlorinator',
+  warming: 'temperature',
+  opening: 'opening-and-closing',
+  closing: 'opening-and-closing',
+};
+
+export const ROUTINE_PRACTICE =
+  'Order and figures: common practice, no source. The book of your equipment, the labels and local rules come first.';
+
+const SENTENCES: Readonly<Record<string, Written>> = { ...OCCASIONS, ...GREEN, ...CARE, ...SEASONS };
+
+export function itemText({ code, figures }: RoutineItem, units: UnitSystem): string {
+  const written = SENTENCES[code];
+  if (written === undefined) throw new Error(`no sentence for ${code}`);
+  return typeof written === 'string' ? written : written(figures, show(units));
+}
+
+/** For tests: every code has its sentence. */
+export function hasSentences({ items }: Pick<Routine, 'items'>): boolean {
+  return items.every(({ code }) => code in SENTENCES);
+}
+
+/** Figures in the visitor's units. */
+export interface Show {
+  litres: (value: number) => string;
+  kilograms: (grams: number) => string;
+  degrees: (celsius: number) => string;
+  pressure: (bar: number) => string;
+  hours: (value: number) => string;
+  plain: (value: number, figures?: number) => string;
+}
+
+/** psi to the bar: 6,894.757 Pa to the psi, NIST SP 811, appendix B.8. */
+const PSI_PER_BAR = 100_000 / 6894.757;
+
+export function show(units: UnitSystem): Show {
+  const isUs = units === 'us';
+  const plain = (value: number, figures = 2) => numberText(Number(value.toPrecision(figures)), { figures });
+  return {
+    plain,
+    litres: (value) => (isUs ? `${plain(convert('volume', value, 'L', 'gal'))} US gal` : `${plain(value)} L`),
+    kilograms: (grams) =>
+      isUs
+        ? `${plain(convert('mass', grams, 'g', 'lb'))} lb`
+        : grams < 1000
+          ? `${plain(grams)} g`
+          : `${plain(grams / 1000)} kg`,
+    degrees: (celsius) =>
+      isUs
+        ? `${numberText(Math.round(convertTemperature(celsius, 'C', 'F')))} °F`
+        : `${numberText(Math.round(celsius))} °C`,
+    pressure: (bar) => (isUs ? `${plain(bar * PSI_PER_BAR)} psi` : `${plain(bar)} bar`),
+    hours: (value) => `${plain(Math.max(0.5, value))} ${value === 1 ? 'hour' : 'hours'}`,
+  };
+}
