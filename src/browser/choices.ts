@@ -1,6 +1,6 @@
 /** The visitor's choices as the logbook's file has them, out of and into what this browser remembers. */
 import { type Choice, choiceSchema } from '../core/log/choices.ts';
-import { keepForm, keptForm, PLAN_FORM_KEY } from './plan-form.ts';
+import { type Bottle, keepForm, keptForm, PLAN_FORM_KEY } from './plan-form.ts';
 import { forget, remember, remembered } from './remembered.ts';
 
 /** Under which name each setting is remembered. */
@@ -22,6 +22,7 @@ export function keptChoices(): Choice[] {
   const fields = Object.entries(form?.fields ?? {}).map(([at, value]) => ({ key: `plan.${at}`, value }));
   const whole = [
     { key: 'plan.shelf', value: form?.shelf },
+    { key: 'plan.bottles', value: Object.keys(form?.bottles ?? {}).length > 0 ? form!.bottles : null },
     { key: 'plan.spans', value: parsed(remembered(SPANS_KEY)) },
   ];
   return [...settings, ...fields, ...whole].flatMap((raw) => {
@@ -31,9 +32,9 @@ export function keptChoices(): Choice[] {
 }
 
 export function putChoices(choices: readonly Choice[]): void {
-  const form = keptForm() ?? { fields: {}, shelf: null };
+  const form = keptForm() ?? { fields: {}, shelf: null, bottles: {} };
   const fields = new Map(Object.entries(form.fields));
-  let { shelf } = form;
+  let { shelf, bottles } = form;
   let isFormChanged = false;
   for (const { key, value } of choices) {
     if (key in REMEMBERED) remember(REMEMBERED[key as SettingKey], value as string);
@@ -41,10 +42,11 @@ export function putChoices(choices: readonly Choice[]): void {
     else {
       isFormChanged = true;
       if (key === 'plan.shelf') shelf = value as Record<string, string>;
+      else if (key === 'plan.bottles') bottles = value as Record<string, Bottle>;
       else fields.set(key.slice('plan.'.length), value);
     }
   }
-  if (isFormChanged) keepForm({ fields: Object.fromEntries(fields), shelf });
+  if (isFormChanged) keepForm({ fields: Object.fromEntries(fields), shelf, bottles });
 }
 
 export function removeChoices(keys: readonly Choice['key'][]): void {
@@ -55,8 +57,9 @@ export function removeChoices(keys: readonly Choice['key'][]): void {
   if (!form) return;
   const fields = Object.entries(form.fields).filter(([at]) => !gone.has(`plan.${at}`));
   const shelf = gone.has('plan.shelf') ? null : form.shelf;
+  const bottles = gone.has('plan.bottles') ? {} : form.bottles;
   if (fields.length === 0 && shelf === null) forget(PLAN_FORM_KEY);
-  else keepForm({ fields: Object.fromEntries(fields), shelf });
+  else keepForm({ fields: Object.fromEntries(fields), shelf, bottles });
 }
 
 function parsed(text: string | null): unknown {

@@ -65,7 +65,9 @@ test('explains an amount on demand, and keeps its cautions beside it', async ({ 
   await open(page);
   await fillIn(page);
   const acid = sheet(page).locator('.step').filter({ hasText: 'hydrochloric' });
-  await expect(acid.locator('.cautions')).toContainText('Acid and chlorine products together give off chlorine gas');
+  await expect(acid.locator('.mind')).toContainText(
+    /^Label first.*Acid and chlorine products together give off chlorine gas/,
+  );
   await acid.getByText('Why this much').click();
   await expect(acid.getByText('The equilibrium of the water asks for')).toBeVisible();
   await expect(sheet(page)).toContainText('Wear goggles and gloves');
@@ -130,7 +132,7 @@ test('keeps the pool, the shelf and the units, but not the readings', async ({ p
   await page.fill('#volume', '6300');
   await page.selectOption('#surface', 'plaster');
   await page.getByText('The products on your shelf').click();
-  await page.getByLabel('soda ash').check();
+  await page.getByRole('checkbox', { name: 'soda ash' }).check();
   await page.fill('#reading-ph', '7.7');
   await page.reload();
   await expect(page.locator('#volume')).toHaveValue('6300');
@@ -178,7 +180,8 @@ test('is accessible when full, and holds in every width and face', async ({ page
   await open(page);
   await fillIn(page);
   await page.fill('#reading-salt', '');
-  for (const summary of await page.locator('summary').all()) await summary.click();
+  await page.getByRole('button', { name: 'Clean the filter' }).click();
+  for (const part of await page.locator('details').all()) await part.evaluate((one) => one.setAttribute('open', ''));
   expect(await barriersOn(page)).toEqual([]);
   await expectSoundLayout(page);
 });

@@ -10,6 +10,7 @@ import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';
+import { partLines } from './part-lines.ts';
 import { readingTime, rememberReading } from './reading-kept.ts';
 import { ShapeVolume } from './shape.ts';
 import { welcome } from './welcome.ts';
@@ -46,6 +47,7 @@ class PlanDesk extends HTMLElement {
     this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
     this.#shape.show(this.#units);
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
+    for (const button of form.querySelectorAll('.to-plan')) button.addEventListener('click', () => this.#toPlan());
     void this.#begin();
   }
 
@@ -56,12 +58,35 @@ class PlanDesk extends HTMLElement {
     if (kept) await this.#reopen(kept);
     else if (isHandedOver()) await this.#takeHandover();
     this.#showMethods();
+    this.#foldTold();
     if (this.#isTold()) await this.#fetchChemistry();
     else {
       need(this, '.plan-sheet').replaceChildren(...(this.#keeping?.wayBack() ?? []), welcome());
       for (const use of FIRST_USES) this.addEventListener(use, () => void this.#fetchChemistry(), { once: true });
     }
     this.dataset['ready'] = '';
+  }
+
+  /** What came along folds away; what is still to be told stands open. Nothing folds under somebody's hands later. */
+  #foldTold(): void {
+    const isTold = this.#isTold();
+    const hasVolume = need<HTMLInputElement>(this.#form, '#volume').value.trim() !== '';
+    need<HTMLDetailsElement>(this.#form, '[data-part=measured]').open = !isTold;
+    need<HTMLDetailsElement>(this.#form, '[data-part=unseen]').open = !isTold || !hasVolume;
+    need<HTMLDetailsElement>(this.#form, '[data-part=pool]').open = !hasVolume;
+    need<HTMLDetailsElement>(this.#form, '[data-part=more]').open = !hasVolume;
+    this.#showLines();
+  }
+
+  #showLines(): void {
+    for (const [part, line] of partLines(this.#form, this.#input(), this.#units)) {
+      need(this.#form, `[data-part=${part}] .part-line`).textContent = line;
+    }
+  }
+
+  #toPlan(): void {
+    for (const part of this.#form.querySelectorAll<HTMLDetailsElement>('.form-part')) part.open = false;
+    need(this, '.plan-sheet').scrollIntoView();
   }
 
   async #fetchChemistry(): Promise<void> {
@@ -130,6 +155,7 @@ class PlanDesk extends HTMLElement {
     fill(this.#field('pool.volumeLitres'), litres, this.#units);
     fill(this.#field('pool.surfaceM2'), surface, this.#units);
     keep(this.#form, this.#units);
+    this.#showLines();
     this.#show();
   }
 
@@ -155,6 +181,7 @@ class PlanDesk extends HTMLElement {
     }
     this.#showMethods();
     keep(this.#form, this.#units);
+    this.#showLines();
     this.#show();
   }
 

@@ -22,6 +22,7 @@ const UNITS = {
   length: ['m', 'ft'],
   area: ['m²', 'sq ft'],
   percent: ['%', '%'],
+  pressure: ['bar', 'psi'],
 } as const;
 type FieldQuantity = keyof typeof UNITS;
 
@@ -42,21 +43,37 @@ export function collect(form: HTMLElement, units: UnitSystem): Tree {
     const value = valueOf(field, units);
     if (value !== undefined && hasCompany(form, field)) put(input, field.dataset['at']!.split('.'), value);
   }
-  input['shelf'] = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
-    const field = form.querySelector<HTMLInputElement>(`[data-strength-of="${box.dataset['product']!}"]`)!;
-    const strength = typedNumber(field, PLAUSIBLE.percent);
-    const id = box.dataset['product']!;
-    const basis = form.querySelector<HTMLSelectElement>(`[data-basis-of="${id}"]`)?.value;
-    const age = form.querySelector<HTMLInputElement>(`[data-age-of="${id}"]`);
-    const ageMonths = age && typedNumber(age, PLAUSIBLE.percent);
-    return {
-      product: id,
-      ...(strength !== null && { strength }),
-      ...(basis && { basis }),
-      ...(ageMonths !== null && { ageMonths }),
-    };
-  });
+  input['shelf'] = shelfItems(form);
   return input;
+}
+
+function shelfItems(form: HTMLElement): Tree[] {
+  return [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
+    const id = box.dataset['product']!;
+    const { strength, basis, age, price } = shelfFields(form, id);
+    const number = (field: HTMLInputElement | null, plausible: Plausible) => {
+      const typed = field && typedNumber(field, plausible);
+      return typed === null ? undefined : typed;
+    };
+    const told = {
+      strength: number(strength, PLAUSIBLE.percent),
+      basis: basis?.value,
+      ageMonths: number(age, PLAUSIBLE.percent),
+      price: number(price, PLAUSIBLE.price),
+    };
+    return { product: id, ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) };
+  });
+}
+
+/** What can be told of a product; basis and age only of liquid chlorine. */
+export function shelfFields(form: HTMLElement, id: string) {
+  const field = (name: string) => form.querySelector<HTMLInputElement>(`[data-${name}-of="${id}"]`);
+  return {
+    strength: field('strength')!,
+    basis: form.querySelector<HTMLSelectElement>(`[data-basis-of="${id}"]`),
+    age: field('age'),
+    price: field('price'),
+  };
 }
 
 export function valueOf(field: Field, units: UnitSystem): number | string | boolean | undefined {
@@ -109,6 +126,8 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
   switch (quantity) {
     case 'percent':
       return value;
+    case 'pressure':
+      return toMetric ? convert(quantity, value, 'psi', 'bar') : convert(quantity, value, 'bar', 'psi');
     case 'volume':
       return toMetric ? convert(quantity, value, 'gal', 'L') : convert(quantity, value, 'L', 'gal');
     case 'flow':

@@ -1,17 +1,56 @@
 /** The pool, the shelf and the units, kept on this device between visits. */
-import { keepForm, keptForm } from '../../browser/plan-form.ts';
+import { type Bottle, keepForm, keptForm } from '../../browser/plan-form.ts';
 import { settings } from '../../browser/settings.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
-import { fill, valueOf } from './form.ts';
+import { fill, shelfFields, valueOf } from './form.ts';
 
 export function keep(form: HTMLElement, units: UnitSystem): void {
   settings.setUnits(units);
   const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)] as const);
   const shelf = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const id = box.dataset['product']!;
-    return [id, strengthField(form, id).value] as const;
+    return [id, shelfFields(form, id).strength.value] as const;
   });
-  keepForm({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf) });
+  keepForm({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf), bottles: bottlesIn(form) });
+}
+
+/** Of what was told more than its strength. */
+function bottlesIn(form: HTMLElement): Record<string, Bottle> {
+  const boxes = [...form.querySelectorAll<HTMLInputElement>('[data-product]')];
+  const told = boxes.map((box): [string, Bottle] => {
+    const { basis, age, price } = shelfFields(form, box.dataset['product']!);
+    const months = age ? Number(age.value) : NaN;
+    return [
+      box.dataset['product']!,
+      {
+        ...(basis && { basis: basis.value }),
+        ...(age?.value && Number.isFinite(months) && { made: madeBefore(months) }),
+        ...(price?.value && { price: price.value }),
+      },
+    ];
+  });
+  return Object.fromEntries(told.filter(([, bottle]) => Object.keys(bottle).length > 0));
+}
+
+/** Days of a mean month. */
+const MONTH_DAYS = 30.44;
+const DAY_MILLIS = 86_400_000;
+
+/** An age grows by itself, so its beginning is kept. */
+function madeBefore(months: number): string {
+  return new Date(Date.now() - months * MONTH_DAYS * DAY_MILLIS).toISOString().slice(0, 10);
+}
+
+function monthsSince(made: string): string {
+  const months = (Date.now() - Date.parse(made)) / (MONTH_DAYS * DAY_MILLIS);
+  return Number.isFinite(months) ? String(Math.round(Math.max(0, months) * 10) / 10) : '';
+}
+
+function fillBottle(form: HTMLElement, id: string, { basis, made, price }: Bottle): void {
+  const fields = shelfFields(form, id);
+  if (basis && fields.basis && hasOption(fields.basis, basis)) fields.basis.value = basis;
+  if (made && fields.age) fields.age.value = monthsSince(made);
+  if (price && fields.price) fields.price.value = price;
 }
 
 /** Fills the form with what was kept; whatever isn't as this page wrote it is passed over. */
@@ -29,7 +68,8 @@ export function restore(form: HTMLElement): UnitSystem {
     const id = box.dataset['product']!;
     const strength = kept.shelf[id];
     box.checked = strength !== undefined;
-    if (typeof strength === 'string') strengthField(form, id).value = strength;
+    if (typeof strength === 'string') shelfFields(form, id).strength.value = strength;
+    fillBottle(form, id, kept.bottles[id] ?? {});
   }
   return units;
 }
@@ -40,10 +80,6 @@ function keptFields(form: HTMLElement): (HTMLInputElement | HTMLSelectElement)[]
 
 function rawValue(field: HTMLInputElement | HTMLSelectElement, units: UnitSystem): unknown {
   return field instanceof HTMLSelectElement ? field.value : valueOf(field, units);
-}
-
-function strengthField(form: HTMLElement, product: string): HTMLInputElement {
-  return form.querySelector<HTMLInputElement>(`[data-strength-of="${product}"]`)!;
 }
 
 function hasOption(field: HTMLInputElement | HTMLSelectElement, value: string): boolean {

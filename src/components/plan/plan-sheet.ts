@@ -1,7 +1,7 @@
 /** The whole plan on the page: the verdict, the steps, and what they rest on. */
 import type { CautionCode } from '../../core/water/cautions.ts';
 import { caution } from '../../words/plan/cautions.ts';
-import type { Plan, Verdict } from '../../core/water/plan/types.ts';
+import type { Plan } from '../../core/water/plan/types.ts';
 import { assumptionLine, endLine, retestLine, upkeepLine } from '../../words/plan/parts.ts';
 import {
   holdText,
@@ -18,8 +18,11 @@ import { capitalised } from '../../words/grammar.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
+import { actions } from './actions.ts';
 import { findingsTable } from './findings-table.ts';
 import { keptHead } from './kept-head.ts';
+import { costText, makesText, seasonText, toldText } from '../../words/plan/told.ts';
+import { occasions } from './occasions.ts';
 import { fold, list, section } from './sections.ts';
 import { stepView } from './step-view.ts';
 import { waterView } from './water-view.ts';
@@ -29,12 +32,13 @@ export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): 
   return [
     ...(withAmounts ? [printedHead(plan, units)] : []),
     invented(plan),
-    withAmounts ? keptHead(units, plan.steps.length > 0) : null,
-    swimming(plan.verdict),
-    withAmounts ? whatToDo(plan, units) : askForVolume(),
+    swimming(plan),
+    ...(withAmounts ? stepsAndKeeping(plan, units) : [askForVolume()]),
     held(plan),
-    ...(withAmounts ? [upkeep(plan, units)] : []),
     retests(plan),
+    ...(withAmounts ? [upkeep(plan, units), cost(plan)] : []),
+    told(plan, units),
+    ...(withAmounts ? [occasions(plan, units)] : []),
     section('The water now', findingsTable(plan, units), waterView(plan)),
     ...(withAmounts ? [end(plan, units)] : []),
     assumed(plan, units),
@@ -43,6 +47,13 @@ export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): 
       cautionList(plan.generalCautions.filter((code) => !withAmounts || !FOR_EVERY_PRODUCT.includes(code))),
     ),
   ].filter((part) => part !== null);
+}
+
+/** A plan that is kept says how far it is before its steps; the offer to keep one comes after them. */
+function stepsAndKeeping(plan: Plan, units: UnitSystem): (HTMLElement | null)[] {
+  const head = keptHead(units, plan.steps.length > 0);
+  const steps = whatToDo(plan, units);
+  return head?.classList.contains('keep-plan') ? [steps, head] : [head, steps];
 }
 
 /** What a printed plan was made for. */
@@ -60,23 +71,22 @@ function invented({ input }: Plan): HTMLElement | null {
   return isInvented ? h('p', { class: 'wrong' }, PRACTICE_NOTE) : null;
 }
 
-function swimming({ swim, reasons, onlyIfBottomVisible, notMeasured }: Verdict): HTMLElement {
-  const condition = onlyIfBottomVisible ? ` ${IF_BOTTOM_VISIBLE}` : '';
+function swimming(plan: Plan): HTMLElement {
+  const { swim, reasons, onlyIfBottomVisible, notMeasured } = plan.verdict;
+  const said = [...reasons.map(verdictText), ...(onlyIfBottomVisible ? [IF_BOTTOM_VISIBLE] : [])];
   return section(
     'Swimming',
-    h('p', { class: swim === 'no-objection' ? 'verdict' : 'verdict marked' }, swimText(swim) + condition),
-    list(reasons.map(verdictText)),
+    h('p', { class: swim === 'no-objection' ? 'verdict' : 'verdict marked' }, swimText(swim)),
+    said.length > 0 ? h('p', {}, said.join(' ')) : null,
     h('p', { class: 'hint' }, notMeasuredText(notMeasured)),
+    actions(plan),
   );
 }
 
-/** Handling cautions that are the same for most products: said once, above the steps, instead of at each. */
+/** Handling cautions that are the same for most products: said once, after the steps, instead of at each. */
 const FOR_EVERY_PRODUCT: readonly CautionCode[] = [
   'one-at-a-time',
-  'never-mix',
-  'protection',
   'open-outdoors',
-  'nobody-in-the-water',
   'wait-before-swimming',
   'back-in-range-first',
   'children-away',
@@ -89,12 +99,12 @@ function whatToDo(plan: Plan, units: UnitSystem): HTMLElement {
   const named = new Set([...generalCautions, ...steps.flatMap(({ cautions }) => cautions)]);
   const saidOnce = FOR_EVERY_PRODUCT.filter((code) => named.has(code));
   const views = steps.map((step) => stepView(step, units, saidOnce));
-  const before = steps.some(({ amount }) => amount) ? cautionList(saidOnce) : null;
+  const always = steps.some(({ amount }) => amount) ? cautionList(['label', ...saidOnce]) : null;
   return section(
     'What to do',
-    before && h('h3', {}, 'Whenever you add something'),
-    before,
     h('ol', { class: 'steps' }, ...views),
+    always && h('h3', {}, 'Whenever you add something'),
+    always,
   );
 }
 
@@ -130,7 +140,22 @@ function retests({ retests: all, holds }: Plan): HTMLElement | null {
 }
 
 function upkeep({ upkeep: kept }: Plan, units: UnitSystem): HTMLElement | null {
-  return kept ? section('Day by day', h('p', {}, upkeepLine(kept, units))) : null;
+  if (!kept) return null;
+  const cell = kept.kind === 'chlorinator' ? kept : null;
+  return section(
+    'Day by day',
+    h('p', {}, upkeepLine(kept, units)),
+    cell && h('p', {}, makesText(cell)),
+    cell && fold('Through the season', h('p', {}, seasonText(cell, units))),
+  );
+}
+
+function cost({ cost: found }: Plan): HTMLElement | null {
+  return found ? section('What it costs', h('p', {}, costText(found))) : null;
+}
+
+function told({ told: found }: Plan, units: UnitSystem): HTMLElement | null {
+  return found.length > 0 ? section('Told, not treated', list(found.map((one) => toldText(one, units)))) : null;
 }
 
 function end({ steps, endChecks }: Plan, units: UnitSystem): HTMLElement | null {

@@ -62,11 +62,11 @@ export class ShapeVolume {
     const sides = this.#measures('[data-shapes]');
     const depths = this.#measures('[data-floors]');
     const { belowRimM } = this.#measures('.measure:not([data-shapes], [data-floors])');
-    if (belowRimM === undefined || [...Object.values(sides), ...Object.values(depths)].includes(undefined)) return null;
+    if ([...Object.values(sides), ...Object.values(depths)].includes(undefined)) return null;
     return {
       outline: { shape: this.#choice('#shape'), ...sides } as unknown as Outline,
       floor: { floor: this.#choice('#floor'), ...inShares(depths) } as unknown as Floor,
-      belowRimM,
+      belowRimM: belowRimM ?? 0,
     };
   }
 

@@ -2,9 +2,9 @@
 import type { CautionCode } from '../../core/water/cautions.ts';
 import { caution } from '../../words/plan/cautions.ts';
 import type { SpannedReading } from '../../core/water/plan/spanned.ts';
-import type { Step, StepKind } from '../../core/water/plan/step.ts';
+import type { Step, StepKind, StepNote } from '../../core/water/plan/step.ts';
 import { howText, stepTitle } from '../../words/plan/names.ts';
-import { readingSpan } from '../../words/plan/numbers.ts';
+import { amountText, readingSpan } from '../../words/plan/numbers.ts';
 import { circulateText, doText, rangeText, waitText, waterText } from '../../words/plan/parts.ts';
 import { noteText } from '../../words/plan/sentences.ts';
 import { whyText } from '../../words/plan/why.ts';
@@ -42,27 +42,83 @@ const MOVED: Record<StepKind, readonly Shown[]> = {
   'look-for-scale': [],
 };
 
+/** Notes that are part of the doing; the others explain, and fold away. */
+const TO_DO: ReadonlySet<StepNote> = new Set([
+  'remove-debris',
+  'brush-and-vacuum',
+  'filter-round-the-clock',
+  'chlorine-above-swim-limit-for-now',
+  'as-much-as-the-ph-bears',
+  'repeat-until-it-holds',
+  'hold-until-clear',
+  'chlorinator-off-until-salt-dissolved',
+  'chlorinator-off-until-chlorine-falls',
+  'if-the-test-agrees',
+  'no-backwash-while-it-dissolves',
+  'never-empty-part-at-a-time',
+  'pump-off-below-the-skimmer',
+  'optional-without-plaster',
+  'retest-before-going-on',
+  'points-returns-up-or-fountain',
+  'sun-takes-chlorine',
+  'thiosulfate-least-by-stoichiometry',
+  'look-at-the-cell',
+  'look-at-the-heater',
+  'dilution-offered',
+]);
+
 /**
- * @param saidOnce cautions that stand above all steps, and so not at each
+ * @param saidOnce cautions that stand once after the steps, and so not at each
  */
 export function stepView(step: Step, units: UnitSystem, saidOnce: readonly CautionCode[]): HTMLElement {
   const cautions = step.cautions.filter((code) => !saidOnce.includes(code)).map((code) => caution(code).text);
-  const how = [step.how ? howText(step.how) : '', circulateText(step)].filter(Boolean).join(' ');
+  const practice = step.notes.filter((note) => TO_DO.has(note)).map(noteText);
+  const how = [step.how ? howText(step.how) : '', circulateText(step), ...practice].filter(Boolean).join(' ');
+  const explained = step.notes.filter((note) => !TO_DO.has(note)).map(noteText);
   return h(
     'li',
     { class: 'step', 'data-step': step.id },
     h('h3', {}, stepTitle(step.kind)),
     paragraph(waitText(step)),
-    paragraph(doText(step, units), 'do'),
+    doing(step, units),
     paragraph(how),
-    list(step.notes.map(noteText), 'step-notes'),
-    paragraph(rangeText(step, units), 'hint'),
-    list(cautions, 'cautions'),
-    paragraph(afterText(step, units), 'after'),
-    stepProgress(step, stepTitle(step.kind), units),
-    step.why.length > 0
-      ? fold('Why this much', list(step.why.map((line) => whyText(line, units))), wholeWater(step, units))
-      : null,
+    paragraph(cautions.join(' '), 'mind'),
+    h(
+      'div',
+      { class: 'step-foot' },
+      stepProgress(step, stepTitle(step.kind), units),
+      step.why.length + explained.length > 0
+        ? fold(
+            step.why.length > 0 ? 'Why this much' : 'More about it',
+            paragraph(rangeText(step, units)),
+            paragraph(afterText(step, units), 'after'),
+            list(explained, 'step-notes'),
+            list(step.why.map((line) => whyText(line, units))),
+            step.why.length > 0 ? wholeWater(step, units) : null,
+          )
+        : null,
+    ),
+  );
+}
+
+/** The amount stands out: it is what is looked for again, with the cup in the hand. */
+function doing(step: Step, units: UnitSystem): HTMLElement | null {
+  const text = doText(step, units);
+  if (text === '') return null;
+  const amount = step.amount ? amountText(step.amount, units) : '';
+  const at = amount === '' ? -1 : text.indexOf(amount);
+  if (at < 0) return h('p', { class: 'do' }, text);
+  const from = at + amount.length;
+  // What follows the first sentence is said in a smaller voice.
+  const stop = text.indexOf('. ', from);
+  const end = stop < 0 ? text.length : stop + 1;
+  return h(
+    'p',
+    { class: 'do' },
+    text.slice(0, at),
+    h('strong', { class: 'amount' }, amount),
+    text.slice(from, end),
+    h('span', { class: 'rest' }, text.slice(end)),
   );
 }
 

@@ -28,6 +28,14 @@ export const choiceSchema = z.union([
   }),
   /** Strength as typed, '' for the usual one, of every product on the shelf. */
   z.object({ key: z.literal('plan.shelf'), value: z.record(key(/^[a-z][a-z0-9-]{0,40}$/), short) }),
+  /** What else was told of a product on it: what its per cent count, the day it was made, its price as typed. */
+  z.object({
+    key: z.literal('plan.bottles'),
+    value: z.record(
+      key(/^[a-z][a-z0-9-]{0,40}$/),
+      z.object({ basis: z.optional(short), made: z.optional(short), price: z.optional(short) }),
+    ),
+  }),
   /** Where each reading should lie, as the plan last worked it out. */
   z.object({ key: z.literal('plan.spans'), value: z.partialRecord(z.enum(QUANTITY_IDS), span) }),
 ]);

@@ -27,6 +27,10 @@ export const PLAUSIBLE = {
   /** m */
   length: { min: 0.1, max: 200 },
   percent: { min: 0, max: 100 },
+  /** Of a litre or kilogram, in any money. */
+  price: { min: 0.01, max: 10_000 },
+  /** bar */
+  pressure: { min: 0, max: 10 },
   /** Of a chlorinator: g a day, and g an hour. */
   gramsPerDay: { min: 1, max: 100_000 },
   gramsPerHour: { min: 0.2, max: 500 },

@@ -5,6 +5,7 @@
 export const CAUTION_CODES = [
   // Handling
   'label',
+  'local-rules',
   'into-water',
   'never-mix',
   'acid-and-chlorine',

@@ -33,6 +33,8 @@ export const FACTORS = {
   flow: { 'L/h': 1, 'm3/h': 1000, 'L/min': 60, 'gal/h': GALLON_LITRES, 'gal/min': 60 * GALLON_LITRES },
   energy: { kWh: 1, MJ: 1 / 3.6, BTU: BTU_KILOWATT_HOURS },
   power: { kW: 1, 'BTU/h': BTU_KILOWATT_HOURS },
+  /** 6,894.757 Pa to the psi, NIST SP 811, appendix B.8. */
+  pressure: { bar: 1, psi: 0.06894757 },
   /** As CaCO3. °dH is 10 mg/L of CaO, °fH is 10 mg/L of CaCO3, gr/gal is one grain (lb/7000) to the US gallon. */
   hardness: {
     'mg/L': 1,

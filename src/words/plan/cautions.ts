@@ -15,6 +15,10 @@ const EPA_DISCHARGE = 'US EPA stormwater fact sheet on pool water';
 const TEXTS: Record<CautionCode, readonly [string, Provenance]> = {
   // Handling
   label: ['Label first: it overrules what is said here.', COMMON_PRACTICE],
+  'local-rules': [
+    'Local rules come before this too: for letting water out, for storing products, and for any pool that others than your household use.',
+    COMMON_PRACTICE,
+  ],
   'into-water': ['Put the product into plenty of water. Never pour water onto the product.', read(MARYLAND)],
   'never-mix': ['Never mix pool products, not even remains in a bucket or scoop.', read(MARYLAND)],
   'acid-and-chlorine': [
@@ -96,7 +100,7 @@ const TEXTS: Record<CautionCode, readonly [string, Provenance]> = {
   'too-hot': ['Water above 40 °C (104 °F) is too hot for people.', read(MONTANA)],
   // Stabilizer
   'stabilizer-stays': [
-    'Stabilizer leaves only with the water. Put in less rather than more.',
+    'Stabilizer stays: in season it leaves only with the water. Put in less rather than more.',
     read('CDC Model Aquatic Health Code, annex'),
   ],
   'stabilised-adds': [

@@ -56,7 +56,7 @@ export function rangeText({ amount }: Step, units: UnitSystem): string {
 
 function offerText({ share, litres, toCalcium }: NonNullable<Step['offer']>, units: UnitSystem): string {
   const { value, unit } = measureWater(litres, units);
-  return `If you can: ${fixed(100 * share, 0)} % fresh water (${thousands(value)} ${unit} in all) would bring the calcium to ${fixed(toCalcium, 0)} mg/L.`;
+  return `If you can: ${fixed(100 * share, 0)} % fresh water (${numberText(value)} ${unit} in all) would bring the calcium to ${fixed(toCalcium, 0)} mg/L.`;
 }
 
 function replaceText(replace: NonNullable<Step['replace']>, units: UnitSystem): string {

@@ -130,7 +130,8 @@ const NOTES: Record<StepNote, string> = {
   'look-at-the-cell':
     'Look through the cell with the power off: white crust between the plates means that it needs washing (see the chlorinator’s care).',
   'look-at-the-heater': 'A heater that hums, or warms less than it did, may be scaled inside.',
-  'look-at-the-waterline': 'A rough white line at the water’s edge says the same. Keep the pH at the low end of its range meanwhile.',
+  'look-at-the-waterline':
+    'A rough white line at the water’s edge says the same. Keep the pH at the low end of its range meanwhile.',
   'dilution-offered':
     'Softer fill water would bring it down for good, a third of the pool at most at a time: worth it where scale keeps coming back.',
   'adds-stabilizer': 'This product adds stabilizer as well.',

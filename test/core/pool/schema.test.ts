@@ -252,7 +252,7 @@ describe('the input of a plan', () => {
 
   it.each([
     ['pool.surface', 'wood', /lining must be vinyl, \w+, \w+ or tile$/],
-    ['pool.heater', 'gold', /heater must be none, copper or other$/],
+    ['pool.heater', 'gold', /heater must be none, copper, other or collector$/],
     ['pool.chlorination', 'prayer', /way of chlorinating must be \w+, .* or dichlor$/],
     ['pool.stabilised', 'yes', /say whether the pool is kept with stabilizer/],
     ['pool.exposure', 'moon', /where the pool lies must be sun or covered$/],

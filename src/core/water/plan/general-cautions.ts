@@ -19,6 +19,7 @@ export function generalCautions(context: Context, drafts: readonly Draft[]): Cau
   const cell: CautionCode[] = ['feed-stops-with-pump', 'isolate-cell', 'electricity'];
   return [
     'label',
+    'local-rules',
     ...coldOrHard(context),
     ...(drafts.some(({ choice }) => choice) ? dosing : []),
     'see-the-bottom',

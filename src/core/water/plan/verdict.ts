@@ -44,13 +44,15 @@ const CORRECT_FIRST: ReadonlySet<VerdictReason> = new Set([
 const WITH_CARE: ReadonlySet<VerdictReason> = new Set(['chlorine-above-label', 'combined-above-target', 'cold-water']);
 
 export function verdict(input: PlanInput, known: KnownWater, targets: Targets): Verdict {
-  const reasons = [
+  const found = [
     ...lookReasons(input),
     ...chlorineReasons(input, known),
     ...phReasons(known.ph),
     ...combinedReasons(known, targets),
     ...temperatureReasons(known.temperature),
   ];
+  // What closes the pool is said first.
+  const reasons = found.sort((a, b) => weight(a) - weight(b));
   const swim = swimOf(reasons);
   return {
     swim,
@@ -58,6 +60,12 @@ export function verdict(input: PlanInput, known: KnownWater, targets: Targets): 
     notMeasured: notMeasured(input),
     onlyIfBottomVisible: input.look.bottomVisible === undefined && swim !== 'stay-out',
   };
+}
+
+function weight(reason: VerdictReason): number {
+  if (STAY_OUT.has(reason)) return 0;
+  if (CORRECT_FIRST.has(reason)) return 1;
+  return WITH_CARE.has(reason) ? 3 : 2;
 }
 
 function swimOf(reasons: readonly VerdictReason[]): Verdict['swim'] {

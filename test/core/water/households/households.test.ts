@@ -101,9 +101,10 @@ describe('new fill of soft tap water with a chlorinator, by hand', () => {
 });
 
 describe('hard water in late summer, by hand', () => {
-  it('is one product: acid, and no talk of calcium or of draining into harder water', () => {
+  it('is one product: acid, with a look for scale, and no talk of draining into harder water', () => {
     const plan = planOf('hard-late-summer');
-    expect(kinds(plan)).toEqual(['lower-ph']);
+    expect(kinds(plan)).toEqual(['lower-ph', 'look-for-scale']);
+    expect(plan.steps[1]!.offer).toBeUndefined();
     expect(plan.verdict.swim).toBe('correct-first');
     expect(plan.end.saturationIndex.value).toBeLessThan(0.3);
     expect(plan.now.saturationIndex.low).toBeGreaterThan(0.5);

@@ -69,7 +69,9 @@ function draftsFor(
   if (ph === 'high') return lowerBoth(balance, alkalinity);
   if (!isPinned(ph)) return [];
   if (alkalinity === 'high' && isBeyondLimit(balance.context, balance.cases)) return rounds(balance);
-  return isScaling(balance, chlorinated(balance.cases)) ? lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] }) : [];
+  return isScaling(balance, chlorinated(balance.cases))
+    ? lowerPhDraft(balance, balance.aim.ph, { notes: ['ph-for-the-index'] })
+    : [];
 }
 
 /** Stabilizer is an acid: where it will take the pH too low, air brings it back while it dissolves. */

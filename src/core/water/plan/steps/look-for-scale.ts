@@ -33,12 +33,15 @@ export function lookForScaleStep(context: Context, isReplaced: boolean): Drafted
   return { drafts: [draft], holds: [] };
 }
 
-/** What it would take to bring the calcium to the upper end of its target; null where the fill water is no softer. */
+/** Of the target's upper end: fill water harder than that would take too much of it. Common practice, no source. */
+const SOFT_ENOUGH = 0.5;
+
+/** What it would take to bring the calcium to the upper end of its target; null where the fill water isn't soft. */
 function offerOf({ input, known, targets, volume }: Context): NonNullable<Step['offer']> | null {
   const from = known['calcium-hardness'].value;
   const to = targets['calcium-hardness'].high;
   const fill = input.fill['calcium-hardness'] ?? USUAL_FILL['calcium-hardness'].value;
-  if (fill >= to || from <= to) return null;
+  if (fill > SOFT_ENOUGH * to || from <= to) return null;
   const share = (from - to) / (from - fill);
   return { share, litres: share * volume.value, toCalcium: to };
 }

@@ -1,9 +1,9 @@
 /** What is told and not treated, what it costs, and how the chlorinator is set: the lines besides the steps. */
-import type { Cost, Told, Upkeep } from '../core/water/plan/types.ts';
-import { product } from '../core/water/products.ts';
-import type { UnitSystem } from '../core/water/units.ts';
-import { listText } from './grammar.ts';
-import { numberText } from './numbers.ts';
+import type { Cost, Told, Upkeep } from '../../core/water/plan/types.ts';
+import { productName } from './names.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
+import { listText, plural } from '../grammar.ts';
+import { numberText } from '../numbers.ts';
 import { show } from './routines.ts';
 
 const STAINS: Record<Exclude<Told['code'], 'borate'>, string> = {
@@ -35,7 +35,9 @@ export function toldText(told: Told, units: UnitSystem): string {
 /** In the owner's own money, which has no sign here. */
 export function costText({ steps, unpriced, season }: Cost): string {
   const missing =
-    unpriced.length === 0 ? '' : ` without ${listText(unpriced.map((id) => product(id).name))}, which has no price`;
+    unpriced.length === 0
+      ? ''
+      : ` without ${listText(unpriced.map((id) => productName(id)))}, which ${plural(unpriced.length, 'has', 'have')} no price`;
   return [
     steps === null ? '' : `At your prices the steps cost ${money(steps)}${missing}.`,
     season === null

@@ -1,8 +1,8 @@
 /** What is done at an occasion or as care, in words: titles, and a sentence for each code with its figures. */
-import type { RoutineItem } from '../core/water/routines/item.ts';
-import type { Routine, RoutineId } from '../core/water/routines/routine.ts';
-import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
-import { numberText } from './numbers.ts';
+import type { RoutineItem } from '../../core/water/routines/item.ts';
+import type { RoutineId } from '../../core/water/routines/routine.ts';
+import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import { numberText } from '../numbers.ts';
 import { CARE, type Written } from './routines/care.ts';
 import { GREEN } from './routines/green.ts';
 import { OCCASIONS } from './routines/occasions.ts';
@@ -48,11 +48,6 @@ export function itemText({ code, figures }: RoutineItem, units: UnitSystem): str
   return typeof written === 'string' ? written : written(figures, show(units));
 }
 
-/** For tests: every code has its sentence. */
-export function hasSentences({ items }: Pick<Routine, 'items'>): boolean {
-  return items.every(({ code }) => code in SENTENCES);
-}
-
 /** Figures in the visitor's units. */
 export interface Show {
   litres: (value: number) => string;
@@ -62,9 +57,6 @@ export interface Show {
   hours: (value: number) => string;
   plain: (value: number, figures?: number) => string;
 }
-
-/** psi to the bar: 6,894.757 Pa to the psi, NIST SP 811, appendix B.8. */
-const PSI_PER_BAR = 100_000 / 6894.757;
 
 export function show(units: UnitSystem): Show {
   const isUs = units === 'us';
@@ -82,7 +74,7 @@ export function show(units: UnitSystem): Show {
       isUs
         ? `${numberText(Math.round(convertTemperature(celsius, 'C', 'F')))} °F`
         : `${numberText(Math.round(celsius))} °C`,
-    pressure: (bar) => (isUs ? `${plain(bar * PSI_PER_BAR)} psi` : `${plain(bar)} bar`),
+    pressure: (bar) => (isUs ? `${plain(convert('pressure', bar, 'bar', 'psi'))} psi` : `${plain(bar)} bar`),
     hours: (value) => `${plain(Math.max(0.5, value))} ${value === 1 ? 'hour' : 'hours'}`,
   };
 }

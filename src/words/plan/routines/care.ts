@@ -1,5 +1,5 @@
 /** Filter, cell, heater. */
-import type { Figures } from '../../core/water/routines/item.ts';
+import type { Figures } from '../../../core/water/routines/item.ts';
 import type { Show } from '../routines.ts';
 
 /** A sentence, or one made of the item's figures. */

@@ -1,0 +1,69 @@
+/** What the plan's form says, each part in one line, so that it can fold away. */
+import { QUANTITIES, type QuantityId } from '../../core/measurement/quantities.ts';
+import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import { countText } from '../grammar.ts';
+import { formatMeasured, numberText } from '../numbers.ts';
+
+type Readings = Readonly<Partial<Record<string, { readonly value?: unknown }>>>;
+
+const SHORT: Record<QuantityId, string> = {
+  'free-chlorine': 'free chlorine',
+  'total-chlorine': 'total chlorine',
+  ph: 'pH',
+  'total-alkalinity': 'alkalinity',
+  'total-hardness': 'hardness',
+  'calcium-hardness': 'calcium',
+  'cyanuric-acid': 'stabilizer',
+  salt: 'salt',
+  boron: 'boron',
+  temperature: 'water',
+};
+
+/** "free chlorine 1.0, pH 8.1" */
+export function readingsLine(ids: readonly QuantityId[], readings: Readings, units: UnitSystem): string {
+  const told = ids.flatMap((id) => {
+    const value = readings[id]?.value;
+    return typeof value === 'number' && Number.isFinite(value) ? [`${SHORT[id]} ${valueText(id, value, units)}`] : [];
+  });
+  return told.length > 0 ? told.join(', ') : 'nothing yet';
+}
+
+function valueText(id: QuantityId, value: number, units: UnitSystem): string {
+  const { unit } = QUANTITIES[id];
+  if (unit !== '°C') return formatMeasured(value, unit);
+  const shown = units === 'us' ? convertTemperature(value, 'C', 'F') : value;
+  return `${numberText(Math.round(shown))} ${units === 'us' ? '°F' : '°C'}`;
+}
+
+export interface PoolTold {
+  readonly volumeLitres?: unknown;
+  readonly surface?: unknown;
+  readonly chlorination?: unknown;
+  readonly cell?: { readonly gramsPerHour?: unknown };
+}
+
+const CHLORINE: Readonly<Record<string, string>> = {
+  chlorinator: 'chlorinator',
+  hypochlorite: 'liquid chlorine',
+  trichlor: 'trichlor',
+  dichlor: 'dichlor',
+};
+
+/** "28,500 L, vinyl, chlorinator 12 g/h" */
+export function poolLine({ volumeLitres, surface, chlorination, cell }: PoolTold, units: UnitSystem): string {
+  const litres = typeof volumeLitres === 'number' && Number.isFinite(volumeLitres) ? volumeLitres : null;
+  const volume =
+    litres === null
+      ? 'volume not told'
+      : units === 'us'
+        ? `${numberText(Number(convert('volume', litres, 'L', 'gal').toPrecision(3)))} US gal`
+        : `${numberText(Number(litres.toPrecision(4)))} L`;
+  const output = cell?.gramsPerHour;
+  const chlorine = CHLORINE[String(chlorination)] ?? '';
+  const made = typeof output === 'number' && chlorination === 'chlorinator' ? ` ${numberText(output)} g/h` : '';
+  return [volume, String(surface ?? ''), chlorine + made].filter((part) => part !== '').join(', ');
+}
+
+export function shelfLine(products: number): string {
+  return products > 0 ? countText(products, 'product', 'products') : 'no product';
+}
