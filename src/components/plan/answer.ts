@@ -65,7 +65,7 @@ function tellWorth(plan: Plan, sheet: readonly HTMLElement[], units: UnitSystem)
   if (!steps) return;
   whenIdle(() => {
     const worth = steps.isConnected ? worthTesting(plan) : null;
-    if (worth) steps.before(h('p', { class: 'worth' }, worthText(worth, units)));
+    if (worth) steps.after(h('p', { class: 'worth hint' }, worthText(worth, units)));
   });
 }
 

@@ -1,6 +1,6 @@
 /** One step of the plan, in the order in which a person needs to know it. */
 import type { CautionCode } from '../../core/water/cautions.ts';
-import { caution } from '../../words/plan/cautions.ts';
+import { caution, LABEL_FIRST } from '../../words/plan/cautions.ts';
 import type { SpannedReading } from '../../core/water/plan/spanned.ts';
 import type { Step, StepKind, StepNote } from '../../core/water/plan/step.ts';
 import { howText, stepTitle } from '../../words/plan/names.ts';
@@ -71,7 +71,9 @@ const TO_DO: ReadonlySet<StepNote> = new Set([
  * @param saidOnce cautions that stand once after the steps, and so not at each
  */
 export function stepView(step: Step, units: UnitSystem, saidOnce: readonly CautionCode[]): HTMLElement {
-  const cautions = step.cautions.filter((code) => !saidOnce.includes(code)).map((code) => caution(code).text);
+  const cautions = step.cautions
+    .filter((code) => !saidOnce.includes(code))
+    .map((code) => (code === 'label' ? LABEL_FIRST : caution(code).text));
   const practice = step.notes.filter((note) => TO_DO.has(note)).map(noteText);
   const how = [step.how ? howText(step.how) : '', circulateText(step), ...practice].filter(Boolean).join(' ');
   const explained = step.notes.filter((note) => !TO_DO.has(note)).map(noteText);

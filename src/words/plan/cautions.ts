@@ -2,6 +2,9 @@
 import { COMMON_PRACTICE, fromMemory, read, readElsewhere, type Provenance } from '../../core/provenance.ts';
 import type { CautionCode } from '../../core/water/cautions.ts';
 
+/** At a step, where the list itself is what is said. */
+export const LABEL_FIRST = 'Label first.';
+
 export interface Caution extends Provenance {
   readonly text: string;
 }
