@@ -2,8 +2,10 @@
 import type { Plan } from '../../core/water/plan/types.ts';
 import { h } from '../dom.ts';
 
-/** What was kept, so that a plan drawn anew from the same values doesn't offer it again. */
-let kept = '';
+/** What was kept and what was said of it: the plan may be drawn anew meanwhile, and doesn't offer it again. */
+let kept = { values: '', text: '' };
+/** Of the sheet that is shown now. */
+let draw = (): void => undefined;
 
 export function actions({ input: { readings } }: Plan): HTMLElement {
   const print = h('button', { type: 'button' }, 'Print plan');
@@ -11,17 +13,20 @@ export function actions({ input: { readings } }: Plan): HTMLElement {
   const said = h('span', { role: 'status' });
   const values = JSON.stringify(readings);
   const hasTyped = Object.values(readings).some((one) => one && one.method !== 'photo');
-  const keep = h('button', { type: 'button', hidden: !hasTyped || values === kept }, 'Keep these values');
+  const keep = h('button', { type: 'button' }, 'Keep these values');
   keep.addEventListener('click', () => {
     keep.disabled = true;
     void import('./keep-values.ts').then(async ({ keepValues }) => {
       const { text, isKept } = await keepValues(readings);
-      said.textContent = ` ${text}`;
-      keep.disabled = false;
-      if (!isKept) return;
-      kept = values;
-      keep.hidden = true;
+      kept = { values: isKept ? values : '', text };
+      draw();
     });
   });
+  draw = () => {
+    keep.hidden = !hasTyped || kept.values === values;
+    keep.disabled = false;
+    said.textContent = kept.values === values || kept.values === '' ? kept.text : '';
+  };
+  draw();
   return h('div', { class: 'actions no-print' }, print, keep, said);
 }
