@@ -17,16 +17,16 @@ export interface Decoded {
 export type Decoding = Decoded | { readonly ok: false; readonly failure: PhotoFailure };
 
 /** Larger files are looked into piece by piece: most of them are refused by their header. */
-const MOST_AT_ONCE = 40_000_000;
+const MAX_AT_ONCE = 40_000_000;
 /** A file can be made so that a decoder needs minutes for it. */
-const MOST_MILLIS = 10_000;
+const MAX_MILLIS = 10_000;
 
 /**
  * Decodes in full, to a picture that is sRGB and upright or knows how it is to become so; the caller owns the picture and
  * closes it. A file whose header asks for too much is never decoded.
  */
 export async function decodePhoto(file: Blob): Promise<Decoding> {
-  const bytes = file.size <= MOST_AT_ONCE ? await file.arrayBuffer().catch(() => null) : null;
+  const bytes = file.size <= MAX_AT_ONCE ? await file.arrayBuffer().catch(() => null) : null;
   const judged = await judgeFile(bytes ? sourceOfBytes(bytes) : sourceOf(file)).catch(() => null);
   // Removed, or denied, since it was chosen.
   if (!judged) return { ok: false, failure: 'unreadable' };
@@ -51,7 +51,7 @@ async function decode(photo: Blob, bytes: ArrayBuffer | null, header: PhotoHeade
   const given = new AbortController();
   const decoding = pictureOf(photo, bytes, header, given.signal);
   let timer: ReturnType<typeof setTimeout> | undefined;
-  const tooSlow = new Promise<null>((resolve) => (timer = setTimeout(() => resolve(null), MOST_MILLIS)));
+  const tooSlow = new Promise<null>((resolve) => (timer = setTimeout(() => resolve(null), MAX_MILLIS)));
   try {
     const picture = await Promise.race([decoding, tooSlow]);
     if (picture) return decodedAs(picture);

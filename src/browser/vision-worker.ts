@@ -45,7 +45,7 @@ const waiting = new WeakMap<Worker, () => void>();
 
 /** Workers with a picture that isn't closed yet. */
 const holding = new WeakSet<Worker>();
-/** A rehearsal may have to end first. */
+/** A warm-up may have to end first. */
 const LONGEST_HOLD_MILLIS = 5000;
 
 /**

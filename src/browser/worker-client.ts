@@ -18,14 +18,14 @@ export class VisionClient {
    * Starts the worker and lets it read a drawn photo, for the time until the visitor's comes: a first reading takes twice
    * as long otherwise. Does nothing where a worker is there already.
    */
-  rehearse(scale: StripScale): void {
+  warmUp(scale: StripScale): void {
     if (this.#worker) return;
     const worker = (this.#worker = startVisionWorker());
     // One that couldn't be fetched would never answer: the reading starts another.
     worker.onerror = () => {
       if (this.#worker === worker) this.close();
     };
-    worker.postMessage({ kind: 'rehearse', scale } satisfies WorkerRequest);
+    worker.postMessage({ kind: 'warm-up', scale } satisfies WorkerRequest);
     this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
   }
 

@@ -27,7 +27,7 @@ export type {
 /** Pictures are handed over: the sender can't use them any more. */
 export type WorkerRequest =
   /** Gets ready for a photo that may come; isn't answered. */
-  | { readonly kind: 'rehearse'; readonly scale: StripScale }
+  | { readonly kind: 'warm-up'; readonly scale: StripScale }
   | {
       readonly kind: 'read';
       readonly picture: Picture;

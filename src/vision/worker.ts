@@ -11,7 +11,7 @@ import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { photoOf, pixelsOf, PixelRoom } from './picture.ts';
 import { readPhoto } from './read.ts';
 import type { ReadStage } from './read-result.ts';
-import { rehearsalPhoto } from './rehearsal.ts';
+import { warmUpPhoto } from './warm-up.ts';
 import { openStrip } from './strip/open-strip.ts';
 import { anythingInSlot } from './strip/propose-strip.ts';
 import { lookAt } from './track/look.ts';
@@ -22,13 +22,13 @@ const port = self as unknown as DedicatedWorkerGlobalScope;
 const room = new PixelRoom();
 let openedChart: OpenChart | null = null;
 /** The first of them saves a third of the time of the first reading, the second half as much again. */
-const REHEARSALS = 2;
-let isRehearsing = false;
+const WARM_UPS = 2;
+let isWarmingUp = false;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
-  isRehearsing = data.kind === 'rehearse';
-  // What goes wrong in a rehearsal goes wrong once more when it matters, and is said then.
-  if (data.kind === 'rehearse') rehearse(data.scale).catch(() => undefined);
+  isWarmingUp = data.kind === 'warm-up';
+  // What goes wrong in a warm-up goes wrong once more when it matters, and is said then.
+  if (data.kind === 'warm-up') warmUp(data.scale).catch(() => undefined);
   else answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
 
@@ -36,15 +36,15 @@ onMendedEngine(() => say({ kind: 'mended' }));
 say({ kind: 'awake' });
 
 /** Until a real question comes. */
-async function rehearse(scale: StripScale): Promise<void> {
+async function warmUp(scale: StripScale): Promise<void> {
   const cv = await loadEngine();
-  for (let times = 0; times < REHEARSALS && isRehearsing; times++) {
-    readPhoto(cv, rehearsalPhoto(scale), scale);
+  for (let times = 0; times < WARM_UPS && isWarmingUp; times++) {
+    readPhoto(cv, warmUpPhoto(scale), scale);
     await new Promise((resolve) => setTimeout(resolve));
   }
 }
 
-async function answer(request: Exclude<WorkerRequest, { kind: 'rehearse' }>): Promise<void> {
+async function answer(request: Exclude<WorkerRequest, { kind: 'warm-up' }>): Promise<void> {
   switch (request.kind) {
     case 'read': {
       say({ kind: 'stage', stage: 'start-engine' });

@@ -76,9 +76,9 @@ class ReadDesk extends HTMLElement {
         if (file) void this.#read(photoFrom(file));
       });
       // Somebody looks for a photo now, or takes it.
-      input.addEventListener('click', () => this.#rehearse());
+      input.addEventListener('click', () => this.#warmUp());
     }
-    dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#rehearse());
+    dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
     need(this, '[data-camera]').addEventListener('click', () => void this.#openCamera());
     const hindrance = cameraHindrance();
     if (hindrance) this.#offerCameraApp(hindrance);
@@ -94,9 +94,9 @@ class ReadDesk extends HTMLElement {
   }
 
   /** While a photo is looked for, and the strip waits, all that a reading needs gets ready. */
-  #rehearse(): void {
+  #warmUp(): void {
     sheetParts().catch(() => undefined);
-    this.#client.rehearse(this.#choice.scale);
+    this.#client.warmUp(this.#choice.scale);
   }
 
   /** @param joins the sheet whose strip is photographed once more */

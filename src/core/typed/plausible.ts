@@ -6,7 +6,7 @@ import { QUANTITIES, type QuantityId } from '../measurement/quantities.ts';
 import type { Plausible } from './number.ts';
 
 /** Nobody's test shows so little of them: a number below is a larger one with another mark. */
-const LEAST: Partial<Record<QuantityId, number>> = {
+const MIN_TYPED: Partial<Record<QuantityId, number>> = {
   salt: 50,
   'total-hardness': 5,
   'calcium-hardness': 5,
@@ -14,7 +14,7 @@ const LEAST: Partial<Record<QuantityId, number>> = {
 
 export function plausibleFor(quantity: QuantityId): Plausible {
   const { min, max } = QUANTITIES[quantity];
-  return { min: LEAST[quantity] ?? min, max };
+  return { min: MIN_TYPED[quantity] ?? min, max };
 }
 
 export const PLAUSIBLE = {

@@ -9,7 +9,7 @@ import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL, type Content
 import { MOLAR_MASS } from './constants.ts';
 
 /** How far to look, mmol/L: soda ash at 20 kg to the cubic metre, far beyond any pool. */
-const MOST = 200;
+const MAX_MMOL = 200;
 const FIRST_TRY = 0.02;
 
 /**
@@ -42,7 +42,7 @@ function amountToPh(water: Water, { brings }: Reagent, targetPh: number): number
     );
   };
   let inner: Place = [0, excess(0)];
-  for (let amount = FIRST_TRY; inner[0] < MOST; amount = Math.min(MOST, amount * 4)) {
+  for (let amount = FIRST_TRY; inner[0] < MAX_MMOL; amount = Math.min(MAX_MMOL, amount * 4)) {
     const outer: Place = [amount, excess(amount)];
     const found = bracketedRoot(excess, inner, outer, 1e-10);
     if (found !== null) return found;

@@ -52,7 +52,7 @@ export const PASSES: readonly Pass[] = [
   { sidePx: 2600, by: { method: 'local', window: 0.015, offset: 8, smoothPx: 0.7 } },
 ];
 
-const LEAST = 3;
+const MIN_SEEN = 3;
 /** The card's cells would be smaller than a pixel. */
 const MIN_SHORT_SIDE_PX = 48;
 
@@ -64,8 +64,8 @@ export function findCard(cv: Cv, photo: Photo): CardSearch {
     const sure = seen.some((fiducial) => fiducial.wrongCells === 0);
     return { card: null, reason: sure ? 'card-cut-off' : 'no-card' };
   }
-  if (best.seen.length < LEAST || leavesPhoto(photo, best)) return { card: null, reason: 'card-cut-off' };
-  const others = placements.filter((one) => one !== best && one.seen.length >= LEAST && !leavesPhoto(photo, one));
+  if (best.seen.length < MIN_SEEN || leavesPhoto(photo, best)) return { card: null, reason: 'card-cut-off' };
+  const others = placements.filter((one) => one !== best && one.seen.length >= MIN_SEEN && !leavesPhoto(photo, one));
   return { card: describe(photo, best), others: others.map((one) => describe(photo, one)), reason: null };
 }
 
@@ -83,7 +83,7 @@ function searchPlacements(cv: Cv, photo: Photo): { seen: Seen[]; placements: Pla
       seen = merge(seen, lookForMissing(photo, best));
       placements = assemble(seen);
     }
-    if (placements[0] && placements[0].seen.length >= LEAST) break;
+    if (placements[0] && placements[0].seen.length >= MIN_SEEN) break;
   }
   return { seen, placements };
 }

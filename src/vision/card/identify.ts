@@ -68,7 +68,7 @@ function seenBits(cells: readonly string[], corner: readonly number[]): number {
  * @param quad in the plane of `brightness`
  * @returns null when it isn't a dark frame on something brighter, or its cells are no fiducial's
  */
-export function identify(quad: Quad, brightness: Brightness, mostWrong = MAX_WRONG): Identity | null {
+export function identify(quad: Quad, brightness: Brightness, maxWrong = MAX_WRONG): Identity | null {
   const toPicture = fromUnitSquare(quad);
   const threshold = inkThreshold(toPicture, brightness);
   if (threshold === null) return null;
@@ -76,7 +76,7 @@ export function identify(quad: Quad, brightness: Brightness, mostWrong = MAX_WRO
   let best: Identity | null = null;
   for (const pattern of PATTERNS) {
     const wrongCells = countBits(pattern.bits ^ bits);
-    if (wrongCells > mostWrong || (best && wrongCells >= best.wrongCells)) continue;
+    if (wrongCells > maxWrong || (best && wrongCells >= best.wrongCells)) continue;
     const corners = pattern.corner.map((i) => quad[i]!) as unknown as Quad;
     best = { index: pattern.index, mirrored: pattern.mirrored, corners, wrongCells };
   }

@@ -17,14 +17,14 @@ interface Channel {
   /** JPEG works in blocks, of colour twice as wide where it is coarse: their edges are a pattern of the file. */
   readonly blockPx: number;
   /** The least wave, in levels, and the least share of all waves' power that it must hold. */
-  readonly leastLevels: number;
-  readonly leastShare: number;
+  readonly minLevels: number;
+  readonly minShare: number;
 }
 
 /** A screen's stripes of red and blue stand a third of a pixel either side of green: their difference waves most. */
 const CHANNELS: readonly Channel[] = [
-  { valueOf: greyOfPixel, blockPx: 8, leastLevels: 1.2, leastShare: 0.14 },
-  { valueOf: redLessBlue, blockPx: 16, leastLevels: 1.2, leastShare: 0.3 },
+  { valueOf: greyOfPixel, blockPx: 8, minLevels: 1.2, minShare: 0.14 },
+  { valueOf: redLessBlue, blockPx: 16, minLevels: 1.2, minShare: 0.3 },
 ];
 
 interface Wave {
@@ -46,7 +46,7 @@ export function isOnScreen(photo: Photo, toPhoto: (xMm: number, yMm: number) => 
       square !== null &&
       CHANNELS.some((channel) => {
         const { levels, share } = waveIn(photo, square, channel);
-        return levels > channel.leastLevels && share > channel.leastShare;
+        return levels > channel.minLevels && share > channel.minShare;
       })
     );
   });

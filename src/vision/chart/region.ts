@@ -42,7 +42,7 @@ export function growRegion(cells: Cells, seed: number, most: number): Region {
 }
 
 /** Share of the region's border across which the colour changes by a step rather than gently. */
-export function edgeShare(cells: Cells, { cells: members, mask }: Region, reach: number, leastStep: number): number {
+export function edgeShare(cells: Cells, { cells: members, mask }: Region, reach: number, minStep: number): number {
   const { columns, rows } = cells;
   let [edges, steps] = [0, 0];
   for (const cell of members) {
@@ -51,7 +51,7 @@ export function edgeShare(cells: Cells, { cells: members, mask }: Region, reach:
       const [inner, outer] = [cell - side * reach, cell + side * reach];
       if (outer < 0 || outer >= columns * rows || inner < 0 || inner >= columns * rows) continue;
       edges++;
-      if (stepBetween(cells, inner, outer) >= leastStep) steps++;
+      if (stepBetween(cells, inner, outer) >= minStep) steps++;
     }
   }
   return edges === 0 ? 0 : steps / edges;

@@ -113,11 +113,11 @@ export function casesOf(known: KnownWater, volume: Span): Cases {
 
 /** Chlorine is counted with the salt that it turns into: no water has less of that. */
 function salted(water: Water): Water {
-  return { ...water, salt: Math.max(water.salt, LEAST_SALT + water.freeChlorine) };
+  return { ...water, salt: Math.max(water.salt, MIN_SALT + water.freeChlorine) };
 }
 
 /** mg/L; even tap water has some. */
-const LEAST_SALT = 20;
+const MIN_SALT = 20;
 
 function endsOf(lesser: Record<LesserReading, Span>, end: 'low' | 'high'): Partial<Water> {
   return Object.fromEntries(Object.entries(lesser).map(([name, span]) => [name, span[end]]));
@@ -164,16 +164,16 @@ function buffering(start: Water, down: boolean): number {
 function feasible(water: Water): Water {
   const at = constantsAt(water.temperatureC);
   let raised = water;
-  for (let margin = LEAST_CARBONATE; ; margin *= 2) {
+  for (let margin = MIN_CARBONATE; ; margin *= 2) {
     const measured = measuredContents(raised);
     const found = compose(water.ph, backgroundOf(measured), measured, at);
     if (found.inorganicCarbon > 0) return raised;
-    if (!(margin < MOST_CARBONATE)) throw new WaterError('contradictory');
+    if (!(margin < MAX_CARBONATE)) throw new WaterError('contradictory');
     const others = 1000 * ALKALINITY_PER_MMOL * (found.alkalinity - found.carbonateAlkalinity);
     raised = { ...water, totalAlkalinity: others + margin };
   }
 }
 
 /** mg/L of alkalinity as carbonate in a corner that would have none. */
-const LEAST_CARBONATE = 2;
-const MOST_CARBONATE = 1000;
+const MIN_CARBONATE = 2;
+const MAX_CARBONATE = 1000;

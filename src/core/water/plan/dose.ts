@@ -6,10 +6,10 @@ import type { Known } from './spanned.ts';
 import type { Amount, ArithmeticLine, ProductChoice } from './step.ts';
 
 /** Less than this can't be measured and moves nothing: 5 mL or 5 g. */
-const LEAST = 5;
+const MIN_AMOUNT = 5;
 
 export function isMeasurable(choice: ProductChoice, mmol: number): boolean {
-  return mmol / perUnitOf(choice) >= LEAST;
+  return mmol / perUnitOf(choice) >= MIN_AMOUNT;
 }
 
 /**

@@ -43,7 +43,7 @@ function endsOf({ code, span }: Assumption, value: number): [number, number] {
 }
 
 /** The least change that a test at the pool can tell. Common practice, no source. */
-const LEAST_CHANGE: Partial<Record<keyof Water, number>> = {
+const MIN_CHANGE: Partial<Record<keyof Water, number>> = {
   ph: 0.04,
   totalAlkalinity: 2,
   calciumHardness: 5,
@@ -57,7 +57,7 @@ const LEAST_CHANGE: Partial<Record<keyof Water, number>> = {
 /** Whether a step shows in any reading; what has no dose (cleaning, waiting, looking) always counts. */
 export function movesSomething({ kind }: Draft, before: Water, after: Water): boolean {
   if (kind === 'clean' || kind === 'wait-for-chlorine' || kind === 'look-for-scale') return true;
-  return (Object.entries(LEAST_CHANGE) as [keyof Water, number][]).some(
+  return (Object.entries(MIN_CHANGE) as [keyof Water, number][]).some(
     ([reading, least]) => Math.abs(after[reading] - before[reading]) >= least,
   );
 }

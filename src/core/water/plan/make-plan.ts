@@ -36,7 +36,7 @@ import { verdict } from './verdict.ts';
 /** Hours for one turnover where the pump isn't known. Common practice, no source. */
 const USUAL_TURNOVER_HOURS = 8;
 /** Between the parts of a dose. Common practice, no source. */
-const LEAST_HOURS_BETWEEN_PARTS = 4;
+const MIN_HOURS_BETWEEN_PARTS = 4;
 const HOURS_BETWEEN_CHLORINE = 2;
 
 /** From anything: input that is no input comes back as sentences. */
@@ -253,7 +253,7 @@ function stepOf(context: Context, draft: Draft, before: readonly Draft[]): Omit<
 
 /** Chlorine acts at once and shouldn't wait for a whole turnover. */
 export function hoursBetween({ turnoverHours }: Pick<Context, 'turnoverHours'>, kind: StepKind): number {
-  return isChlorine(kind) ? HOURS_BETWEEN_CHLORINE : Math.max(LEAST_HOURS_BETWEEN_PARTS, turnoverHours);
+  return isChlorine(kind) ? HOURS_BETWEEN_CHLORINE : Math.max(MIN_HOURS_BETWEEN_PARTS, turnoverHours);
 }
 
 function findingsOf({ known, targets }: Context, index: Span): Finding[] {

@@ -30,9 +30,9 @@ const RANK: readonly StepKind[] = [
 export const ACID_TO_CHLORINE = 1;
 export const CARBONATE_TO_CALCIUM = 12;
 const STABILIZER_DISSOLVES = 48;
-export const LEAST = 0.5;
+export const MIN_HOURS = 0.5;
 /** What dissolves for days doesn't hold up the next step for longer. */
-const MOST = 2;
+const MAX_HOURS = 2;
 
 export function inOrder(drafts: readonly Draft[]): Draft[] {
   // Rounds of acid and air belong together and come in the order they were drafted.
@@ -72,9 +72,9 @@ export function waitBefore(
   }
   if (isChlorine(draft.kind) && before.some(({ kind }) => kind === 'lower-ph')) {
     return {
-      hours: Math.max(ACID_TO_CHLORINE, Math.min(MOST, last.circulateMinutes / 60)),
+      hours: Math.max(ACID_TO_CHLORINE, Math.min(MAX_HOURS, last.circulateMinutes / 60)),
       reason: 'acid-and-chlorine',
     };
   }
-  return { hours: Math.min(MOST, Math.max(LEAST, last.circulateMinutes / 60)), reason: 'let-work' };
+  return { hours: Math.min(MAX_HOURS, Math.max(MIN_HOURS, last.circulateMinutes / 60)), reason: 'let-work' };
 }

@@ -18,7 +18,7 @@ const CODE_PH_HIGH = 7.8;
  * Least free chlorine: CDC Model Aquatic Health Code 2018, read in a trade report; for spas CDC healthy-swimming
  * advice, read as quoted.
  */
-const LEAST_CHLORINE = { bare: 1, stabilised: 2, spa: 3 } as const;
+const MIN_CHLORINE = { bare: 1, stabilised: 2, spa: 3 } as const;
 /** °C; Administrative Rules of Montana 37.115.1308, hot tubs. */
 const HOTTEST_C = 40;
 /** °C; below it water counts as cold: Royal National Lifeboat Institution, read as quoted by several safety pages. */
@@ -86,7 +86,7 @@ function lookReasons({ look }: PlanInput): VerdictReason[] {
 function chlorineReasons(input: PlanInput, known: KnownWater): VerdictReason[] {
   const free = known['free-chlorine'];
   if (free.from === 'assumed') return ['chlorine-not-measured'];
-  const least = leastChlorine(input, known);
+  const least = minChlorine(input, known);
   if (free.low > CHLORINE_LIMIT + EPSILON || (free.open === 'above' && free.low >= CHLORINE_LIMIT)) {
     return ['chlorine-above-limit'];
   }
@@ -99,9 +99,9 @@ function chlorineReasons(input: PlanInput, known: KnownWater): VerdictReason[] {
   return reasons;
 }
 
-function leastChlorine({ pool }: PlanInput, known: KnownWater): number {
-  if (pool.kind === 'spa') return LEAST_CHLORINE.spa;
-  return known['cyanuric-acid'].value > 0 ? LEAST_CHLORINE.stabilised : LEAST_CHLORINE.bare;
+function minChlorine({ pool }: PlanInput, known: KnownWater): number {
+  if (pool.kind === 'spa') return MIN_CHLORINE.spa;
+  return known['cyanuric-acid'].value > 0 ? MIN_CHLORINE.stabilised : MIN_CHLORINE.bare;
 }
 
 /** Enough chlorine for the stabilizer there is, or may be. */

@@ -38,10 +38,10 @@ export async function startBrowserBench(): Promise<BrowserBench> {
       const { decode, values, stages } = await photoToValues(warmPage, file, rounds, WARMING);
       await warmPage.context().close();
       const colds: { values: number; stages: PageStage[] }[] = [];
-      const rehearsed: number[] = [];
+      const prepared: number[] = [];
       for (let round = 0; round < rounds; round++) {
         colds.push(await readFirst(browser, server.origin, file, false));
-        rehearsed.push((await readFirst(browser, server.origin, file, true)).values);
+        prepared.push((await readFirst(browser, server.origin, file, true)).values);
       }
       const memory: Memory[] = [];
       for (let round = 0; round < MEMORY_ROUNDS; round++) memory.push(await memoryOf(launch, server.origin, photo));
@@ -51,7 +51,7 @@ export async function startBrowserBench(): Promise<BrowserBench> {
         decode,
         warm: values,
         cold: median(colds.map((one) => one.values)),
-        rehearsed: median(rehearsed),
+        prepared: median(prepared),
         beforeMB: median(memory.map(({ beforeMB }) => beforeMB)),
         peakMB: median(memory.map(({ peakMB }) => peakMB)),
         stages: stages.map(({ stage, millis }) => ({
@@ -86,11 +86,11 @@ async function openReadPage(browser: Browser, origin: string): Promise<Page> {
   return page;
 }
 
-/** @param isRehearsed somebody looked for the photo for a while, and the reader got ready meanwhile */
-async function readFirst(browser: Browser, origin: string, file: PageFile, isRehearsed: boolean) {
+/** @param isPrepared somebody looked for the photo for a while, and the reader got ready meanwhile */
+async function readFirst(browser: Browser, origin: string, file: PageFile, isPrepared: boolean) {
   const page = await openReadPage(browser, origin);
   await page.evaluate(hearWorkers);
-  if (isRehearsed) {
+  if (isPrepared) {
     await page.locator('#photo').dispatchEvent('click');
     await page.waitForTimeout(LOOKING);
   }

@@ -18,7 +18,7 @@ export interface Measured {
   readonly warm: number;
   readonly cold: number;
   /** The same in a page that was ready for it, ms; in the page alone. */
-  readonly rehearsed?: number;
+  readonly prepared?: number;
   /** Of a cold first reading; NaN where it can't be measured. */
   readonly beforeMB: number;
   readonly peakMB: number;

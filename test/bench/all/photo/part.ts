@@ -64,7 +64,7 @@ const ABOUT = {
   page:
     'The floor is the browser’s own full decode of the same photo (`createImageBitmap`), warm. Cold is the first photo ' +
     'of a fresh page: the engine and its worker come from a server on the same machine, uncached. Values are there when ' +
-    'the worker’s answer is. Rehearsed is the first photo of a fresh page that was looked for, with the phone’s own ' +
+    'the worker’s answer is. Prepared is the first photo of a fresh page that was looked for, with the phone’s own ' +
     'chooser, for four seconds: meanwhile the reader starts and reads a drawn one.',
   Node:
     'The floor is sharp’s own full decode to raw RGBA, warm. Cold is the first photo of a fresh process, its modules ' +
@@ -87,7 +87,7 @@ function timeTable(place: Place, all: readonly Measured[], rounds: number): Tabl
     rows: all.flatMap((one) => [
       row(one, 'warm', one.warm, MAX_WARM),
       row(one, 'cold', one.cold, MAX_COLD),
-      ...(one.rehearsed === undefined ? [] : [row(one, 'rehearsed', one.rehearsed, null)]),
+      ...(one.prepared === undefined ? [] : [row(one, 'prepared', one.prepared, null)]),
     ]),
   };
 }

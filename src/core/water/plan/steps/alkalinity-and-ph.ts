@@ -24,7 +24,7 @@ const ROOM_AGAINST_ALGAE = 0.3;
 /** pH that is worth acid for the index alone: as much as a test tells. Common practice, no source. */
 const LEAST_FOR_INDEX = 0.1;
 /** Rounds of acid and air before a new test. */
-const MOST_ROUNDS = 2;
+const MAX_ROUNDS = 2;
 
 export function balanceStep(context: Context, cases: Cases, { pending, chlorinated }: Besides): Drafted {
   const { known, targets } = context;
@@ -143,12 +143,12 @@ function rounds(balance: Balance): Draft[] {
   const target = context.targets['total-alkalinity'];
   const drafts: Draft[] = [];
   let { cases } = balance;
-  for (let round = 1; round <= MOST_ROUNDS; round++) {
+  for (let round = 1; round <= MAX_ROUNDS; round++) {
     const spare = (spanIn(cases, 'totalAlkalinity').low - target.aim) / ALKALINITY_PER_MMOL;
     if (spanIn(cases, 'totalAlkalinity').low <= target.high || spare <= 0) break;
     const acid = lowerPhDraft({ ...balance, cases }, ROUND_FLOOR, {
       id: `acid-round-${round}`,
-      mostMmolPerLitre: spare,
+      maxMmolPerLitre: spare,
       notes: ['alkalinity-follows-over-several-rounds'],
     });
     if (acid.length === 0) break;

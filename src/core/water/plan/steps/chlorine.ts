@@ -105,7 +105,7 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
   const mmolPerLitre = milligrams / perMmol;
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const reached = free.high + milligrams;
-  const isShort = reached < goal.to - LEAST_SHORT;
+  const isShort = reached < goal.to - MIN_SHORT;
   const brings: StepNote[] = isShort ? ['as-much-as-the-ph-bears'] : [];
   if (goal.kind === 'clear-algae' && reached > CHLORINE_LIMIT) brings.push('chlorine-above-swim-limit-for-now');
   if (reagent === 'dichlor') brings.push('adds-stabilizer');
@@ -127,7 +127,7 @@ function raise(context: Context, cases: Cases, free: Known, goal: Goal): Draft[]
 }
 
 /** mg/L; less than this below the goal needs no explaining. */
-const LEAST_SHORT = 0.3;
+const MIN_SHORT = 0.3;
 
 /** The aim, and where the pH stops the way there: both stand beside the amount. */
 function whyLines(

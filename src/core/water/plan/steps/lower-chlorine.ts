@@ -15,7 +15,7 @@ export function lowerChlorine(context: Context, cases: Cases, free: Known): Draf
   const off: StepNote[] = input.pool.chlorination === 'chlorinator' ? ['chlorinator-off-until-chlorine-falls'] : [];
   const milligrams = asThePhBears(cases, free.low - to);
   const mmolPerLitre = thiosulfateFor(milligrams);
-  if (onShelf(input, 'sodium-thiosulfate') && milligrams > LEAST_FALL && !isMaybeCombined(context)) {
+  if (onShelf(input, 'sodium-thiosulfate') && milligrams > MIN_FALL && !isMaybeCombined(context)) {
     return [
       doseDraft(context, {
         id: 'thiosulfate',
@@ -54,7 +54,7 @@ export function lowerChlorine(context: Context, cases: Cases, free: Known): Draf
 }
 
 /** mg/L; for less, sun and time will do. */
-const LEAST_FALL = 0.5;
+const MIN_FALL = 0.5;
 
 /** Thiosulfate leaves acid behind: not more than keeps the least buffered water in the band. */
 function asThePhBears({ easyLow: { water } }: Cases, milligrams: number): number {

@@ -27,7 +27,7 @@ type Acid = 'hydrochloric-acid' | 'sodium-bisulfate';
 interface AcidOptions {
   readonly id?: string;
   /** No more than this, for the sake of the alkalinity. */
-  readonly mostMmolPerLitre?: number;
+  readonly maxMmolPerLitre?: number;
   readonly notes?: readonly StepNote[];
 }
 
@@ -37,8 +37,8 @@ export function lowerPhDraft(balance: Balance, toPh: number, options: AcidOption
   const choice = choose(context.input, acidsFor(context.input));
   const acid = choice.product as Acid;
   const ready = pending(cases);
-  const demand = leastAcid(ready, acid, toPh);
-  const mmolPerLitre = Math.min(demand, options.mostMmolPerLitre ?? Infinity);
+  const demand = minAcid(ready, acid, toPh);
+  const mmolPerLitre = Math.min(demand, options.maxMmolPerLitre ?? Infinity);
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const upToMmolPerLitre = Math.max(mmolPerLitre, acidTo(ready.hardHigh, acid, toPh));
   const before = spanIn(cases, 'ph').value;
@@ -77,7 +77,7 @@ export function startLines({ known }: Context, cases: Cases, phEnd: 'low' | 'hig
 }
 
 /** The two low ends of the pH: which of them needs less depends on what was added before. */
-export function leastAcid({ easyLow, hardLow }: Cases, acid: Acid, toPh: number): number {
+export function minAcid({ easyLow, hardLow }: Cases, acid: Acid, toPh: number): number {
   return Math.min(acidTo(easyLow, acid, toPh), acidTo(hardLow, acid, toPh));
 }
 
@@ -110,7 +110,7 @@ export function aerateDraft(toPh: number, id = 'aerate'): Draft {
 }
 
 /** Less isn't worth a step. */
-const LEAST_RISE = 0.04;
+const MIN_RISE = 0.04;
 /** Below it people come before scale: the same as the limit for swimming. */
 const FOR_PEOPLE = 7;
 
@@ -127,5 +127,5 @@ export function airTo({ context, pending, cases }: Balance, toPh: number, id?: s
   const { high } = context.targets['saturation-index'];
   const bears = withinIndex(cases, wanted, high, (rise) => at(rise).apply(cases));
   const rise = Math.max(bears, Math.min(wanted, FOR_PEOPLE - from));
-  return rise < LEAST_RISE ? [] : [at(rise)];
+  return rise < MIN_RISE ? [] : [at(rise)];
 }

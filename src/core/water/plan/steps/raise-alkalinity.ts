@@ -12,13 +12,13 @@ import { judge, knownAs } from '../span.ts';
 import type { ArithmeticLine } from '../step.ts';
 import type { Judgement } from '../types.ts';
 import type { Balance } from './balance.ts';
-import { acidsFor, leastAcid, lowerPhDraft } from './lower-ph.ts';
+import { acidsFor, minAcid, lowerPhDraft } from './lower-ph.ts';
 import { sodaAshDraft, sodaAshTo } from './raise-ph.ts';
 
 /** mg/L of alkalinity at a time, at most. Common practice, no source: more at once clouds the water. */
 const AT_A_TIME = 60;
 /** mmol/L; less than this below the need needs no explaining. */
-const LEAST_SHORT = 0.02;
+const MIN_SHORT = 0.02;
 /** Acid and bicarbonate depend on each other weakly: this many rounds settle it to a thousandth. */
 const SETTLING = 4;
 
@@ -56,7 +56,7 @@ function withAcid(balance: Balance, need: number): Draft[] {
   let taken = 0;
   for (let i = 0; i < SETTLING; i++) {
     const raised = addTo(ready, 'sodium-bicarbonate', Math.max(0, need + taken) * context.volume.low);
-    taken = leastAcid(raised, acid, aim.ph);
+    taken = minAcid(raised, acid, aim.ph);
   }
   const first = bicarbonate(balance, Math.max(0, need + taken), { line: 'for-the-acid-to-come', mmolPerLitre: taken });
   const raised = first.reduce((state, draft) => draft.apply(state), cases);
@@ -89,7 +89,7 @@ function bicarbonate(balance: Balance, wanted: number, ...besides: ArithmeticLin
     addTo(cases, 'sodium-bicarbonate', dose * context.volume.low),
   );
   const mmolPerLitre = besides.length > 0 ? wanted : bears;
-  const isShort = mmolPerLitre < wanted - LEAST_SHORT;
+  const isShort = mmolPerLitre < wanted - MIN_SHORT;
   if (!isMeasurable(choice, mmolPerLitre * context.volume.low)) return [];
   const span = spanIn(cases, 'totalAlkalinity');
   const target = context.targets['total-alkalinity'];

@@ -27,7 +27,7 @@ export function raisePh(balance: Balance, alkalinity: Judgement): Draft[] {
     const rise = REAGENTS[base].brings.alkalinity * baseTo(cases.likely, base, aim.ph) * ALKALINITY_PER_MMOL;
     return alkalinity !== 'high' && water.totalAlkalinity + rise <= target.high;
   });
-  if (fitting) return baseDraft(balance, fitting, leastBase(cases, fitting, aim.ph));
+  if (fitting) return baseDraft(balance, fitting, minBase(cases, fitting, aim.ph));
   // Acid water eats the copper of a heater: that can't wait for air, only not be overdone.
   if (mustNotWait(balance)) return baseThenAir(balance, context.targets.ph.low);
   if (airReaches(cases, aim.ph)) return airTo(balance, aim.ph);
@@ -39,7 +39,7 @@ function baseThenAir(balance: Balance, toPh: number): Draft[] {
   const { context, cases } = balance;
   const room = context.targets['total-alkalinity'].limit - spanIn(cases, 'totalAlkalinity').high;
   const most = Math.max(0, room) / (REAGENTS['soda-ash'].brings.alkalinity * ALKALINITY_PER_MMOL);
-  const wanted = leastBase(cases, 'soda-ash', toPh);
+  const wanted = minBase(cases, 'soda-ash', toPh);
   const base = baseDraft(balance, 'soda-ash', Math.min(wanted, most));
   const after = base.reduce((state, draft) => draft.apply(state), cases);
   return wanted > most && airReaches(after, toPh) ? [...base, ...airTo({ ...balance, cases: after }, toPh)] : base;
@@ -52,11 +52,11 @@ function mustNotWait({ context: { input }, cases }: Balance): boolean {
 
 /** mmol/L of soda ash to a pH; 0 where the water is already there. */
 export function sodaAshTo(cases: Cases, toPh: number): number {
-  return leastBase(cases, 'soda-ash', toPh);
+  return minBase(cases, 'soda-ash', toPh);
 }
 
 /** The two high ends of the pH: which of them needs less depends on what was added before. */
-function leastBase({ easyHigh, hardHigh }: Cases, base: Base, toPh: number): number {
+function minBase({ easyHigh, hardHigh }: Cases, base: Base, toPh: number): number {
   return Math.min(baseTo(easyHigh, base, toPh), baseTo(hardHigh, base, toPh));
 }
 

@@ -10,7 +10,7 @@ import type { Known, Span } from '../spanned.ts';
 import type { Assumption } from '../types.ts';
 
 /** Share of the pool let out at a time, at most. Common practice, no source: water holds walls and liner in place. */
-const MOST_AT_A_TIME = 1 / 3;
+const MAX_AT_A_TIME = 1 / 3;
 
 type FillReading = keyof FillWater;
 
@@ -69,7 +69,7 @@ function needOf({ input, known, targets }: Context, id: Leaving): Need | null {
 
 function draftOf(context: Context, need: Need, all: readonly Need[]): Draft {
   const { input, volume } = context;
-  const times = need.share > MOST_AT_A_TIME ? Math.ceil(Math.log(1 - need.share) / Math.log(1 - MOST_AT_A_TIME)) : 1;
+  const times = need.share > MAX_AT_A_TIME ? Math.ceil(Math.log(1 - need.share) / Math.log(1 - MAX_AT_A_TIME)) : 1;
   const sharePerTime = 1 - (1 - need.share) ** (1 / times);
   const litresPerTime = sharePerTime * volume.value;
   const { surfaceM2 } = input.pool;

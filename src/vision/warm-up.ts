@@ -34,7 +34,7 @@ const NOISE = 2;
 type Srgb = readonly [number, number, number];
 type Box = Omit<Rect, 'id'>;
 
-export function rehearsalPhoto(scale: StripScale): Planes {
+export function warmUpPhoto(scale: StripScale): Planes {
   const width = (CARD_WIDTH_MM + 2 * AROUND_MM) * PX_PER_MM;
   const height = (CARD_HEIGHT_MM + 2 * AROUND_MM) * PX_PER_MM;
   const half = (width * height) >> 2;
