@@ -1,6 +1,9 @@
 /** The logbook's sentences and words: one place. */
 import type { StoreFailure } from '../core/log/store-failure.ts';
 import type { FileFailure } from '../core/log/incoming.ts';
+import type { NextTest } from '../core/log/next-test.ts';
+import { ROUTINE_DAYS } from '../core/pool/test-times.ts';
+import { parameterName } from './reading.ts';
 import { dateText, momentText } from './dates.ts';
 import type { Fault } from '../core/fault.ts';
 import { listText, plural } from './grammar.ts';
@@ -133,4 +136,16 @@ export function entryFault({ path, code, allowed, facts }: Fault): string {
   }
   const what = allowed ? `it must be ${listText(allowed, 'or')}` : (FAULTS[code] ?? 'it is not what it should be');
   return path.length === 0 ? what : `${path.join('.')}: ${what}`;
+}
+
+/** Why the next test is due when it is. */
+export function nextTestText({ quantity, reason, overdue }: NextTest): string {
+  const name = parameterName(quantity);
+  const when = overdue ? 'now' : 'then';
+  if (reason === 'plan')
+    return `The plan you keep asks for it: all its steps are done, and ${name} tells first how they landed.`;
+  if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
+  if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
+  const days = ROUTINE_DAYS[quantity];
+  return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
 }

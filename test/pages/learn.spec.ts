@@ -1,5 +1,5 @@
 import { expect, type Page, test } from '@playwright/test';
-import { learnPath } from '../../src/components/learn/links.ts';
+import { learnPath } from '../../src/components/explainers.ts';
 import { PAD_QUANTITIES } from '../../src/core/measurement/quantities.ts';
 import { PAGES } from './built.ts';
 

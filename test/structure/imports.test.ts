@@ -78,6 +78,31 @@ describe('the direction of imports', () => {
   });
 });
 
+describe('the rooms of the pages', () => {
+  /** What pages share; every other folder of components belongs to one page. */
+  const SHARED = new Set('camera drawings keep photo ribbon scale timer vision'.split(' '));
+  const folderOf = (path: string) => (path.startsWith('src/components/') ? path.split('/').slice(2, -1)[0] : undefined);
+  /** `file -> imported` where a page's room takes from another page's, or a shared one from a page's. */
+  const borrowed = (file: string, specifiers: readonly string[]) =>
+    specifiers.flatMap((specifier) => {
+      const from = folderOf(file);
+      const to = folderOf(importedPath(file, specifier) ?? '');
+      return from && to && from !== to && !SHARED.has(to) ? [`${file} -> ${specifier}`] : [];
+    });
+  const files = SOURCE_FILES.filter((file) => file.startsWith('src/components/'));
+
+  it('take from each other only what lies in a shared one', () => {
+    expect(files.length).toBeGreaterThan(150);
+    expect(files.flatMap((file) => borrowed(file, importsOf(file)))).toEqual([]);
+  });
+
+  it('would be found out', () => {
+    expect(borrowed('src/components/plan/desk.ts', ['../log/summary.ts', '../keep/measures.ts', '../dom.ts'])).toEqual([
+      'src/components/plan/desk.ts -> ../log/summary.ts',
+    ]);
+  });
+});
+
 describe('the top level', () => {
   it('holds only what the design names', () => {
     const allowed = new Set([

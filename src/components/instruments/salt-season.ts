@@ -1,6 +1,6 @@
 /** What rain, splash and backwash do to salt over a season. */
 import { concentrationAfter, dailyFlows, type WaterBalance } from '../../core/pool/losses.ts';
-import { EXAMPLE_POOL, examplePoolLitres } from '../learn/example.ts';
+import { EXAMPLE_POOL, examplePoolLitres } from '../drawings/example.ts';
 import { drawPlot, line, plot, spot, steps, valueAtX } from './chart.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 

@@ -7,7 +7,7 @@ export function afreshButtons(): HTMLElement[] {
   const begin = h('button', { type: 'button', disabled: true }, 'Begin afresh');
   const said = h('p', { role: 'status' });
   save.addEventListener('click', () => {
-    void import('./export.ts')
+    void import('../keep/export.ts')
       .then(({ exportAsItIs }) => exportAsItIs())
       .then(
         () => {

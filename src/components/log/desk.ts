@@ -23,7 +23,7 @@ import { temperatureUnit } from '../../words/units.ts';
 import { freshen, freshenTime } from './fresh-form.ts';
 
 /** Fetched when a file is wanted, or a form is opened. */
-const exporting = () => import('./export.ts');
+const exporting = () => import('../keep/export.ts');
 const writing = () => import('./write-forms.ts');
 
 class LogDesk extends HTMLElement {

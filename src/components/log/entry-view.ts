@@ -16,7 +16,7 @@ import { planHash } from '../../browser/open-plan.ts';
 import { KEPT, kindTitle, nextText, OPEN_PLAN } from '../../words/kept-plan.ts';
 import { formatValue } from '../../words/numbers.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
-import { intervalText, loggedText, shownUnit, temperatureText, wordText } from './measures.ts';
+import { intervalText, loggedText, shownUnit, temperatureText, wordText } from '../keep/measures.ts';
 import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { capitalised, countText } from '../../words/grammar.ts';
 import { wallText } from '../../words/dates.ts';

@@ -7,7 +7,7 @@ import { PLAUSIBLE } from '../../core/typed/plausible.ts';
 import { ANSWER_FIRST } from '../../words/typed.ts';
 import { h } from '../dom.ts';
 import { isAsking, typedNumber } from '../typed.ts';
-import { fromLitres, toLitres, volumeUnit } from './measures.ts';
+import { fromLitres, toLitres, volumeUnit } from '../keep/measures.ts';
 
 interface PoolFormActions {
   readonly onKeep: (pool: Pool) => void;

@@ -8,7 +8,7 @@ import { formatValue } from '../../words/numbers.ts';
 import { toElement } from '../svg.ts';
 import { drawChart } from './chart.ts';
 import { weatherText } from './entry-view.ts';
-import { shownValue } from './measures.ts';
+import { shownValue } from '../keep/measures.ts';
 import { panelsOf, type TrendData } from './trend-view.ts';
 import { AGENT_WORDS } from '../../words/log.ts';
 import { wallText } from '../../words/dates.ts';

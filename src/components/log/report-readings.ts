@@ -2,7 +2,7 @@
 import type { Entry } from '../../core/log/schema.ts';
 import { quantitiesIn, seriesOf } from '../../core/log/trends.ts';
 import { h } from '../dom.ts';
-import { quantityTitle } from './measures.ts';
+import { quantityTitle } from '../keep/measures.ts';
 import { table } from './report-parts.ts';
 import { spanText, valueText, wordLine } from './trend-view.ts';
 import { wallText } from '../../words/dates.ts';

@@ -58,7 +58,7 @@ export class Standing {
     const shown = entries.filter(({ time }) => time >= from && time <= last);
     return () => {
       need(this.#root, '.now').replaceChildren(
-        summaryView(data, (next) => void import('./export.ts').then((out) => out.exportCalendar(next, pool))),
+        summaryView(data, (next) => void import('../keep/export.ts').then((out) => out.exportCalendar(next, pool))),
       );
       this.#drawTrend(trendView, shown, { first: from, last });
     };

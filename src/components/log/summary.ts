@@ -1,8 +1,8 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
+import { nextTestText } from '../../words/log.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse } from '../../core/log/chlorine-use.ts';
 import { type NextTest, nextTest } from '../../core/log/next-test.ts';
-import { ROUTINE_DAYS } from '../../core/pool/test-times.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
 import { parameterName } from '../../words/reading.ts';
@@ -23,7 +23,7 @@ import type { WaterNow } from '../../core/track/estimate.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
-import { rateText, shownValue } from './measures.ts';
+import { rateText, shownValue } from '../keep/measures.ts';
 import { volumeExperiment, volumeOffer } from './volume-offer.ts';
 import { dateFormat, dateText } from '../../words/dates.ts';
 
@@ -180,18 +180,7 @@ function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLEle
     'section',
     {},
     h('h3', {}, 'Next test'),
-    h('p', {}, h('strong', {}, next.overdue ? 'Now' : dateText(next.time)), `. ${reasonText(next)}`),
+    h('p', {}, h('strong', {}, next.overdue ? 'Now' : dateText(next.time)), `. ${nextTestText(next)}`),
     button,
   );
-}
-
-export function reasonText({ quantity, reason, overdue }: NextTest): string {
-  const name = parameterName(quantity);
-  const when = overdue ? 'now' : 'then';
-  if (reason === 'plan')
-    return `The plan you keep asks for it: all its steps are done, and ${name} tells first how they landed.`;
-  if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
-  if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
-  const days = ROUTINE_DAYS[quantity];
-  return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
 }

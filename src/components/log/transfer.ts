@@ -10,7 +10,7 @@ import type { ImportRecord } from '../../core/log/undo.ts';
 import { h, need } from '../dom.ts';
 import { showTheme } from '../theme.ts';
 import type { Preview } from './import.ts';
-import { lastCopy } from './last-copy.ts';
+import { lastCopy } from '../keep/last-copy.ts';
 import { failureText, fileFailureText } from '../../words/log.ts';
 import { dateText } from '../../words/dates.ts';
 import { countText } from '../../words/grammar.ts';
@@ -45,8 +45,8 @@ export class Transfer {
           (error: unknown) => this.#failed(error),
         );
       });
-    save('[data-save=json]', async (all) => (await import('./export.ts')).exportJson(all));
-    save('[data-save=csv]', async (all) => (await import('./export.ts')).exportCsv(all));
+    save('[data-save=json]', async (all) => (await import('../keep/export.ts')).exportJson(all));
+    save('[data-save=csv]', async (all) => (await import('../keep/export.ts')).exportCsv(all));
     const input = need<HTMLInputElement>(root, 'input[type=file]');
     input.addEventListener('change', () => {
       const file = input.files?.[0];

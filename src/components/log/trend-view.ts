@@ -8,7 +8,7 @@ import { formatValue } from '../../words/numbers.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel, type Prediction } from './chart.ts';
-import { fromCelsius, quantityTitle, shownSpan, shownValue, wordText } from './measures.ts';
+import { fromCelsius, quantityTitle, shownSpan, shownValue, wordText } from '../keep/measures.ts';
 import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 import { dateText, wallText } from '../../words/dates.ts';

@@ -19,7 +19,7 @@ import { measuredByHand } from '../../core/reading/measured.ts';
 import { PRODUCT_IDS } from '../../core/water/products.ts';
 import { productName } from '../../words/plan/names.ts';
 import { need } from '../dom.ts';
-import { plausibleTemperature, toCelsius } from './measures.ts';
+import { plausibleTemperature, toCelsius } from '../keep/measures.ts';
 import { capitalised } from '../../words/grammar.ts';
 import type { Plausible } from '../../core/typed/number.ts';
 import { PLAUSIBLE, PLAUSIBLE_AMOUNT, plausibleFor } from '../../core/typed/plausible.ts';

@@ -147,7 +147,7 @@ class PlanDesk extends HTMLElement {
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
     if (handed.some(({ scale }) => scale?.origin === 'practice')) note.append(` ${PRACTICE_NOTE}`);
     note.hidden = false;
-    const { keepUnkept } = await import('../log/keep-unkept.ts');
+    const { keepUnkept } = await import('../keep/keep-unkept.ts');
     note.append(' ', keepUnkept(first.time) ?? '');
   }
 

@@ -88,7 +88,7 @@ function newer(status: HTMLElement): HTMLElement | null {
 function calendar(entry: PlanEntry, progress: Progress, status: HTMLElement): HTMLElement | null {
   if (!progress.next?.from && progress.dueTests.length === 0) return null;
   return button(KEPT.calendar, status, async () => {
-    const { exportPlanCalendar } = await import('../log/export.ts');
+    const { exportPlanCalendar } = await import('../keep/export.ts');
     exportPlanCalendar(entry, progress, planHash(entry.id));
   });
 }

@@ -13,6 +13,6 @@ export function rememberReading(iso: string | null): void {
 /** A plan is kept with its reading: one that still waits in this tab goes into the logbook first. */
 export async function keepReadingFirst(): Promise<void> {
   if (time === null) return;
-  const { keepWaiting } = await import('../log/keep-unkept.ts');
+  const { keepWaiting } = await import('../keep/keep-unkept.ts');
   await keepWaiting(time);
 }

@@ -5,7 +5,7 @@ import { daysBefore } from '../../core/log/time.ts';
 import { misfitsOf } from '../../core/track/estimate.ts';
 import { oddityText } from '../../words/water-now.ts';
 import { h } from '../dom.ts';
-import { type ReadingToKeep, toReadingEntry } from '../log/reading-entry.ts';
+import { type ReadingToKeep, toReadingEntry } from '../keep/reading-entry.ts';
 
 /** What is older says nothing of the water now. */
 const DAYS = 400;

@@ -7,7 +7,7 @@ import type { ByHand } from '../../core/reading/measured.ts';
 import { wordOf } from '../../core/reading/word.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
-import { learnPath } from '../learn/links.ts';
+import { learnPath } from '../explainers.ts';
 import { METHOD_CHOICES } from '../../words/methods.ts';
 import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from '../../core/reading/entry.ts';

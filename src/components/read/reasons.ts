@@ -1,6 +1,5 @@
 /** Sentences about a photo, each with a letter where its place is drawn on the card, and a way to its drawing. */
 import type { ReasonMessage } from '../../words/reading.ts';
-import type { Place } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 
@@ -9,12 +8,6 @@ export interface Reason extends ReasonMessage {
   readonly code?: string;
   /** Its letter on the card picture, where it has a place there. */
   readonly letter?: string | undefined;
-}
-
-/** A letter for every code that has a place, in the order of the places. */
-export function lettersOf(places: readonly Place[]): ReadonlyMap<string, string> {
-  const codes = [...new Set(places.map(({ code }) => code))];
-  return new Map(codes.map((code, i) => [code, String.fromCharCode(0x61 + i)]));
 }
 
 export function reasonLine({ wrong, remedy, code, letter }: Reason): HTMLElement {

@@ -1,6 +1,6 @@
 /** What shows a reading, fetched while a photo is being read: the page has nothing to show by it before. */
 import ribbonLook from '../ribbon/ribbon.css?url';
-import sheetLook from './sheet.css?url';
+import sheetLook from '../photo/sheet.css?url';
 
 let looks: Promise<unknown> | null = null;
 

@@ -1,9 +1,9 @@
 /** A reading that isn't in the logbook yet waits in its tab, and comes back with the page. */
 import { jpegFromBase64, toBase64 } from '../../browser/store/base64.ts';
 import { holdUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
-import type { Typed } from '../log/keep-button.ts';
-import { pictureOf } from '../log/reading-entry.ts';
-import { pixelsOf } from './card-picture.ts';
+import type { Typed } from '../keep/keep-button.ts';
+import { pictureOf } from '../keep/reading-entry.ts';
+import { pixelsOf } from '../photo/card-picture.ts';
 import type { Entry } from '../../core/reading/entry.ts';
 import type { SheetData } from './sheet.ts';
 

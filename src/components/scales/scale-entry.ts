@@ -4,8 +4,8 @@ import type { Learnt, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { button, said } from './button.ts';
-import { concernList } from './concerns.ts';
-import { padRibbon } from './pad-ribbon.ts';
+import { concernList } from '../scale/concerns.ts';
+import { padRibbon } from '../scale/pad-ribbon.ts';
 import { learntText } from '../../words/learnt.ts';
 import { byEyeNotes, scaleFacts } from '../../words/shelf.ts';
 
@@ -69,7 +69,7 @@ function knownWater(scale: StripScale, onForget: EntryActions['onForget']): HTML
 function everyEye(scale: StripScale): HTMLElement {
   const details = h('details', {}, h('summary', {}, 'As every kind of eyes sees it', said(scale)));
   const open = async () => {
-    const { eyeTables } = await import('../vision/eye-tables.ts');
+    const { eyeTables } = await import('../scale/eye-tables.ts');
     details.append(eyeTables(scale));
   };
   details.addEventListener('toggle', () => void open(), { once: true });

@@ -1,7 +1,7 @@
 /** The visitor's own scales, and what can be done with them and with the practice scales. */
 import { onOpenedFile } from '../../browser/offline.ts';
 import { deleteScale, keepScale, keptScales } from '../../browser/scales.ts';
-import { saveScale } from './save-scale.ts';
+import { saveScale } from '../scale/save-scale.ts';
 import { remember } from '../../browser/remembered.ts';
 import { duplicateOf, freeScaleId } from '../../core/scale/edit-scale.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
@@ -114,7 +114,7 @@ class ScaleShelf extends HTMLElement {
   }
 
   async #import(file: File): Promise<void> {
-    const { faultSentence, MAX_BYTES, readScaleFile } = await import('./scale-file.ts');
+    const { faultSentence, MAX_BYTES, readScaleFile } = await import('../scale/scale-file.ts');
     const text = file.size > MAX_BYTES ? ' '.repeat(MAX_BYTES + 1) : await file.text();
     const read = readScaleFile(text);
     if (!read.ok && isLogbook(text)) {

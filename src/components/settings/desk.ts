@@ -91,7 +91,7 @@ class SettingsDesk extends HTMLElement {
 
   async #save(): Promise<void> {
     try {
-      const { exportAsItIs, exportJson } = await import('../log/export.ts');
+      const { exportAsItIs, exportJson } = await import('../keep/export.ts');
       await (this.#logbook.store.kind === 'newer' ? exportAsItIs() : exportJson(this.#logbook));
       this.#say('Saved to your downloads.');
     } catch (error) {

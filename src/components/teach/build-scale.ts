@@ -4,7 +4,7 @@ import { freeScaleId } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { withStripBase } from '../../core/scale/strip-base.ts';
 import { type TaughtPhoto, teachScale } from '../../core/scale/teach.ts';
-import { concernsOf } from '../scales/concerns-of.ts';
+import { concernsOf } from '../scale/concerns-of.ts';
 import { faultSentence } from '../../words/faults.ts';
 import type { ChartResult, ChartResultRow } from './chart-result.ts';
 import type { StripResult } from './strip-draft.ts';

@@ -3,8 +3,8 @@ import { keepScale, type KeptWhere } from '../../browser/scales.ts';
 import { parameterName } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
-import { concernList } from '../scales/concerns.ts';
-import { padRibbon } from '../scales/pad-ribbon.ts';
+import { concernList } from '../scale/concerns.ts';
+import { padRibbon } from '../scale/pad-ribbon.ts';
 import type { Build } from './build-scale.ts';
 
 export class CheckStep {

@@ -116,7 +116,7 @@ class TeachDesk extends HTMLElement {
     need<HTMLElement>(done, '.on-device').hidden = true;
     need<HTMLElement>(done, '.only-here').hidden = false;
     need(done, '[data-save]').addEventListener('click', () => {
-      void import('../scales/save-scale.ts').then(({ saveScale }) => saveScale(scale)).then(() => (this.#saved = true));
+      void import('../scale/save-scale.ts').then(({ saveScale }) => saveScale(scale)).then(() => (this.#saved = true));
     });
   }
 }

@@ -7,7 +7,7 @@ import { parameterName, refusalMessage } from '../../words/reading.ts';
 import { matchPads } from '../../core/scale/match.ts';
 import type { StripFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
-import { cardPicture } from '../read/card-picture.ts';
+import { cardPicture } from '../photo/card-picture.ts';
 import type { ChartResult } from './chart-result.ts';
 import { type Opened, PhotoEntry } from './photo-entry.ts';
 import { readMillimetres } from './rows.ts';

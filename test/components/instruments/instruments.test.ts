@@ -14,7 +14,7 @@ import {
   stripsAddUp,
   TRUTH,
 } from '../../../src/components/instruments/strips-add-up.ts';
-import { examplePoolLitres } from '../../../src/components/learn/example.ts';
+import { examplePoolLitres } from '../../../src/components/drawings/example.ts';
 import { toMarkup } from '../../../src/components/svg.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

@@ -1,5 +1,5 @@
 import * as figures from '../../../src/components/learn/figures.ts';
-import { examplePoolLitres } from '../../../src/components/learn/example.ts';
+import { examplePoolLitres } from '../../../src/components/drawings/example.ts';
 import { describe, expect, it } from 'vitest';
 import { readTable } from '../../reference/read-table.ts';
 

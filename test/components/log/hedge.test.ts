@@ -2,8 +2,8 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { wordText } from '../../../src/components/log/measures.ts';
-import { toReadingEntry } from '../../../src/components/log/reading-entry.ts';
+import { wordText } from '../../../src/components/keep/measures.ts';
+import { toReadingEntry } from '../../../src/components/keep/reading-entry.ts';
 import { wordFor } from '../../../src/words/sheet.ts';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { readLogJson } from '../../../src/core/log/read-json.ts';

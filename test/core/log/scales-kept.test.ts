@@ -1,7 +1,7 @@
 /** What any strip scale can say can be kept in the logbook, and brought back from its files. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { toReadingEntry } from '../../../src/components/log/reading-entry.ts';
+import { toReadingEntry } from '../../../src/components/keep/reading-entry.ts';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { readLogJson } from '../../../src/core/log/read-json.ts';
 import { entrySchema, type ReadingEntry } from '../../../src/core/log/schema.ts';

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { handOver, takeHandover } from '../../../src/browser/handover.ts';
-import { toReadingEntry } from '../../../src/components/log/reading-entry.ts';
+import { toReadingEntry } from '../../../src/components/keep/reading-entry.ts';
 import { measurementOf } from '../../../src/core/reading/entry.ts';
 import { readLogCsv } from '../../../src/core/log/read-csv.ts';
 import { readLogJson } from '../../../src/core/log/read-json.ts';

@@ -7,7 +7,7 @@ import { add } from '../../../core/water/moves/add.ts';
 import { saturationIndex } from '../../../core/water/saturation.ts';
 import { hydrochloricMmolPerMl } from '../../../core/water/strength.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL, waterOf, type Water } from '../../../core/water/water.ts';
-import { EXAMPLE_WATER, examplePoolLitres } from '../example.ts';
+import { EXAMPLE_WATER, examplePoolLitres } from '../../drawings/example.ts';
 import { liquid, signed, whole } from '../../../words/figures.ts';
 
 /** Commonest strength on labels, % by mass. */

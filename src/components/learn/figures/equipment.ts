@@ -1,7 +1,7 @@
 /** Figures about the chlorinator and the filter of the example pool. */
 import { hoursToRaise } from '../../../core/pool/chlorinator.ts';
 import { MOLAR_MASS } from '../../../core/water/constants.ts';
-import { EXAMPLE_WATER, examplePoolLitres } from '../example.ts';
+import { EXAMPLE_WATER, examplePoolLitres } from '../../drawings/example.ts';
 import { PUMP_LITRES_PER_HOUR } from './pool.ts';
 import { litresOf, percent, whole } from '../../../words/figures.ts';
 

@@ -8,7 +8,7 @@ import { hypochloriteMmolPerMl, mmolPerGram } from '../../../core/water/strength
 import { MOLAR_MASS } from '../../../core/water/constants.ts';
 import { convert } from '../../../core/water/units.ts';
 import { CHLORINE_PER_MMOL } from '../../../core/water/water.ts';
-import { EXAMPLE_POOL, examplePoolLitres } from '../example.ts';
+import { EXAMPLE_POOL, examplePoolLitres } from '../../drawings/example.ts';
 import { exampleWater } from './balance.ts';
 import { liquid, litres, percent, solid, whole } from '../../../words/figures.ts';
 

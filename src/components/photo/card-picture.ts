@@ -4,7 +4,6 @@ import type { PadReading, Place } from '../../core/reading/reading.ts';
 import type { Pixels } from '../../vision/pixels.ts';
 import { h } from '../dom.ts';
 import { svg, toElement, type SvgNode } from '../svg.ts';
-import { lettersOf } from './reasons.ts';
 import { mean } from '../../core/math/average.ts';
 
 type Outline = PadReading['outline'];
@@ -66,4 +65,10 @@ export async function pixelsOf(jpeg: Uint8Array<ArrayBuffer>): Promise<Pixels | 
   } catch {
     return null;
   }
+}
+
+/** A letter for every code that has a place, in the order of the places. */
+export function lettersOf(places: readonly Place[]): ReadonlyMap<string, string> {
+  const codes = [...new Set(places.map(({ code }) => code))];
+  return new Map(codes.map((code, i) => [code, String.fromCharCode(0x61 + i)]));
 }

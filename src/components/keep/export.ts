@@ -25,7 +25,7 @@ import { judgementText } from '../../words/reading.ts';
 import { fileName, saveFile } from '../../browser/save-file.ts';
 import { siteBase } from '../href.ts';
 import { noteCopy } from './last-copy.ts';
-import { reasonText } from './summary.ts';
+import { nextTestText } from '../../words/log.ts';
 
 /** Everything: all pools, entries, pictures and scales. */
 export async function exportJson({ store }: Logbook): Promise<void> {
@@ -97,7 +97,7 @@ export function exportCalendar(next: NextTest, pool: Pool): void {
     start: reminderTime(next.time, now.toISOString(), zoneMinutesAt(now)),
     minutes: 15,
     summary: `Test the pool: ${pool.name}`,
-    description: reasonText(next),
+    description: nextTestText(next),
   };
   saveFile(fileName('next-test', 'ics'), [writeCalendar([event], now.toISOString())], 'text/calendar');
 }

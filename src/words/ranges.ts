@@ -1,5 +1,5 @@
 /** Published ranges as an explainer shows them: chosen by source, with whose they are in plain words. */
-import { rangesOf, type RangeParameter, type SourcedRange } from '../../core/water/ranges.ts';
+import { rangesOf, type RangeParameter, type SourcedRange } from '../core/water/ranges.ts';
 
 interface Whose {
   /** How the core's name of it begins. */

@@ -1,6 +1,6 @@
 /** Where a reading and a word about it are explained; addresses for `href`. */
-import type { PadQuantity } from '../../core/measurement/quantities.ts';
-import type { Word } from '../../core/reading/reading.ts';
+import type { PadQuantity } from '../core/measurement/quantities.ts';
+import type { Word } from '../core/reading/reading.ts';
 
 const SECTIONS: Readonly<Record<Word, string>> = {
   low: '#when-it-is-low-when-it-is-high',

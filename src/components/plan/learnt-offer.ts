@@ -6,7 +6,7 @@ import { chlorineUse, type LearntRate } from '../../core/log/chlorine-use.ts';
 import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { h, need } from '../dom.ts';
-import { rateText } from './measures.ts';
+import { rateText } from '../keep/measures.ts';
 
 export async function offerLearnt(place: HTMLElement): Promise<void> {
   const logbook = await openLogbook();

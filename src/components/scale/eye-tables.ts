@@ -1,10 +1,10 @@
 /** A scale that was taught, as several kinds of eyes see it: the same drawing and table that practice scales have. */
-import './vision.css';
+import '../vision/vision.css';
 import { parameterName } from '../../words/reading.ts';
 import type { ScalePad, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { toElement } from '../svg.ts';
-import { drawByEye, eyeColumns, eyeRows, STRENGTHS, VERDICT_WORDS } from './by-eye.ts';
+import { drawByEye, eyeColumns, eyeRows, STRENGTHS, VERDICT_WORDS } from '../vision/by-eye.ts';
 
 /** Full strength is shown first; the others are drawn when they are chosen. */
 export function eyeTables(scale: StripScale): HTMLElement {
