@@ -5,7 +5,7 @@ import { parseIso } from '../core/log/time.ts';
 import { waterNow, type WaterNow } from '../core/track/estimate.ts';
 import { readText } from './files.ts';
 import { EXIT, print } from './output.ts';
-import { entryFault } from '../words/log.ts';
+import { problemText } from '../words/log.ts';
 
 const USAGE = `Usage: npm run --silent now -- LOGBOOK.json [--at TIME]
 LOGBOOK.json is what the logbook's page exports. TIME is a date or a time like 2026-07-14T18:00+02:00; the clock's time
@@ -57,7 +57,7 @@ async function run(path: string, moment: string): Promise<number> {
     console.error(`${path} is no logbook that can be read here (${read.failure}). Export one from the logbook's page.`);
     return EXIT.wrongUse;
   }
-  for (const { where, fault } of read.problems) console.error(`Left aside: ${where}: ${entryFault(fault)}`);
+  for (const problem of read.problems) console.error(`Left aside: ${problemText(problem)}`);
   let found = 0;
   for (const pool of read.incoming.pools) {
     const now = waterNow(read.incoming.entries, pool, moment);

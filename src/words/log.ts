@@ -1,6 +1,6 @@
 /** The logbook's sentences and words: one place. */
 import type { StoreFailure } from '../core/log/store-failure.ts';
-import type { FileFailure } from '../core/log/incoming.ts';
+import type { FileFailure, FileProblem } from '../core/log/incoming.ts';
 import type { NextTest } from '../core/log/next-test.ts';
 import { ROUTINE_DAYS } from '../core/pool/test-times.ts';
 import { parameterName } from './reading.ts';
@@ -128,6 +128,11 @@ const FAULTS: Readonly<Record<string, string>> = {
   'too-small': 'it is too small, or too short',
   'too-large': 'it is too large, or too long',
 };
+
+/** Which part of a file is left aside, and why. */
+export function problemText({ where, fault }: FileProblem): string {
+  return `${where.what} ${where.at}: ${entryFault(fault)}`;
+}
 
 /** What is wrong with something of a logbook's file, and in which of its fields. */
 export function entryFault({ path, code, allowed, facts }: Fault): string {

@@ -121,7 +121,7 @@ describe('bringing a file in', () => {
   it('leaves out an unsound choice and says which', async () => {
     const file = (await fileOf(theirs)).replace('"us"', '"furlongs"');
     const result = await previewText(await openLogbook(), 'file.json', file);
-    expect(result).toMatchObject({ ok: true, preview: { problems: [{ where: 'choice 1' }] } });
+    expect(result).toMatchObject({ ok: true, preview: { problems: [{ where: { what: 'choice', at: 1 } }] } });
   });
 });
 

@@ -5,7 +5,7 @@ import { h } from '../dom.ts';
 import { choiceLines, replaceBox } from './preview-choices.ts';
 import type { Preview } from './import.ts';
 import { countText } from '../../words/grammar.ts';
-import { entryFault } from '../../words/log.ts';
+import { problemText } from '../../words/log.ts';
 
 /** More would be a wall. */
 const MAX_PROBLEMS = 8;
@@ -39,7 +39,7 @@ export function previewView(
           h(
             'ul',
             {},
-            ...problems.slice(0, MAX_PROBLEMS).map(({ where, fault }) => h('li', {}, `${where}: ${entryFault(fault)}`)),
+            ...problems.slice(0, MAX_PROBLEMS).map((problem) => h('li', {}, problemText(problem))),
             problems.length > MAX_PROBLEMS ? h('li', {}, `and ${problems.length - MAX_PROBLEMS} more`) : null,
           ),
         ),

@@ -22,9 +22,14 @@ export interface Incoming {
 
 /** Something in the file that can't be used; the rest of the file can. */
 export interface FileProblem {
-  /** "row 12" of a table, "entry 12" of a JSON file, counted from one. */
-  readonly where: string;
+  readonly where: PlaceInFile;
   readonly fault: Fault;
+}
+
+export interface PlaceInFile {
+  readonly what: 'line' | 'pool' | 'entry' | 'scale' | 'picture' | 'choice';
+  /** Counted from one; an entry's id where its number isn't known any more. */
+  readonly at: number | string;
 }
 
 /** Why a file can't be used at all. */
@@ -34,11 +39,16 @@ export type ReadFile =
   | { readonly ok: true; readonly incoming: Incoming; readonly problems: readonly FileProblem[] }
   | { readonly ok: false; readonly failure: FileFailure };
 
+/** What stands in a list, counted from one. */
+export function numbered(what: PlaceInFile['what']): (index: number) => PlaceInFile {
+  return (index) => ({ what, at: index + 1 });
+}
+
 /** Keeps what the schema accepts and says what is wrong with the rest. */
 export function sift<T>(
   schema: z.ZodMiniType<T>,
   items: readonly unknown[],
-  whereOf: (index: number) => string,
+  whereOf: (index: number) => PlaceInFile,
 ): { good: T[]; problems: FileProblem[] } {
   const good: T[] = [];
   const problems: FileProblem[] = [];
@@ -57,7 +67,7 @@ export function withinDates(read: ReadFile, now: string): ReadFile {
   const far = entries.filter(({ time }) => !isPlausibleTime(time, now));
   if (far.length === 0) return read;
   const problems = far.map(({ time, id }): FileProblem => ({
-    where: `entry ${id}`,
+    where: { what: 'entry', at: id },
     fault: { path: [], code: 'far-date', facts: { date: time.slice(0, 10) } },
   }));
   const near = entries.filter(({ time }) => isPlausibleTime(time, now));

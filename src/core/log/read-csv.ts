@@ -4,7 +4,7 @@ import { METHODS } from '../measurement/methods.ts';
 import { QUANTITY_IDS, type QuantityId, unitOf } from '../measurement/quantities.ts';
 import { contentOf, nameOf } from './csv-columns.ts';
 import { readCsv } from './csv.ts';
-import { type FileProblem, type ReadFile, sift } from './incoming.ts';
+import { type FileProblem, type PlaceInFile, type ReadFile, sift } from './incoming.ts';
 import { type Entry, entrySchema, LOG_VERSION, type Pool, poolSchema } from './schema.ts';
 import { cleanText } from '../text.ts';
 import { parseIso } from './time.ts';
@@ -58,7 +58,8 @@ function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
     if (record === 'about') continue;
     if (record === 'pool') poolRows.push(row);
     else {
-      const key = row.cells('id') || [record, row.cells('time'), row.cells('pool')].join('\n');
+      const id = row.cells('id');
+      const key = JSON.stringify(id === '' ? [record, row.cells('time'), row.cells('pool')] : [id]);
       const group = latest.get(key);
       if (group && (record === '' || record === 'reading') && !isSaidIn(group, row)) group.push(row);
       else {
@@ -87,8 +88,8 @@ function isSaidIn(group: readonly TableRow[], { cells }: TableRow): boolean {
   return cells('id') === '' && group.filter(same('parameter')).some(same('measured by'));
 }
 
-function at(rows: readonly TableRow[]): (index: number) => string {
-  return (index) => `line ${rows[index]!.line}`;
+function at(rows: readonly TableRow[]): (index: number) => PlaceInFile {
+  return (index) => ({ what: 'line', at: rows[index]!.line });
 }
 
 /** Finds the pool that a row means, by id, else by name; makes one for a name that is new. */

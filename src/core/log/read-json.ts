@@ -2,7 +2,7 @@
 import * as z from 'zod/mini';
 import { parseScale, type StripScale } from '../scale/schema.ts';
 import { type Choice, choiceSchema } from './choices.ts';
-import { type FilePicture, type FileProblem, type ReadFile, sift } from './incoming.ts';
+import { type FilePicture, type FileProblem, numbered, type ReadFile, sift } from './incoming.ts';
 import { migrate } from './migrate.ts';
 import { type Entry, entrySchema, poolSchema } from './schema.ts';
 import { LOG_FORMAT } from './write-json.ts';
@@ -43,15 +43,15 @@ export function readLogJson(text: string): ReadFile {
   if (!envelope.success) return { ok: false, failure: 'not-a-logbook' };
   const migrated = migrate(envelope.data, envelope.data.version);
   if (!migrated.ok) return { ok: false, failure: migrated.newer ? 'newer-version' : 'other-version' };
-  const pools = sift(poolSchema, migrated.log.pools, (i) => `pool ${i + 1}`);
-  const entries = sift<Entry>(entrySchema, migrated.log.entries, (i) => `entry ${i + 1}`);
+  const pools = sift(poolSchema, migrated.log.pools, numbered('pool'));
+  const entries = sift<Entry>(entrySchema, migrated.log.entries, numbered('entry'));
   const scales = siftScales(envelope.data.scales);
   const pictures = sift<FilePicture & { type: 'image/jpeg' }>(
     pictureSchema,
     envelope.data.pictures,
-    (i) => `picture ${i + 1}`,
+    numbered('picture'),
   );
-  const choices = sift<Choice>(choiceSchema, envelope.data.choices, (i) => `choice ${i + 1}`);
+  const choices = sift<Choice>(choiceSchema, envelope.data.choices, numbered('choice'));
   return {
     ok: true,
     incoming: {
@@ -71,7 +71,7 @@ function siftScales(items: readonly unknown[]): { good: StripScale[]; problems: 
   items.forEach((item, i) => {
     const result = parseScale(item);
     if (result.ok) good.push(result.scale);
-    else problems.push({ where: `scale ${i + 1}`, fault: result.issues[0]! });
+    else problems.push({ where: numbered('scale')(i), fault: result.issues[0]! });
   });
   return { good, problems };
 }

@@ -25,7 +25,9 @@ describe('dates that an entry can have', () => {
     const read = withinDates({ ok: true, incoming, problems: [] }, NOW);
     expect(read).toMatchObject({
       incoming: { entries: [near] },
-      problems: [{ where: 'entry far-away', fault: { code: 'far-date', facts: { date: '9999-01-01' } } }],
+      problems: [
+        { where: { what: 'entry', at: 'far-away' }, fault: { code: 'far-date', facts: { date: '9999-01-01' } } },
+      ],
     });
   });
 });

@@ -48,7 +48,7 @@ describe('a part that can’t be used', () => {
       pictures: [{ id: 'abcd-1', base64: '/9j/' }],
       choices: [sound, sound],
     });
-    expect(problems.map(({ where }) => where)).toEqual([
+    expect(problems.map(({ where }) => `${where.what} ${where.at}`)).toEqual([
       'pool 2',
       'entry 1',
       'entry 3',
@@ -78,7 +78,10 @@ describe('a part that can’t be used', () => {
 
   it.each(['/9j/A', '/9j', 'x/9j/', '/9j/AA=A', '/9j/====', '/9j/AAA-'])('is a picture of %j', (base64) => {
     const { pictures, problems } = read({ pictures: [{ id: 'abcd-1', type: 'image/jpeg', base64 }] });
-    expect({ pictures, where: problems.map(({ where }) => where) }).toEqual({ pictures: [], where: ['picture 1'] });
+    expect({ pictures, where: problems.map(({ where }) => `${where.what} ${where.at}`) }).toEqual({
+      pictures: [],
+      where: ['picture 1'],
+    });
   });
 
   it.each(['/9j/', '/9j/AAA=', '/9j/AA=='])('is no picture of %j', (base64) => {

@@ -141,7 +141,11 @@ describe('hostile files', () => {
       const back = readLogJson(
         JSON.stringify({ format: 'dipwise-logbook', version: 3, pictures: [{ id: 'abcd-1', type, base64 }] }),
       );
-      expect(back).toMatchObject({ ok: true, incoming: { pictures: [] }, problems: [{ where: 'picture 1' }] });
+      expect(back).toMatchObject({
+        ok: true,
+        incoming: { pictures: [] },
+        problems: [{ where: { what: 'picture', at: 1 } }],
+      });
     }
   });
 });

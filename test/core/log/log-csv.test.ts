@@ -138,7 +138,7 @@ describe('the table of the logbook', () => {
     );
     if (!read.ok) throw new Error(read.failure);
     expect(read.incoming.entries).toHaveLength(1);
-    expect(read.problems.map(({ where }) => where)).toEqual([
+    expect(read.problems.map(({ where }) => `${where.what} ${where.at}`)).toEqual([
       'line 3',
       'line 4',
       'line 5',

@@ -75,7 +75,7 @@ describe('a row', () => {
   it('of another unit than its parameter’s is refused', () => {
     const { entries, problems } = read('time,parameter,value,unit', '2026-06-02,ph,7.4,mg/L', '2026-06-03,ph,7.4,pH');
     expect(entries).toHaveLength(1);
-    expect(problems).toMatchObject([{ where: 'line 2' }]);
+    expect(problems).toMatchObject([{ where: { what: 'line', at: 2 } }]);
   });
 
   it('of a reading joins those of its time and pool; additions and notes stay apart', () => {
@@ -151,7 +151,7 @@ describe('a row', () => {
   it.each(['7.4.1', '0x7', '7 4', 'Infinity', '.', '1e9999', '<7', '7pH'])('takes %s for none', (cell) => {
     expect(read('time,parameter,value', `2026-06-02,ph,${cell}`)).toMatchObject({
       entries: [],
-      problems: [{ where: 'line 2' }],
+      problems: [{ where: { what: 'line', at: 2 } }],
     });
   });
 });
@@ -193,7 +193,9 @@ describe('a pool', () => {
   });
 
   it('that is wrong is named by its line', () => {
-    expect(read('record,time,pool,pool volume', 'pool,,Upper pool,-3').problems).toMatchObject([{ where: 'line 2' }]);
+    expect(read('record,time,pool,pool volume', 'pool,,Upper pool,-3').problems).toMatchObject([
+      { where: { what: 'line', at: 2 } },
+    ]);
   });
 });
 

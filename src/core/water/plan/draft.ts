@@ -25,6 +25,8 @@ export interface Context {
 export interface Draft {
   readonly id: string;
   readonly kind: StepKind;
+  /** Of several rounds of acid and air, which. */
+  readonly round?: number;
   /** Comes after everything else, whatever its kind. */
   readonly last?: true;
   /** Only once the stabilizer has dissolved. */

@@ -87,7 +87,7 @@ function reason(ended: Ended, target: Exclude<TargetId, 'saturation-index'>, spa
       return 'goes-on-after-retest';
     case 'total-alkalinity':
       if (isHigh) {
-        const goesOn = drafts.some(({ id }) => id.includes('-round-')) || span.low > targets[target].limit;
+        const goesOn = drafts.some(({ round }) => round !== undefined) || span.low > targets[target].limit;
         return goesOn ? 'goes-on-after-retest' : 'comes-down-with-acid';
       }
       break;

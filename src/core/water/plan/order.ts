@@ -36,8 +36,8 @@ const MAX_HOURS = 2;
 
 export function inOrder(drafts: readonly Draft[]): Draft[] {
   // Rounds of acid and air belong together and come in the order they were drafted.
-  const rank = ({ kind, id, last }: Draft) =>
-    last ? RANK.length : RANK.indexOf(id.includes('-round-') ? 'lower-ph' : kind);
+  const rank = ({ kind, round, last }: Draft) =>
+    last ? RANK.length : RANK.indexOf(round === undefined ? kind : 'lower-ph');
   return drafts
     .map((draft, i) => ({ draft, i }))
     .sort((a, b) => rank(a.draft) - rank(b.draft) || a.i - b.i)

@@ -154,7 +154,7 @@ function rounds(balance: Balance): Draft[] {
     if (acid.length === 0) break;
     cases = acid.reduce((state, draft) => draft.apply(state), cases);
     const air = airTo({ ...balance, cases }, balance.aim.ph, `aerate-round-${round}`);
-    drafts.push(...acid, ...air);
+    drafts.push(...[...acid, ...air].map((draft) => ({ ...draft, round })));
     cases = air.reduce((state, draft) => draft.apply(state), cases);
   }
   return drafts;
