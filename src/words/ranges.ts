@@ -1,4 +1,5 @@
 /** Published ranges as an explainer shows them: chosen by source, with whose they are in plain words. */
+import { formatValue } from './numbers.ts';
 import { rangesOf, type RangeParameter, type SourcedRange } from '../core/water/ranges.ts';
 
 interface Whose {
@@ -64,9 +65,8 @@ function fail(message: string): never {
 
 /** '7.2 to 7.8', 'up to 90', 'from 1', or nothing. */
 export function between(low: number | null, high: number | null): string {
-  const said = (x: number) => String(x).replace('-', '−');
   if (low === null && high === null) return '';
-  if (low === null) return high === 0 ? '0' : `up to ${said(high!)}`;
-  if (high === null) return `from ${said(low)}`;
-  return low === high ? said(low) : `${said(low)} to ${said(high)}`;
+  if (low === null) return high === 0 ? '0' : `up to ${formatValue(high!)}`;
+  if (high === null) return `from ${formatValue(low)}`;
+  return low === high ? formatValue(low) : `${formatValue(low)} to ${formatValue(high)}`;
 }

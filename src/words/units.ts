@@ -17,9 +17,9 @@ export function volumeUnit(units: UnitSystem): 'L' | 'US gal' {
 }
 
 /** "28,500 L", "7,500 US gal" */
-export function volumeText(litres: number, units: UnitSystem): string {
+export function volumeText(litres: number, units: UnitSystem, figures = 4): string {
   const value = units === 'us' ? convert('volume', litres, 'L', 'gal') : litres;
-  return withUnit(numberText(value, { figures: 4 }), volumeUnit(units));
+  return withUnit(numberText(value, { figures }), volumeUnit(units));
 }
 
 /** pH has no unit to show. */

@@ -2,6 +2,7 @@
 import { activeChlorine, chlorineShares, type ChlorineWater } from '../../core/water/chlorine.ts';
 import { milligrams, percent } from '../../words/figures.ts';
 import { drawPlot, line, plot, spot, steps, text, valueAtX } from './chart.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -15,7 +16,7 @@ export const controls: readonly Control[] = [
 const OTHERS = [0, 30, 100];
 
 const chart = plot(
-  { from: 6.6, to: 8.6, ticks: [6.6, 7, 7.4, 7.8, 8.2, 8.6], name: 'pH', say: (x) => x.toFixed(1) },
+  { from: 6.6, to: 8.6, ticks: [6.6, 7, 7.4, 7.8, 8.2, 8.6], name: 'pH', say: (x) => numberText(x, { decimals: 1 }) },
   {
     from: 0.001,
     to: 1,

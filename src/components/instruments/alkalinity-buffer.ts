@@ -3,6 +3,7 @@ import { add } from '../../core/water/moves/add.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { waterOf, type Water } from '../../core/water/water.ts';
 import { drawPlot, line, plot, spot, steps, text, valueAtX, type Point } from './chart.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -33,7 +34,7 @@ export const alkalinityBuffer: Instrument = {
   show(settings) {
     const after = afterDrops(settings, settings['drops']!);
     const answer = after
-      ? `After ${settings['drops']} drops the pH is ${after.ph.toFixed(1)} and ${Math.max(0, Math.round(after.totalAlkalinity))} mg/L of alkalinity is left. ${firstDrop(settings)}`
+      ? `After ${settings['drops']} drops the pH is ${numberText(after.ph, { decimals: 1 })} and ${Math.max(0, Math.round(after.totalAlkalinity))} mg/L of alkalinity is left. ${firstDrop(settings)}`
       : 'So much stabilizer can’t go with so little alkalinity at this pH: one of these readings is wrong.';
     const others = OTHERS.filter((alkalinity) => alkalinity !== settings['alkalinity']).flatMap((alkalinity) => {
       const points = curve({ ...settings, alkalinity });
@@ -83,5 +84,5 @@ function curve(settings: Settings): Point[] {
 function firstDrop(settings: Settings): string {
   const [before, after] = [afterDrops(settings, settings['drops']!), afterDrops(settings, settings['drops']! + 1)];
   if (!before || !after) return '';
-  return `One drop more takes ${(before.ph - after.ph).toFixed(2)} off the pH.`;
+  return `One drop more takes ${numberText(before.ph - after.ph, { decimals: 2 })} off the pH.`;
 }

@@ -2,6 +2,7 @@
 import { chlorinatorHours } from '../../core/pool/chlorinator.ts';
 import { svg, type SvgNode } from '../svg.ts';
 import { text } from './chart.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -15,7 +16,7 @@ export const chlorinatorHoursInstrument: Instrument = {
   controls,
   show(settings) {
     const { hours, beyondDay } = hoursOf(settings);
-    const said = hours < 10 ? hours.toFixed(1) : String(Math.round(hours));
+    const said = hours < 10 ? numberText(hours, { decimals: 1 }) : String(Math.round(hours));
     const answer = beyondDay
       ? `It would take ${said} hours a day, and a day has 24: this cell can't keep up. Turn it up, cover the pool, or look at the stabilizer.`
       : `About ${said} hours a day. The pool uses ${grams(settings)} g of chlorine in that day.`;
@@ -32,7 +33,7 @@ export function hoursOf({ volume, use, output, setting }: Settings) {
 }
 
 function grams({ volume, use }: Settings): string {
-  return (volume! * use!).toFixed(0);
+  return numberText(volume! * use!, { decimals: 0 });
 }
 
 /** A day as a ruled line; the hours it runs are hatched. */

@@ -1,4 +1,5 @@
 /** What an instrument is: a few controls, and a pure function from their settings to a picture and an answer in words. */
+import { numberText } from '../../words/numbers.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { SvgNode } from '../svg.ts';
 
@@ -39,7 +40,7 @@ export function startSettings(controls: readonly Control[]): Settings {
 /** The setting as the control's step can show it. */
 export function formatSetting(value: number, { step, unit }: Pick<Control, 'step' | 'unit'>): string {
   const digits = step >= 1 ? 0 : Math.ceil(-Math.log10(step) - 1e-9);
-  const number = value.toFixed(digits).replace('-', '−');
+  const number = numberText(value, { decimals: digits });
   return unit === '' ? number : `${number} ${unit}`;
 }
 

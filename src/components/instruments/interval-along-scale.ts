@@ -4,6 +4,7 @@ import { curveThrough } from '../../core/scale/curve.ts';
 import { drawRibbon } from '../ribbon/drawing.ts';
 import { END_MARGIN } from '../ribbon/ribbon.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
+import { numberText } from '../../words/numbers.ts';
 import { PRACTICE_PAD } from './practice-pad.ts';
 
 export const controls: readonly Control[] = [
@@ -17,7 +18,7 @@ export const intervalAlongScale: Instrument = {
   controls,
   show(settings) {
     const { gap, best, alternative, offScale } = placementOf(settings);
-    const at = (value: number) => value.toFixed(1);
+    const at = (value: number) => numberText(value, { decimals: 1 });
     const width = `A doubt of ${at(settings['doubt']!)} in colour, where the blocks beside it are ${at(gap)} apart, is a width of ${at(best.high - best.low)} in pH.`;
     const second = alternative
       ? ` Or ${at(alternative.low)} to ${at(alternative.high)}: the scale comes near itself.`

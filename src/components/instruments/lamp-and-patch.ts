@@ -9,6 +9,7 @@ import { svg, type SvgNode } from '../svg.ts';
 import { text } from './chart.ts';
 import type { Control, Instrument } from './instrument.ts';
 import { PRACTICE_PAD } from './practice-pad.ts';
+import { numberText } from '../../words/numbers.ts';
 import { photograph, photographCard, type Lamp } from './toy-camera.ts';
 
 export const controls: readonly Control[] = [
@@ -50,13 +51,13 @@ type Look = ReturnType<typeof look>;
 
 function answerOf({ raw, corrected, truth }: Look): string {
   return (
-    `The pad is pH ${truth}. Its colour in the photo is ${raw.off.toFixed(1)} off: ${readAs(raw.value)}. ` +
-    `Corrected by the greys it is ${corrected.off.toFixed(1)} off: ${readAs(corrected.value)}.`
+    `The pad is pH ${truth}. Its colour in the photo is ${numberText(raw.off, { decimals: 1 })} off: ${readAs(raw.value)}. ` +
+    `Corrected by the greys it is ${numberText(corrected.off, { decimals: 1 })} off: ${readAs(corrected.value)}.`
   );
 }
 
 function readAs(value: number | null): string {
-  return value === null ? 'near no part of the scale' : `it would be read as ${value.toFixed(1)}`;
+  return value === null ? 'near no part of the scale' : `it would be read as ${numberText(value, { decimals: 1 })}`;
 }
 
 const CARD = { left: 52, top: 62, scale: 1.3 } as const;
@@ -104,7 +105,7 @@ function lampDrawing(x: number, y: number): SvgNode[] {
 function swatch(top: number, name: string, lab: Triple, value: number | null): SvgNode[] {
   return [
     svg('rect', { x: 300, y: top, width: 84, height: 30, fill: hex(labToSrgb(lab)), class: 'thin' }),
-    text(300, top + 45, `${name}: ${value === null ? '?' : value.toFixed(1)}`, 'start'),
+    text(300, top + 45, `${name}: ${value === null ? '?' : numberText(value, { decimals: 1 })}`, 'start'),
   ];
 }
 

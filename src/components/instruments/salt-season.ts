@@ -2,6 +2,7 @@
 import { concentrationAfter, dailyFlows, type WaterBalance } from '../../core/pool/losses.ts';
 import { EXAMPLE_POOL, examplePoolLitres } from '../drawings/example.ts';
 import { drawPlot, line, plot, spot, steps, valueAtX } from './chart.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -73,7 +74,7 @@ function lossOf(settings: Settings, start: number, now: number): string {
   const { outLitres, overflowLitres } = dailyFlows(balanceOf(settings));
   const kilograms = ((start - now) * examplePoolLitres()) / 1e6;
   const how = overflowLitres > 0 ? 'Some of the rain ran over. ' : '';
-  return `${how}About ${Math.round(outLitres * 7)} litres a week left with their salt, ${kilograms.toFixed(kilograms < 10 ? 1 : 0)} kg in all; none was used up by the cell.`;
+  return `${how}About ${Math.round(outLitres * 7)} litres a week left with their salt, ${numberText(kilograms, { decimals: kilograms < 10 ? 1 : 0 })} kg in all; none was used up by the cell.`;
 }
 
 function round(milligrams: number): string {

@@ -3,6 +3,8 @@ import { saturationIndex } from '../../core/water/saturation.ts';
 import { waterOf } from '../../core/water/water.ts';
 import type { SvgNode } from '../svg.ts';
 import { drawPlot, line, plot, spot, steps, text, valueAtX, valueAtY, type Point } from './chart.ts';
+import { signed } from '../../words/figures.ts';
+import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
 export const controls: readonly Control[] = [
@@ -19,7 +21,13 @@ const BAND = { low: -0.3, high: 0.3 } as const;
 const LEVELS = [-0.6, BAND.low, 0, BAND.high, 0.6];
 
 const chart = plot(
-  { from: 6.8, to: 8.4, ticks: [6.8, 7, 7.2, 7.4, 7.6, 7.8, 8, 8.2, 8.4], name: 'pH', say: (x) => x.toFixed(1) },
+  {
+    from: 6.8,
+    to: 8.4,
+    ticks: [6.8, 7, 7.2, 7.4, 7.6, 7.8, 8, 8.2, 8.4],
+    name: 'pH',
+    say: (x) => numberText(x, { decimals: 1 }),
+  },
   { from: 20, to: 240, ticks: [40, 80, 120, 160, 200, 240], name: 'total alkalinity, mg/L' },
   400,
   270,
@@ -101,10 +109,4 @@ function tryIndex(settings: Settings): number | null {
   } catch {
     return null;
   }
-}
-
-export function signed(index: number): string {
-  const shown = index.toFixed(1);
-  if (Number(shown) === 0) return '0.0';
-  return index < 0 ? shown.replace('-', '−') : `+${shown}`;
 }

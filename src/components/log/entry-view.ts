@@ -14,7 +14,7 @@ import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import { planHash } from '../../browser/open-plan.ts';
 import { KEPT, kindTitle, nextText, OPEN_PLAN } from '../../words/kept-plan.ts';
-import { formatValue } from '../../words/numbers.ts';
+import { formatValue, numberText } from '../../words/numbers.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { intervalText, loggedText, shownUnit, temperatureText, wordText } from '../keep/measures.ts';
 import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
@@ -160,7 +160,7 @@ function additionBody({ amount, unit, product, agent, chlorineGrams, acidMoles }
   const facts = [
     agent === 'other' ? '' : AGENT_WORDS[agent].words,
     chlorineGrams === null ? '' : `${formatValue(Math.round(chlorineGrams))} g of chlorine`,
-    acidMoles === null ? '' : `${acidMoles.toFixed(1)} mol of acid`,
+    acidMoles === null ? '' : `${numberText(acidMoles, { decimals: 1 })} mol of acid`,
   ];
   return h(
     'p',

@@ -4,7 +4,7 @@ import type { AdditionEntry, AmountUnit, Entry } from '../../core/log/schema.ts'
 import { seriesOf, summarise } from '../../core/log/trends.ts';
 import { settings } from '../../browser/settings.ts';
 import { h } from '../dom.ts';
-import { formatValue } from '../../words/numbers.ts';
+import { formatValue, numberText } from '../../words/numbers.ts';
 import { toElement } from '../svg.ts';
 import { drawChart } from './chart.ts';
 import { weatherText } from './entry-view.ts';
@@ -108,7 +108,7 @@ function sumText(base: number, isVolume: boolean): string {
   const us = settings.units() === 'us';
   const value = !us ? base : isVolume ? convert('volume', base, 'L', 'gal') : convert('mass', base, 'kg', 'lb');
   const unit = isVolume ? (us ? 'US gal' : 'L') : us ? 'lb' : 'kg';
-  return `${formatValue(Number(value.toPrecision(3)))} ${unit}`;
+  return `${numberText(value, { figures: 3 })} ${unit}`;
 }
 
 export function remarks(entries: readonly Entry[]): HTMLElement | null {

@@ -6,6 +6,7 @@ import { unitOf } from '../../core/measurement/quantities.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
 import { formatInterval, formatMeasured } from '../../words/numbers.ts';
+import { momentText } from '../../words/dates.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
@@ -142,7 +143,7 @@ class PlanDesk extends HTMLElement {
       this.#about(quantity, aboutHanded(measurement));
     }
     rememberReading(first.time);
-    const when = new Date(first.time).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+    const when = momentText(first.time);
     const note = need<HTMLElement>(this, '.handover-note');
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
     if (handed.some(({ scale }) => scale?.origin === 'practice')) note.append(` ${PRACTICE_NOTE}`);

@@ -1,4 +1,5 @@
 /** Targets that the owner set: one end is enough, the rest stays as it was. */
+import { numberText } from '../../words/numbers.ts';
 import { TARGET_IDS, type Targets, type TargetSpan, targetsFor } from '../../core/water/targets.ts';
 import type { PoolKind } from '../../core/water/targets.ts';
 
@@ -25,6 +26,6 @@ function defaultTargets(kind: PoolKind, cyanuricAcid: number | undefined): Targe
 export function showDefaults(form: HTMLElement, targets: Targets): void {
   for (const field of form.querySelectorAll<HTMLInputElement>('[data-at^="targets."]')) {
     const [, id, end] = field.dataset['at']!.split('.') as [string, keyof Targets, 'low' | 'aim' | 'high'];
-    field.placeholder = String(Number(targets[id][end].toPrecision(3)));
+    field.placeholder = numberText(targets[id][end], { figures: 3 });
   }
 }

@@ -8,6 +8,7 @@ import {
   surfaceM2,
   volumeLitres,
 } from '../../core/pool/volume.ts';
+import { volumeText } from '../../words/units.ts';
 import { convert, type UnitSystem } from '../../core/water/units.ts';
 import { need } from '../dom.ts';
 import { valueOf } from './form.ts';
@@ -46,7 +47,7 @@ export class ShapeVolume {
       ? ''
       : issues.length > 0
         ? issues.map((issue) => ISSUES[issue]).join(' ')
-        : `That is about ${volumeText(volumeLitres(shape), units)}.`;
+        : `That is about ${volumeText(volumeLitres(shape), units, 3)}.`;
   }
 
   #hideOthers(): void {
@@ -90,10 +91,4 @@ function inShares(depths: Record<string, number | undefined>): Record<string, nu
   const { shelfPercent, slopePercent, ...rest } = depths;
   if (shelfPercent === undefined || slopePercent === undefined) return rest;
   return { ...rest, shelfShare: shelfPercent / 100, slopeShare: slopePercent / 100 };
-}
-
-export function volumeText(litres: number, units: UnitSystem): string {
-  const value = units === 'metric' ? litres : convert('volume', litres, 'L', 'gal');
-  const rounded = Number(value.toPrecision(3));
-  return `${rounded.toLocaleString('en-GB')} ${units === 'metric' ? 'L' : 'US gal'}`;
 }

@@ -4,6 +4,7 @@ import { parameterName } from '../../words/reading.ts';
 import type { ScalePad, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { toElement } from '../svg.ts';
+import { numberText } from '../../words/numbers.ts';
 import { drawByEye, eyeColumns, eyeRows, STRENGTHS, VERDICT_WORDS } from '../vision/by-eye.ts';
 
 /** Full strength is shown first; the others are drawn when they are chosen. */
@@ -35,7 +36,7 @@ function eyeTable(pad: ScalePad, strength: number): HTMLElement {
       {},
       h('th', { scope: 'row' }, between),
       ...gaps.map(({ deltaE, verdict }) =>
-        h('td', { class: verdict }, `${deltaE.toFixed(1)} `, h('span', {}, VERDICT_WORDS[verdict])),
+        h('td', { class: verdict }, `${numberText(deltaE, { decimals: 1 })} `, h('span', {}, VERDICT_WORDS[verdict])),
       ),
     ),
   );

@@ -8,6 +8,7 @@ import { saturationIndex } from '../../../core/water/saturation.ts';
 import { hydrochloricMmolPerMl } from '../../../core/water/strength.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL, waterOf, type Water } from '../../../core/water/water.ts';
 import { EXAMPLE_WATER, examplePoolLitres } from '../../drawings/example.ts';
+import { numberText } from '../../../words/numbers.ts';
 import { liquid, signed, whole } from '../../../words/figures.ts';
 
 /** Commonest strength on labels, % by mass. */
@@ -40,17 +41,19 @@ export function saturation(readings: Readings): string {
 
 export function saturationStep({ from, to }: { from: number; to: number }): string {
   const at = (celsius: number) => saturationIndex(exampleWater({ celsius }));
-  return (at(to) - at(from)).toFixed(1);
+  return numberText(at(to) - at(from), { decimals: 1 });
 }
 
 /** One block of a common pH scale, 0.3 apart. */
 export function saturationPerPhStep(): string {
   const { ph } = EXAMPLE_WATER;
-  return (saturationIndex(exampleWater({ ph: ph + 0.3 })) - saturationIndex(exampleWater({ ph }))).toFixed(1);
+  return numberText(saturationIndex(exampleWater({ ph: ph + 0.3 })) - saturationIndex(exampleWater({ ph })), {
+    decimals: 1,
+  });
 }
 
 export function airPh({ alkalinity }: { alkalinity: number }): string {
-  return phWithAir(exampleWater({ alkalinity })).toFixed(1);
+  return numberText(phWithAir(exampleWater({ alkalinity })), { decimals: 1 });
 }
 
 export function acidMl({ from, to, alkalinity }: { from: number; to: number; alkalinity: number }): string {
@@ -70,7 +73,11 @@ export function acidExample(): { ml: string; ph: string; alkalinity: string } {
   const millilitres = 1000;
   const mmolPerLitre = (millilitres * hydrochloricMmolPerMl(ACID_PERCENT)) / examplePoolLitres();
   const after = add(exampleWater({ ph: 7.8, alkalinity: 120 }), 'hydrochloric-acid', mmolPerLitre);
-  return { ml: liquid(millilitres), ph: after.ph.toFixed(1), alkalinity: whole(after.totalAlkalinity) };
+  return {
+    ml: liquid(millilitres),
+    ph: numberText(after.ph, { decimals: 1 }),
+    alkalinity: whole(after.totalAlkalinity),
+  };
 }
 
 export function phAfterAlkalinityDrop({
@@ -82,7 +89,9 @@ export function phAfterAlkalinityDrop({
   alkalinity: number;
   drop: number;
 }): string {
-  return add(exampleWater({ ph, alkalinity }), 'hydrochloric-acid', drop / ALKALINITY_PER_MMOL).ph.toFixed(1);
+  return numberText(add(exampleWater({ ph, alkalinity }), 'hydrochloric-acid', drop / ALKALINITY_PER_MMOL).ph, {
+    decimals: 1,
+  });
 }
 
 interface Stabilised {
@@ -104,13 +113,13 @@ function cyanurateAlkalinity(ph: number, stabilizer: number): number {
 }
 
 export function pk1(celsius: number): string {
-  return (-CARBONIC_1.log(celsius + ZERO_CELSIUS)).toFixed(2);
+  return numberText(-CARBONIC_1.log(celsius + ZERO_CELSIUS), { decimals: 2 });
 }
 
 export function pks(celsius: number): string {
-  return (-CALCITE.log(celsius + ZERO_CELSIUS)).toFixed(2);
+  return numberText(-CALCITE.log(celsius + ZERO_CELSIUS), { decimals: 2 });
 }
 
 export function hardnessPerMmol(): string {
-  return HARDNESS_PER_MMOL.toFixed(1);
+  return numberText(HARDNESS_PER_MMOL, { decimals: 1 });
 }

@@ -4,6 +4,7 @@ import { activeChlorine, BREAKPOINT_STOICHIOMETRIC } from '../../../core/water/c
 import { HYPOCHLOROUS_MORRIS, MOLAR_MASS, OBRIEN_1974, ZERO_CELSIUS } from '../../../core/water/constants.ts';
 import { REAGENTS } from '../../../core/water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, CHLORINE_PER_MMOL, HARDNESS_PER_MMOL } from '../../../core/water/water.ts';
+import { numberText } from '../../../words/numbers.ts';
 import { milligrams, percent, whole } from '../../../words/figures.ts';
 
 interface Given {
@@ -48,16 +49,16 @@ export function chlorineToMatch({
 }
 
 export function hoclPka(celsius: number): string {
-  return (-HYPOCHLOROUS_MORRIS.log(celsius + ZERO_CELSIUS)).toFixed(2);
+  return numberText(-HYPOCHLOROUS_MORRIS.log(celsius + ZERO_CELSIUS), { decimals: 2 });
 }
 
 /** Of HClCy- letting go of its chlorine, 25 °C. */
 export function cyanuratePk(): string {
-  return (-OBRIEN_1974.K9a.log(25 + ZERO_CELSIUS)).toFixed(2);
+  return numberText(-OBRIEN_1974.K9a.log(25 + ZERO_CELSIUS), { decimals: 2 });
 }
 
 export function chlorinePerAmpHour(): string {
-  return `${faradayCeiling(1, 1).toFixed(2)} g`;
+  return `${numberText(faradayCeiling(1, 1), { decimals: 2 })} g`;
 }
 
 /** Free chlorine to each mg/L of monochloramine: two of them hold as much as two free ones, and need one more. */
@@ -68,15 +69,15 @@ export function breakpointRatio(): string {
 /** g of chlorine to each g of ammonia nitrogen: 3 Cl2 to 2 N. */
 export function breakpointMass(): string {
   const nitrogen = 14.007;
-  return ((3 * MOLAR_MASS.Cl2) / (2 * nitrogen)).toFixed(1);
+  return numberText((3 * MOLAR_MASS.Cl2) / (2 * nitrogen), { decimals: 1 });
 }
 
 export function trichlorStabilizer(): string {
-  return perChlorine('trichlor', 'cyanurate', MOLAR_MASS.cyanuricAcid).toFixed(2);
+  return numberText(perChlorine('trichlor', 'cyanurate', MOLAR_MASS.cyanuricAcid), { decimals: 2 });
 }
 
 export function dichlorStabilizer(): string {
-  return perChlorine('dichlor', 'cyanurate', MOLAR_MASS.cyanuricAcid).toFixed(2);
+  return numberText(perChlorine('dichlor', 'cyanurate', MOLAR_MASS.cyanuricAcid), { decimals: 2 });
 }
 
 export function trichlorSeason({ perDay, days }: { perDay: number; days: number }): string {
@@ -84,16 +85,16 @@ export function trichlorSeason({ perDay, days }: { perDay: number; days: number 
 }
 
 export function calHypoHardness(): string {
-  return perChlorine('calcium-hypochlorite', 'calcium', HARDNESS_PER_MMOL).toFixed(1);
+  return numberText(perChlorine('calcium-hypochlorite', 'calcium', HARDNESS_PER_MMOL), { decimals: 1 });
 }
 
 export function bleachSalt(): string {
-  return perChlorine('sodium-hypochlorite', 'salt', MOLAR_MASS.NaCl).toFixed(1);
+  return numberText(perChlorine('sodium-hypochlorite', 'salt', MOLAR_MASS.NaCl), { decimals: 1 });
 }
 
 /** Alkalinity that trichlor's chlorine takes once it is spent: one acid for each. */
 export function trichlorAlkalinity(): string {
-  return (ALKALINITY_PER_MMOL / CHLORINE_PER_MMOL).toFixed(1);
+  return numberText(ALKALINITY_PER_MMOL / CHLORINE_PER_MMOL, { decimals: 1 });
 }
 
 /** mg/L of something that comes with 1 mg/L of a product's chlorine. */

@@ -3,6 +3,7 @@ import { hoursToRaise } from '../../../core/pool/chlorinator.ts';
 import { MOLAR_MASS } from '../../../core/water/constants.ts';
 import { EXAMPLE_WATER, examplePoolLitres } from '../../drawings/example.ts';
 import { PUMP_LITRES_PER_HOUR } from './pool.ts';
+import { numberText } from '../../../words/numbers.ts';
 import { litresOf, percent, whole } from '../../../words/figures.ts';
 
 /** The example chlorinator and what the example pool uses, mg/L a day. */
@@ -13,7 +14,7 @@ export function cell(): { rating: string; dailyGrams: string; hours: string } {
   return {
     rating: `${CELL.gramsPerHour} g/h`,
     dailyGrams: `${whole((examplePoolLitres() * DAILY_USE) / 1000)} g`,
-    hours: `${hoursToRaise(examplePoolLitres(), DAILY_USE, CELL).toFixed(1)} hours`,
+    hours: `${numberText(hoursToRaise(examplePoolLitres(), DAILY_USE, CELL), { decimals: 1 })} hours`,
   };
 }
 
@@ -35,7 +36,7 @@ export function backwash({ minutes, salt }: { minutes: number; salt: number }) {
   return {
     litres: litresOf(out, 10),
     share: percent(Math.round((1000 * out) / examplePoolLitres()) / 1000),
-    salt: `${((out * salt) / 1e6).toFixed(1)}\u00a0kg`,
+    salt: `${numberText((out * salt) / 1e6, { decimals: 1 })}\u00a0kg`,
     stabilizer: `${whole((out * EXAMPLE_WATER.cyanuricAcid) / 1000)}\u00a0g`,
   };
 }

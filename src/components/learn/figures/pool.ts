@@ -10,6 +10,7 @@ import { convert } from '../../../core/water/units.ts';
 import { CHLORINE_PER_MMOL } from '../../../core/water/water.ts';
 import { EXAMPLE_POOL, examplePoolLitres } from '../../drawings/example.ts';
 import { exampleWater } from './balance.ts';
+import { numberText } from '../../../words/numbers.ts';
 import { liquid, litres, percent, solid, whole } from '../../../words/figures.ts';
 
 export function poolLitres(): string {
@@ -90,7 +91,7 @@ export function evaporationHardness(): string {
 }
 
 export function germanDegree(): string {
-  return convert('hardness', 1, 'dH', 'mg/L').toFixed(1);
+  return numberText(convert('hardness', 1, 'dH', 'mg/L'), { decimals: 1 });
 }
 
 export function turnoverShare(turnovers: number): string {
@@ -102,7 +103,7 @@ export const PUMP_LITRES_PER_HOUR = 6000;
 
 export function pump(): { flow: string; hours: string } {
   const { hours } = turnover(examplePoolLitres(), { litresPerHour: PUMP_LITRES_PER_HOUR, basis: 'measured' });
-  return { flow: `${PUMP_LITRES_PER_HOUR / 1000} m³ an hour`, hours: `${hours.toFixed(1)} hours` };
+  return { flow: `${PUMP_LITRES_PER_HOUR / 1000} m³ an hour`, hours: `${numberText(hours, { decimals: 1 })} hours` };
 }
 
 export function heatPerDegree(): string {
