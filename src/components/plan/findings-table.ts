@@ -5,7 +5,7 @@ import { targetName } from '../../words/plan/names.ts';
 import { endsOf, fixed, readingNumber, readingUnit } from '../../words/plan/numbers.ts';
 import { judgementText } from '../../words/plan/sentences.ts';
 import { capitalised } from '../../words/grammar.ts';
-import type { Provenance } from '../../core/provenance.ts';
+import { provenanceText } from '../../words/provenance.ts';
 import type { Target, TargetId } from '../../core/water/targets.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
@@ -79,17 +79,4 @@ function sourceLetters(target: Target, notes: Notes): HTMLElement {
   const texts = target.edited ? ['set by you'] : [provenanceText(target.lowFrom), provenanceText(target.highFrom)];
   const letters = [...new Set(texts.map((text) => notes.letter(text)))].join(', ');
   return h('sup', {}, h('span', { class: 'visually-hidden' }, 'note '), letters);
-}
-
-export function provenanceText({ source, status }: Provenance): string {
-  switch (status) {
-    case 'common-practice':
-      return 'common practice, no source';
-    case 'memory':
-      return `${source}; from memory, unverified`;
-    case 'read-elsewhere':
-      return `${source}; as quoted elsewhere`;
-    case 'read':
-      return source;
-  }
 }
