@@ -14,28 +14,3 @@ const KWH_PER_LITRE_K = HEAT_CAPACITY_KJ_PER_LITRE_K / 3600;
 export function heatNeeded(volumeLitres: number, riseC: number): number {
   return KWH_PER_LITRE_K * volumeLitres * riseC;
 }
-
-/** kW that a stream carries away when it comes back warmer. */
-export function heaterPower(litresPerHour: number, riseThroughHeaterC: number): number {
-  return KWH_PER_LITRE_K * litresPerHour * riseThroughHeaterC;
-}
-
-/** How far a stream through a heater warms the pool in some hours, °C. */
-export function riseAfter(
-  volumeLitres: number,
-  litresPerHour: number,
-  riseThroughHeaterC: number,
-  hours: number,
-): number {
-  return (litresPerHour * riseThroughHeaterC * hours) / volumeLitres;
-}
-
-/** Hours until the pool is warmer by `riseC`. */
-export function hoursToWarm(
-  volumeLitres: number,
-  riseC: number,
-  litresPerHour: number,
-  riseThroughHeaterC: number,
-): number {
-  return (volumeLitres * riseC) / (litresPerHour * riseThroughHeaterC);
-}

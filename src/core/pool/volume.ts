@@ -1,4 +1,4 @@
-/** How much water a pool holds: from its shape, or from the rise in salt after a known addition. */
+/** How much water a pool holds, from its shape. */
 import { alongOf, areaOf, type Outline } from './outline.ts';
 
 /** Depths from the rim to the floor, metres; they change along the length only. */
@@ -84,35 +84,4 @@ function depthPieces(floor: Floor): Piece[] {
     { from: shelf, to: deep, depthFrom: shallowM, depthTo: deepM },
     { from: deep, to: 1, depthFrom: deepM, depthTo: deepM },
   ];
-}
-
-export interface SaltRise {
-  /** Salt added and fully dissolved and mixed. */
-  readonly saltGrams: number;
-  /** Salt readings, mg/L, each with the span it may lie in. */
-  readonly before: { readonly value: number; readonly low: number; readonly high: number };
-  readonly after: { readonly value: number; readonly low: number; readonly high: number };
-}
-
-export interface VolumeSpan {
-  readonly litres: number;
-  readonly lowLitres: number;
-  /** Infinite when the readings overlap: the rise may be nothing at all. */
-  readonly highLitres: number;
-}
-
-/**
- * Volume from the rise in salt: mass / rise. The span takes both readings at their worst.
- * @returns null when the best readings don't rise
- */
-export function volumeFromSalt({ saltGrams, before, after }: SaltRise): VolumeSpan | null {
-  const rise = after.value - before.value;
-  if (!(rise > 0) || !(saltGrams > 0)) return null;
-  const milligrams = saltGrams * 1000;
-  const least = after.low - before.high;
-  return {
-    litres: milligrams / rise,
-    lowLitres: milligrams / (after.high - before.low),
-    highLitres: least > 0 ? milligrams / least : Infinity,
-  };
 }

@@ -8,7 +8,7 @@ import type { Doubt, Judgement } from './doubts.ts';
 import type { PadQuantity } from '../measurement/quantities.ts';
 import { nearestOn } from './place.ts';
 
-/** Share of a pad that a reflection brightens. Below, the rest of the pad outvotes it. */
+/** Share of a pad that a reflection brightens. Below, the median of the pad hardly moves. */
 const GLARE_SHARE = 0.25;
 /** Rise of the plastic right beside a pad against the rest of the plastic. */
 const GLARE_RISE = 0.06;

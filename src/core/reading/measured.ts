@@ -20,7 +20,7 @@ export function measuredByPad(pad: PadReading, scale: UsedScale, time: string): 
   return { quantity, ...around({ value, low, high }), ...found, method: 'photo', scale, time };
 }
 
-/** The best value of a colour beyond the end of its scale lies a hair outside of what the colour allows. */
+/** The best value of a colour beyond the end of its scale lies minutely outside of what the colour allows. */
 function around({ value, low, high }: Estimate): Estimate {
   return { value, low: Math.min(low, value), high: Math.max(high, value) };
 }

@@ -51,7 +51,7 @@ function padTogether(seen: readonly PadReading[], pad: ScalePad): PadReading {
     null,
   );
   if (!surest) return seen[0]!;
-  // Off the scale or in two minds, photos aren't averaged: the surest speaks.
+  // Off the scale or with two possible values, photos aren't averaged: the surest one counts.
   if (told.length < 2 || told.some(({ one }) => one.offScale !== null || one.alternative !== null)) return surest.one;
   const weights = told.map(({ sigma }) => 1 / sigma ** 2);
   const total = weights.reduce((sum, weight) => sum + weight, 0);

@@ -70,7 +70,7 @@ const LUMA = [0.2126, 0.7152, 0.0722] as const;
 const BASE_SIGMA = 1.5;
 /** Positions are free: only kept from running away. */
 const POSITION_SIGMA = 30;
-/** A pad that fits its curve worse than this is another strip's, or unreadable: it has no say. */
+/** A pad that fits its curve worse than this is another strip's, or unreadable: it is left out of the fit. */
 const OUTLIER = 9;
 
 /**

@@ -97,7 +97,7 @@ function pair(amount: number, per: number, small: MeasureUnit, large: MeasureUni
   return parts;
 }
 
-/** Takes the binary dust off a sum of decimal steps. */
+/** Rounds off what binary fractions add to a sum of decimal steps. */
 function tidy(value: number): number {
   return Number(value.toPrecision(12));
 }

@@ -62,9 +62,3 @@ export function convertTemperature(value: number, from: TemperatureUnit, to: Tem
   if (from === to) return value;
   return from === 'F' ? (value - 32) / 1.8 : value * 1.8 + 32;
 }
-
-/** A rise or fall of temperature. */
-export function convertTemperatureDifference(value: number, from: TemperatureUnit, to: TemperatureUnit): number {
-  if (from === to) return value;
-  return from === 'F' ? value / 1.8 : value * 1.8;
-}

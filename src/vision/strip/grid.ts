@@ -118,7 +118,7 @@ function fitPlanes(grid: Grid, cells: readonly number[]): Planes {
       sums[3 * c + 2]! += v * value;
     }
   }
-  // A whisper of a ridge: cells in one line alone would leave the tilt across it unknown.
+  // Small ridge: cells in one line leave the tilt across it undetermined.
   const ridge = 1e-3 * cells.length;
   const planeOf = (c: number) => {
     const a = [

@@ -1,14 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { areaOf, type Outline } from '../../../src/core/pool/outline.ts';
-import {
-  shapeIssues,
-  surfaceM2,
-  volumeFromSalt,
-  volumeLitres,
-  type Floor,
-  type PoolShape,
-} from '../../../src/core/pool/volume.ts';
+import { shapeIssues, surfaceM2, volumeLitres, type Floor, type PoolShape } from '../../../src/core/pool/volume.ts';
 import { convert } from '../../../src/core/water/units.ts';
 
 const flat = (depthM: number): Floor => ({ floor: 'flat', depthM });
@@ -232,54 +225,5 @@ describe('measures that just make one', () => {
     ['size-not-positive', { outline: rectangle, floor: { floor: 'sloped', shallowM: 1, deepM: NaN }, belowRimM: 0 }],
   ])('or not: %s, and nothing else', (issue, pool) => {
     expect(shapeIssues(pool).filter((code) => code !== 'above-floor' || issue === code)).toEqual([issue]);
-  });
-});
-
-describe('volume from the rise in salt', () => {
-  const exactly = (value: number) => ({ value, low: value, high: value });
-
-  it('160 lb in 7,000 US gal of fresh water make about 2,700 ppm (common practice, no source)', () => {
-    const saltGrams = convert('mass', 160, 'lb', 'g');
-    const ppm = (saltGrams * 1000) / convert('volume', 7000, 'gal', 'L');
-    expect(Math.round(ppm / 100) * 100).toBe(2700);
-    const found = volumeFromSalt({ saltGrams, before: exactly(0), after: exactly(2700) })!;
-    expect(convert('volume', found.litres, 'L', 'gal')).toBeGreaterThan(6900);
-    expect(convert('volume', found.litres, 'L', 'gal')).toBeLessThan(7200);
-  });
-
-  it('83.454 lb in 10,000 US gal rise by 1000 mg/L (D041)', () => {
-    const saltGrams = convert('mass', 83.454, 'lb', 'g');
-    const found = volumeFromSalt({ saltGrams, before: exactly(2000), after: exactly(3000) })!;
-    expect(convert('volume', found.litres, 'L', 'gal')).toBeCloseTo(10_000, -1);
-  });
-
-  it('carries the readings at their worst', () => {
-    const found = volumeFromSalt({
-      saltGrams: 20_000,
-      before: { value: 2600, low: 2500, high: 2700 },
-      after: { value: 3400, low: 3300, high: 3500 },
-    })!;
-    expect(found.litres).toBeCloseTo(25_000, 6);
-    expect(found.lowLitres).toBeCloseTo(20_000, 6);
-    expect(found.highLitres).toBeCloseTo(20e6 / 600, 6);
-  });
-
-  it('has no upper end where the readings overlap, and no answer where nothing rises', () => {
-    const overlap = {
-      saltGrams: 5000,
-      before: { value: 2600, low: 2400, high: 2800 },
-      after: { value: 2700, low: 2500, high: 2900 },
-    };
-    expect(volumeFromSalt(overlap)!.highLitres).toBe(Infinity);
-    // Readings that only touch may not have risen at all.
-    const touching = {
-      saltGrams: 5000,
-      before: { ...exactly(2600), high: 2650 },
-      after: { ...exactly(2700), low: 2650 },
-    };
-    expect(volumeFromSalt(touching)!.highLitres).toBe(Infinity);
-    expect(volumeFromSalt({ saltGrams: 5000, before: exactly(2700), after: exactly(2700) })).toBeNull();
-    expect(volumeFromSalt({ saltGrams: 5000, before: exactly(2700), after: exactly(2600) })).toBeNull();
-    expect(volumeFromSalt({ saltGrams: 0, before: exactly(2600), after: exactly(2700) })).toBeNull();
   });
 });

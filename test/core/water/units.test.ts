@@ -1,13 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  convert,
-  convertTemperature,
-  convertTemperatureDifference,
-  FACTORS,
-  type Quantity,
-  type UnitOf,
-} from '../../../src/core/water/units.ts';
+import { convert, convertTemperature, FACTORS, type Quantity, type UnitOf } from '../../../src/core/water/units.ts';
 import { readTable } from '../../reference/read-table.ts';
 
 const QUANTITIES = ['volume', 'mass', 'length', 'area', 'flow', 'energy', 'power', 'hardness'] as const;
@@ -97,11 +90,5 @@ describe('temperature', () => {
 
   it.each(['C', 'F'] as const)('%s is %s, to the last digit', (unit) => {
     expect(convertTemperature(25.3, unit, unit)).toBe(25.3);
-    expect(convertTemperatureDifference(25.3, unit, unit)).toBe(25.3);
-  });
-
-  it('tells a rise from a reading', () => {
-    expect(convertTemperatureDifference(18, 'F', 'C')).toBeCloseTo(10, 12);
-    expect(convertTemperatureDifference(10, 'C', 'F')).toBeCloseTo(18, 12);
   });
 });

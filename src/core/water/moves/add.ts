@@ -10,7 +10,7 @@ export function changed(contents: Contents, change: Change, scale: number): Cont
   for (const [name, perMole] of Object.entries(change)) {
     const key = name as keyof Change;
     next[key] += perMole * scale;
-    // A remainder of rounding isn't a debt.
+    // A tiny negative amount is rounding, not more taken than there was.
     if (key !== 'alkalinity' && next[key] < 0) {
       if (next[key] < -1e-12) throw new WaterError('not-that-much-there');
       next[key] = 0;
