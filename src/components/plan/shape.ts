@@ -9,7 +9,7 @@ import {
   volumeLitres,
 } from '../../core/pool/volume.ts';
 import { volumeText } from '../../words/units.ts';
-import { convert, type UnitSystem } from '../../core/water/units.ts';
+import type { UnitSystem } from '../../core/water/units.ts';
 import { need } from '../dom.ts';
 import { valueOf } from './form.ts';
 
