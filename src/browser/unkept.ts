@@ -1,6 +1,6 @@
 /**
  * The reading that was made last and isn't in the logbook yet: it waits in this tab until it is kept, replaced by
- * another or put away, so that the way to the plan and back doesn't lose it.
+ * another or discarded, so that the way to the plan and back doesn't lose it.
  */
 import type { PadQuantity } from '../core/measurement/quantities.ts';
 import type { ByHand } from '../core/reading/measured.ts';

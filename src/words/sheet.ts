@@ -1,5 +1,7 @@
 /** How a value is said on the reading sheet. */
+import { capitalised, listText } from './grammar.ts';
 import { judgementText, parameterName } from './reading.ts';
+import type { ReadOutcome, WarningCode } from '../core/reading/reading.ts';
 import type { Eyes } from '../core/settings.ts';
 import { neighboursByEye } from '../core/scale/by-eye.ts';
 import { judgementOf } from '../core/reading/measured.ts';
@@ -18,6 +20,7 @@ export const TARGETS = {
   own: 'The hatched spans are those that the plan last worked out for your pool.',
   guide:
     'The hatched spans are a guide for a home pool with a liner and a salt chlorinator. The plan works out the ones for yours.',
+  truths: 'The true values are those that this practice photo was simulated with.',
 } as const;
 
 export const ANOTHER_PHOTO = {
@@ -58,6 +61,65 @@ export function timingMark({ timing, byHand }: Entry): string {
   return timing === 'read-early' ? 'read too early' : 'read too late';
 }
 
+/** The interval in short, beside the word: "7.3 to 7.7", "8 or more"; nothing where there is none. */
+export function spanText(entry: Entry): string {
+  const { pad, byHand } = entry;
+  const unit = unitOf(pad.quantity);
+  const [first, second] = estimatesOf(entry);
+  if (!first || (byHand === null && pad.offScale !== null)) return '';
+  const span = formatInterval(first.low, first.high, unit);
+  if (second) return `${span}, or ${formatInterval(second.low, second.high, unit)}`;
+  if (byHand === null && pad.openAbove) return `${formatMeasured(first.low, unit)} or more`;
+  if (byHand === null && pad.openBelow) return `${formatMeasured(first.high, unit)} or less`;
+  return span;
+}
+
+/** What must be known of a value besides its interval; nothing of an ordinary one. */
+export function caveatText(entry: Entry): string {
+  const { pad, byHand } = entry;
+  const isPlain = pad.offScale === null && !pad.openAbove && !pad.openBelow && pad.value !== null && !pad.alternative;
+  return byHand === null && isPlain ? '' : intervalText(entry);
+}
+
+/** The whole strip in a line: "Three in range, free chlorine perhaps low." */
+export function summaryText(entries: readonly Entry[]): string {
+  const judged = entries.map((entry) => ({ entry, judgement: judgementOf(entry) }));
+  const fine = judged.filter(({ judgement }) => judgement?.word === 'in-range' && !judgement.otherWord);
+  const rest = judged.filter((one) => one.judgement !== null && !fine.includes(one));
+  const isSure = fine.every(({ judgement }) => judgement!.isSure !== false);
+  const count = fine.length === entries.length ? 'all' : (COUNTS[fine.length] ?? String(fine.length));
+  const head = fine.length === 0 ? [] : [`${count} ${isSure ? '' : 'likely '}in range`];
+  const others = rest.map(({ entry, judgement }) => `${midSentence(entry)} ${judgementText(judgement!)}`);
+  const said = [...head, ...others];
+  return said.length === 0 ? '' : `${capitalised(said.join(', '))}.`;
+}
+
+const COUNTS = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+
+function midSentence({ pad }: Entry): string {
+  const name = parameterName(pad.quantity);
+  return name.startsWith('pH') ? name : name.charAt(0).toLowerCase() + name.slice(1);
+}
+
+/** How good a photo was, in a word and what it rests on. */
+export function photoGradeText({ warnings }: Pick<ReadOutcome, 'warnings'>): string {
+  const doubts = warnings.flatMap((code) => PHOTO_DOUBTS[code] ?? []);
+  if (doubts.length === 0) return 'Good: even light, no glare, colours agree.';
+  return `${doubts.length === 1 ? 'Fair' : 'Poor'}: ${listText([...new Set(doubts)])}.`;
+}
+
+/** What a warning says of the photo itself; those about print, strip and time say nothing of it. */
+const PHOTO_DOUBTS: Readonly<Partial<Record<WarningCode, string>>> = {
+  'uneven-light': 'uneven light',
+  'shadow-edge': 'a shadow’s edge',
+  'mixed-light': 'two kinds of light',
+  'glare-on-pad': 'glare on a pad',
+  'pad-clipped': 'too much light',
+  'colour-filter': 'a tint over it all',
+  'greys-not-neutral': 'tinted greys',
+  'poor-fit': 'greys that don’t agree',
+};
+
 /** What the interval says in words. */
 export function intervalText(entry: Entry): string {
   const { pad, byHand } = entry;
@@ -92,9 +154,9 @@ export function eyesText(entry: Entry, eyes: Eyes): string {
   return alike.length === 0 ? '' : `By eye you might not tell ${alike.join(', or ')} apart.`;
 }
 
-export function truthText(entry: Entry): string {
-  const { truth } = entry;
-  return truth === null ? '' : `Simulated with ${[formatValue(truth), unitText(entry)].filter(Boolean).join(' ')}.`;
+/** What a practice photo was simulated with; null for a real photo. */
+export function truthText({ truth }: Entry): string | null {
+  return truth === null ? null : `true ${formatValue(truth)}`;
 }
 
 /** The text alternative of the ribbon. */

@@ -39,6 +39,14 @@ export const BUDGETS: readonly Budget[] = [
     why: 'a text with a drawing for each trouble; it must be readable before any script',
   },
   {
+    pages: /^\/learn\/match-by-eye\/$/,
+    totalKB: 60,
+    scriptKB: 28,
+    requests: 34,
+    blockedMillis: 100,
+    why: 'a strip is drawn at once, with its curve and what an error would dose',
+  },
+  {
     pages: /^\/learn\/[^/]+\/$/,
     totalKB: 60,
     scriptKB: 9.2,

@@ -176,7 +176,11 @@ test('a reading is put away for good; leaving asks only where it can’t wait', 
   await page.reload();
   await expect(sheet(page)).toBeVisible();
   expect(asked).toEqual([]);
-  await page.getByRole('button', { name: 'Put it away' }).click();
+  await page.getByRole('button', { name: 'Discard this reading' }).click();
+  await expect(sheet(page)).toHaveCount(0);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(sheet(page)).toContainText('This reading isn’t in the logbook yet');
+  await page.getByRole('button', { name: 'Discard this reading' }).click();
   await expect(sheet(page)).toHaveCount(0);
   await page.reload();
   await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');

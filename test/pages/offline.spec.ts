@@ -200,7 +200,7 @@ test('a photo shared from another app is read', { tag: '@release' }, async () =>
   // Its reading waits in the tab until it is kept; put away, nothing is left that could be read once more.
   await page.reload();
   await expect(sheet(page)).toContainText('This reading isn’t in the logbook yet');
-  await page.getByRole('button', { name: 'Put it away' }).click();
+  await page.getByRole('button', { name: 'Discard this reading' }).click();
   await page.reload();
   await expect(page.locator('read-desk')).toHaveAttribute('data-scales', /\d/);
   const waits = await page.evaluate(async () => {

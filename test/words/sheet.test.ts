@@ -1,7 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { cardNames } from '../../src/components/read/card-names.ts';
 import { type Entry, measurementOf } from '../../src/core/reading/entry.ts';
-import { intervalText, ribbonText, timingMark, unitText, valueText, wordFor } from '../../src/words/sheet.ts';
+import {
+  intervalText,
+  photoGradeText,
+  ribbonText,
+  spanText,
+  summaryText,
+  timingMark,
+  unitText,
+  valueText,
+  wordFor,
+} from '../../src/words/sheet.ts';
 import type { ByHand } from '../../src/core/reading/measured.ts';
 import type { PadReading } from '../../src/core/reading/reading.ts';
 import type { ScalePad } from '../../src/core/scale/schema.ts';
@@ -142,5 +152,39 @@ describe('several cards in a photo', () => {
     expect(cardNames([cardAt(20, 100), cardAt(500, 160)])).toEqual(['Left card', 'Right card']);
     expect(cardNames([cardAt(90, 10), cardAt(20, 400)])).toEqual(['Upper card', 'Lower card']);
     expect(cardNames([cardAt(0, 0), cardAt(400, 0), cardAt(800, 0)])).toEqual(['Card 1', 'Card 2', 'Card 3']);
+  });
+});
+
+describe('the whole strip in a line', () => {
+  const perhapsHigh = entry({ value: 125 });
+  const low = entry({ value: 40, low: 30, high: 50 });
+
+  it('counts what is in range, and names the rest with its word', () => {
+    expect(summaryText([entry({ low: 85, high: 110 }), low])).toBe('One in range, total alkalinity low.');
+    expect(summaryText([entry({}), entry({}), perhapsHigh])).toBe(
+      'Two likely in range, total alkalinity perhaps high.',
+    );
+    expect(summaryText([entry({})])).toBe('All likely in range.');
+    expect(summaryText([low])).toBe('Total alkalinity low.');
+    expect(summaryText([])).toBe('');
+  });
+});
+
+describe('the interval in short', () => {
+  it('says ends that are open, and nothing of what is off the scale', () => {
+    expect(spanText(entry({}))).toBe('71 to 120');
+    expect(spanText(entry({ openAbove: true }))).toBe('72 or more');
+    expect(spanText(entry({ openBelow: true }))).toBe('120 or less');
+    expect(spanText(entry({ offScale: 'above' }))).toBe('');
+  });
+});
+
+describe('how good a photo was', () => {
+  it('names what the photo is to blame for, and not what the print is', () => {
+    expect(photoGradeText({ warnings: [] })).toMatch(/^Good/);
+    expect(photoGradeText({ warnings: ['another-print', 'read-late'] })).toMatch(/^Good/);
+    expect(photoGradeText({ warnings: ['uneven-light', 'glare-on-pad'] })).toBe(
+      'Poor: uneven light and glare on a pad.',
+    );
   });
 });

@@ -24,7 +24,7 @@ interface KeepData {
   readonly typed: Typed;
   /** Hands on how it stands, to wait in this tab. @returns whether it can */
   readonly onWaiting: (typed: Typed) => boolean;
-  readonly onPutAway: () => void;
+  readonly onDiscard: () => void;
 }
 
 export interface Typed {
@@ -37,7 +37,7 @@ class KeepReading extends HTMLElement {
   #kept: ReadingEntry | null = null;
   #release: (() => void) | null = null;
   readonly #state = h('p', { class: 'hint not-kept' });
-  readonly #putAway = h('button', { type: 'button', class: 'plain' }, 'Put it away');
+  readonly #discard = h('button', { type: 'button', class: 'plain' }, 'Discard this reading');
   readonly #button = h('button', { type: 'button' }, 'Keep in the logbook');
   readonly #said = h('p', { role: 'status', class: 'hint' });
   readonly #temperature = h('input', { id: 'keep-water', inputmode: 'decimal', autocomplete: 'off' });
@@ -51,14 +51,13 @@ class KeepReading extends HTMLElement {
     this.#release = holdPage();
     this.#temperature.value = this.#data.typed.water;
     this.#note.value = this.#data.typed.note;
-    this.#putAway.addEventListener('click', () => {
-      forgetUnkept();
+    this.#discard.addEventListener('click', () => {
       removeEventListener('beforeunload', askBeforeLeaving);
-      this.#data.onPutAway();
+      this.#data.onDiscard();
     });
     this.#wait();
     this.#button.addEventListener('click', () => void this.#keep(true));
-    this.replaceChildren(this.#state, this.#more(), this.#button, ' ', this.#putAway, this.#said);
+    this.replaceChildren(this.#state, this.#more(), this.#button, ' ', this.#discard, this.#said);
     void this.#offerPools();
   }
 
@@ -71,7 +70,7 @@ class KeepReading extends HTMLElement {
   #wait(): void {
     const isWaiting = this.#data.onWaiting({ water: this.#temperature.value, note: this.#note.value });
     this.#state.textContent = isWaiting
-      ? 'This reading isn’t in the logbook yet. It waits in this tab until you keep it, put it away or read another.'
+      ? 'This reading isn’t in the logbook yet. It waits in this tab until you keep it, discard it or read another.'
       : 'This reading isn’t in the logbook yet, and this browser lets nothing wait: leaving the page loses it.';
     if (isWaiting) removeEventListener('beforeunload', askBeforeLeaving);
     else addEventListener('beforeunload', askBeforeLeaving);
@@ -131,7 +130,7 @@ class KeepReading extends HTMLElement {
       forgetUnkept();
       removeEventListener('beforeunload', askBeforeLeaving);
       this.#state.remove();
-      this.#putAway.remove();
+      this.#discard.remove();
       this.#button.hidden = true;
       const lasts =
         logbook.store.kind === 'memory'

@@ -1,6 +1,4 @@
 /** Where a photo comes in and a reading comes out: the element behind the read page. */
-import { cameraHindrance } from '../../browser/camera.ts';
-import type { CameraFailure } from '../../core/capture/failure.ts';
 import { decodedAs, decodePhoto } from '../../browser/decode.ts';
 import { dipClock } from '../../browser/dip-clock.ts';
 import { whenIdle } from '../../browser/when-idle.ts';
@@ -11,16 +9,16 @@ import { photoMessage } from '../../words/photo.ts';
 import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
-import { CameraView } from '../camera/camera-view.ts';
-import { failureText } from '../../words/camera.ts';
 import { clear, freeCanvases, h, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
+import { CameraPlace } from './camera-place.ts';
 import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { type IncomingPhoto, photoFrom, type Shown } from './incoming-photo.ts';
 import type { OnAnother } from './another-photo.ts';
+import { otherScales } from './other-scales.ts';
 import { refusal } from './refusal.ts';
 import type { SheetData, Truth } from './sheet.ts';
 import { ScaleChoice } from './scale-choice.ts';
@@ -49,10 +47,13 @@ class ReadDesk extends HTMLElement {
   #interrupted: IncomingPhoto | null = null;
   /** A practice photo on its way: one that is chosen meanwhile goes before it. */
   #fetching: AbortController | null = null;
+  /** Other scales are being tried on a refused photo. */
+  #trying: AbortController | null = null;
   #preview = '';
   /** What the sheet shows. */
   #shown: Shown | undefined;
   #choice!: ScaleChoice;
+  #camera!: CameraPlace;
   #targets: Spans = {};
   #ownTargets = false;
   #progress!: ProgressList;
@@ -78,9 +79,10 @@ class ReadDesk extends HTMLElement {
       input.addEventListener('click', () => this.#warmUp());
     }
     dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
-    need(this, '[data-camera]').addEventListener('click', () => void this.#openCamera());
-    const hindrance = cameraHindrance();
-    if (hindrance) this.#offerCameraApp(hindrance);
+    this.#camera = new CameraPlace(this, this.#client, {
+      scale: () => this.#choice.scale,
+      onPhoto: (photo) => void this.#read(photo),
+    });
     listenForFiles(need(this, '.drop'), (file) => void this.#read(photoFrom(file)));
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
@@ -98,33 +100,6 @@ class ReadDesk extends HTMLElement {
     this.#client.warmUp(this.#choice.scale);
   }
 
-  /** @param joins the sheet whose strip is photographed once more */
-  async #openCamera(joins?: Shown): Promise<void> {
-    const button = need<HTMLButtonElement>(this, '[data-camera]');
-    const why = need(this, '.camera-why');
-    button.disabled = true;
-    why.textContent = 'Asking for the camera.';
-    const failure = await this.#camera.open({
-      scale: () => this.#choice.scale,
-      client: this.#client,
-      onShot: ({ blob, bitmap, takenAt }) => {
-        this.#showDrop(true);
-        const seconds = dipClock.secondsSinceDip(takenAt);
-        const photo = { blob, sinceDipSeconds: seconds === null ? null : Math.max(0, seconds), truth: {} };
-        void this.#read({ ...photo, fromCamera: true, joins, ...(bitmap && { bitmap }) });
-      },
-      onEnded: (text) => {
-        this.#showDrop(true);
-        why.textContent = text;
-        button.focus();
-      },
-    });
-    button.disabled = false;
-    if (!failure) return this.#showDrop(this.#camera.hidden === true);
-    this.#offerCameraApp(failure);
-    need<HTMLElement>(this, '#photo-app').focus();
-  }
-
   /** Another app's share menu hands photos over, and so could any page: what isn't from here is read when asked to. */
   async #takeShared(): Promise<void> {
     const handed = await takeSharedPhoto(siteBase());
@@ -132,24 +107,6 @@ class ReadDesk extends HTMLElement {
     if (handed !== 'refused' && handed.isOurs) return this.#read(photoFrom(handed.photo));
     const { handedOver } = await import('./handed-over.ts');
     this.#result.replaceChildren(handedOver(handed, (photo) => void this.#read(photoFrom(photo))));
-  }
-
-  get #camera(): CameraView {
-    return need(this, 'camera-view');
-  }
-
-  /** The place for files, while the camera is off. */
-  #showDrop(on: boolean): void {
-    need<HTMLElement>(this, '.drop').hidden = !on;
-    if (!on) need(this, '.camera-why').textContent = '';
-  }
-
-  /** No live camera: the system's own camera app, or a file, does as well. */
-  #offerCameraApp(failure: CameraFailure): void {
-    need(this, '.camera-why').textContent = failureText(failure);
-    need<HTMLElement>(this, '.camera-app').hidden = false;
-    need<HTMLElement>(this, '[data-camera]').hidden = failure === 'insecure' || failure === 'unsupported';
-    need(this, '[data-camera]').classList.remove('primary');
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
@@ -173,8 +130,8 @@ class ReadDesk extends HTMLElement {
   async #read(photo: IncomingPhoto, which: number | null = null): Promise<void> {
     this.#running?.abort();
     this.#fetching?.abort();
-    this.#camera.stop();
-    this.#showDrop(true);
+    this.#trying?.abort();
+    this.#camera.close();
     const running = (this.#running = new AbortController());
     this.#photo = photo;
     sheetParts().catch(() => undefined);
@@ -251,15 +208,17 @@ class ReadDesk extends HTMLElement {
   async #showResult(
     { reading, flat, seen, millis }: ReadResult,
     scale: StripScale,
-    { sinceDipSeconds, truth, fromCamera = false, joins }: IncomingPhoto,
+    photo: IncomingPhoto,
     readingSheet: ReadingSheet,
   ): Promise<void> {
+    const { sinceDipSeconds, truth, fromCamera = false, joins } = photo;
     if (reading.outcome === 'refused') {
       const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
       const letters = lettersOf(reading.places);
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
-      const again = fromCamera ? () => void this.#openCamera(joins) : null;
-      return this.#showRefusal(refusal(reasons, picture, again));
+      const again = fromCamera ? () => void this.#camera.open(joins) : null;
+      const other = reading.reasons.includes('strip-mismatch') ? this.#tryOthers(photo, scale) : null;
+      return this.#showRefusal(refusal(reasons, picture, again, other));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
     const { joined } = await import('./joined.ts');
@@ -271,16 +230,27 @@ class ReadDesk extends HTMLElement {
 
   #sheet(data: Shown & Pick<SheetData, 'before'>, fromCamera: boolean, readingSheet: ReadingSheet): HTMLElement {
     const [targets, ownTargets] = [this.#targets, this.#ownTargets];
-    const onPutAway = () => {
+    const onDiscard = async () => {
+      const { discarded } = await import('./waiting.ts');
+      const notice = await discarded((waiting) => this.#show(this.#sheet(waiting, fromCamera, readingSheet)));
       clear(this.#result);
-      need<HTMLElement>(this, '#photo').focus();
+      this.#result.append(notice);
+      this.#result.querySelector('button')?.focus();
     };
     const onAnother: OnAnother = {
       files: (files) => void this.#readAlso(files, data),
-      camera: fromCamera ? () => void this.#openCamera(data) : null,
+      camera: fromCamera ? () => void this.#camera.open(data) : null,
     };
     this.#shown = data;
-    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onPutAway, onAnother });
+    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onDiscard, onAnother });
+  }
+
+  #tryOthers(photo: IncomingPhoto, tried: StripScale): HTMLElement {
+    const { signal } = (this.#trying = new AbortController());
+    const others = this.#choice.scales.filter(({ id }) => id !== tried.id);
+    return otherScales(photo.blob, others, this.#client, signal, ({ id }) => {
+      void this.#read({ ...photo, bitmap: undefined, joins: undefined, scaleId: id });
+    });
   }
 
   /** One after the other, each with what the ones before told. */
@@ -324,14 +294,20 @@ class ReadDesk extends HTMLElement {
     this.#setAside();
     this.#result.prepend(content);
     this.#waitingSheet()?.removeAttribute('hidden');
-    content.querySelector<HTMLElement>('h2')?.focus();
+    this.#lookAt(content);
   }
 
   #show(content: HTMLElement): void {
     this.#progress.end();
     clear(this.#result);
     this.#result.append(content);
-    content.querySelector<HTMLElement>('h2')?.focus();
+    this.#lookAt(content);
+  }
+
+  /** What came lies at the top of the screen, and what reads aloud begins there. */
+  #lookAt(content: HTMLElement): void {
+    content.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
+    content.scrollIntoView({ block: 'start' });
   }
 }
 

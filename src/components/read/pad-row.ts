@@ -13,8 +13,9 @@ import { renderRibbon } from '../ribbon/drawing.ts';
 import { type Entry, estimatesOf } from '../../core/reading/entry.ts';
 import {
   eyesText,
-  intervalText,
+  caveatText,
   ribbonText,
+  spanText,
   targetText,
   timingMark,
   truthText,
@@ -40,6 +41,8 @@ export function padRow(
   const { pad, byHand } = entry;
   const name = parameterName(pad.quantity);
   const word = wordFor(entry);
+  const caveat = caveatText(entry);
+  const truth = truthText(entry);
   return h(
     'li',
     { class: byHand === null ? 'pad' : 'pad by-hand', 'data-parameter': pad.quantity },
@@ -50,27 +53,22 @@ export function padRow(
       h('a', { href: href(learnPath(pad.quantity)) }, name),
     ),
     h(
-      'div',
-      { class: 'pad-body' },
-      h(
-        'p',
-        { class: 'pad-value' },
-        h('strong', {}, valueText(entry)),
-        unitText(entry) ? h('span', { class: 'unit' }, unitText(entry)) : null,
-        word && h('em', { class: word.marked ? 'word marked' : 'word' }, h('a', { href: wordHref(entry) }, word.text)),
-        timingMark(entry) ? h('em', { class: 'word marked timing' }, timingMark(entry)) : null,
-      ),
-      h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
+      'p',
+      { class: 'pad-value' },
+      h('strong', {}, valueText(entry)),
+      unitText(entry) ? h('span', { class: 'unit' }, unitText(entry)) : null,
     ),
+    h('div', { class: 'ribbon-frame' }, ribbonOf(entry)),
     h(
       'p',
-      { class: 'pad-notes' },
-      [intervalText(entry), targetText(entry), eyesText(entry, settings.eyes()), truthText(entry)]
-        .filter(Boolean)
-        .join(' '),
+      { class: 'pad-word' },
+      word && h('em', { class: word.marked ? 'word marked' : 'word' }, h('a', { href: wordHref(entry) }, word.text)),
+      spanText(entry) ? h('span', { class: 'span' }, spanText(entry)) : null,
+      truth === null ? null : h('span', { class: 'truth' }, truth),
+      timingMark(entry) ? h('em', { class: 'word marked timing' }, timingMark(entry)) : null,
     ),
-    correction(entry, name, onCorrect),
-    teach,
+    caveat ? h('p', { class: 'pad-notes' }, caveat) : null,
+    more(entry, name, teach, onCorrect),
   );
 }
 
@@ -86,6 +84,25 @@ function ribbonOf(entry: Entry): SVGElement {
   const [openBelow, openAbove] = byHand === null ? [pad.openBelow, pad.openAbove] : [false, false];
   const estimates = estimatesOf(entry);
   return renderRibbon({ pad: scalePad, target, estimates, offScale, openBelow, openAbove }, ribbonText(entry));
+}
+
+/** What can wait: where the value should lie, what the eyes could tell, and a place to correct it. */
+function more(
+  entry: Entry,
+  name: string,
+  teach: HTMLElement | null,
+  onCorrect: (byHand: ByHand | null) => void,
+): HTMLElement {
+  const said = [targetText(entry), eyesText(entry, settings.eyes())].filter(Boolean).join(' ');
+  const label = h('summary', {}, 'More', h('span', { class: 'visually-hidden' }, `, or correct by hand: ${name}`));
+  return h(
+    'details',
+    { class: 'correct no-print', open: entry.byHand !== null && teach !== null },
+    label,
+    said ? h('p', { class: 'pad-notes' }, said) : null,
+    correction(entry, name, onCorrect),
+    teach,
+  );
 }
 
 function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: ByHand | null) => void): HTMLElement {
@@ -118,6 +135,5 @@ function correction({ pad, byHand }: Entry, name: string, onCorrect: (byHand: By
     input.reportValidity();
   });
   input.addEventListener('input', () => input.setCustomValidity(''));
-  const label = h('summary', {}, 'Correct by hand', h('span', { class: 'visually-hidden' }, `: ${name}`));
-  return h('details', { class: 'correct no-print' }, label, form);
+  return form;
 }

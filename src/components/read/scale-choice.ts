@@ -28,6 +28,10 @@ export class ScaleChoice {
     return this.#scales.find(({ id }) => id === this.#select.value) ?? this.#scales[0]!;
   }
 
+  get scales(): readonly StripScale[] {
+    return this.#scales;
+  }
+
   /** For one photo: what is chosen stays chosen. */
   byId(id: string): StripScale {
     return this.#scales.find((scale) => scale.id === id) ?? this.scale;

@@ -23,7 +23,7 @@ import { sinceDipField } from './since-dip.ts';
 import { teachButton } from './teach-button.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { jpegOf, waitingRoom } from './waiting.ts';
-import { readText, TARGETS } from '../../words/sheet.ts';
+import { photoGradeText, readText, summaryText, TARGETS } from '../../words/sheet.ts';
 import { numberText } from '../../words/numbers.ts';
 
 /** What a practice photo was simulated with; nothing for a real one. */
@@ -46,7 +46,7 @@ export interface SheetData {
   readonly truth: Truth;
   /** Where the sheet comes back: what was entered on it before. */
   readonly before?: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
-  readonly onPutAway: () => void;
+  readonly onDiscard: () => void;
   readonly onAnother: OnAnother;
 }
 
@@ -63,9 +63,11 @@ export function readingSheet(data: SheetData): HTMLElement {
     picture: () => jpegOf(data),
     typed: data.before ?? { water: '', note: '' },
     onWaiting: waitingRoom(data, () => ({ entries, sinceDipSeconds })),
-    onPutAway: data.onPutAway,
+    onDiscard: data.onDiscard,
   });
+  const summary = summaryLine(entries);
   const pads = padRows(entries, data, () => {
+    summary.say();
     keep.onCorrected();
     fit.look();
   });
@@ -83,10 +85,9 @@ export function readingSheet(data: SheetData): HTMLElement {
     'section',
     { class: 'reading-sheet', 'aria-labelledby': 'sheet-title' },
     h('h2', { id: 'sheet-title', tabindex: -1 }, 'What the strip says'),
+    summary.element,
     h('p', { class: 'hint' }, `${scale.name}. ${readText(time, outcome.together?.length ?? 1)}`),
     scale.origin === 'practice' ? h('p', { class: 'wrong invented' }, PRACTICE_NOTE) : null,
-    // A practice photo was dipped nowhere.
-    Object.keys(data.truth).length > 0 ? null : sinceDipField(scale, sinceDipSeconds, setTime),
     warnings,
     fit.element,
     printButton(() => entries, data),
@@ -95,17 +96,36 @@ export function readingSheet(data: SheetData): HTMLElement {
       { class: 'sheet-columns' },
       h(
         'div',
-        { class: 'sheet-picture' },
-        flat ? cardPicture(flat, outcome.pads, outcome.places) : null,
-        quality(data),
+        {},
+        pads.list,
+        spansNote(data),
+        // A practice photo was dipped nowhere.
+        isPractice(data) ? null : sinceDipField(scale, sinceDipSeconds, setTime),
+        toPlan(entries, data),
+        keep.element,
         anotherPhoto(data.onAnother),
       ),
-      pads.list,
+      h('div', { class: 'sheet-picture' }, flat && cardPicture(flat, outcome.pads, outcome.places), quality(data)),
     ),
-    h('p', { class: 'hint' }, data.ownTargets ? TARGETS.own : TARGETS.guide),
-    toPlan(entries, data),
-    keep.element,
   );
+}
+
+function isPractice({ truth }: SheetData): boolean {
+  return Object.keys(truth).length > 0;
+}
+
+function spansNote(data: SheetData): HTMLElement {
+  const truths = isPractice(data) ? ` ${TARGETS.truths}` : '';
+  return h('p', { class: 'hint' }, (data.ownTargets ? TARGETS.own : TARGETS.guide) + truths);
+}
+
+function summaryLine(entries: readonly Entry[]): { readonly element: HTMLElement; readonly say: () => void } {
+  const element = h('p', { class: 'sheet-summary' });
+  const say = () => {
+    element.textContent = summaryText(entries);
+  };
+  say();
+  return { element, say };
 }
 
 function entriesOf({ pads }: ReadOutcome, { scale, targets, truth, before, sinceDipSeconds }: SheetData): Entry[] {
@@ -121,14 +141,13 @@ function entriesOf({ pads }: ReadOutcome, { scale, targets, truth, before, since
 
 /** Says where a value doesn't fit what the logbook knows of the water. */
 function fitLine(
-  { truth }: SheetData,
+  data: SheetData,
   reading: () => ReadingToKeep,
 ): { readonly element: HTMLElement; readonly look: () => void } {
   const element = h('div', { class: 'fit', role: 'status' });
   const tell = async () => (await import('./fit.ts')).tellMisfits(element, reading());
   // A practice photo is of no water that the logbook knows.
-  const isPractice = Object.keys(truth).length > 0;
-  return { element, look: () => void (isPractice || tell().catch((error: unknown) => console.error(error))) };
+  return { element, look: () => void (isPractice(data) || tell().catch((error: unknown) => console.error(error))) };
 }
 
 function warningList(
@@ -192,7 +211,7 @@ function quality({ outcome, millis }: SheetData): HTMLElement {
   return h(
     'details',
     { class: 'quality' },
-    h('summary', {}, 'How good was this photo?'),
+    h('summary', {}, `How good was this photo? ${photoGradeText(outcome)}`),
     h('dl', {}, ...facts.flatMap(([name, fact]) => [h('dt', {}, name), h('dd', {}, fact)])),
   );
 }

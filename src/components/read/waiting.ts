@@ -1,19 +1,19 @@
 /** A reading that isn't in the logbook yet waits in its tab, and comes back with the page. */
 import { jpegFromBase64, toBase64 } from '../../browser/store/base64.ts';
-import { holdUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
+import { forgetUnkept, holdUnkept, type Unkept, unkept } from '../../browser/unkept.ts';
+import { h } from '../dom.ts';
 import type { Typed } from '../keep/keep-button.ts';
 import { pictureOf } from '../keep/reading-entry.ts';
 import { pixelsOf } from '../photo/card-picture.ts';
 import type { Entry } from '../../core/reading/entry.ts';
 import type { SheetData } from './sheet.ts';
 
+type Waiting = Pick<SheetData, 'outcome' | 'scale' | 'flat' | 'millis' | 'time' | 'sinceDipSeconds' | 'truth'> & {
+  readonly before: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
+};
+
 /** What the sheet needs to stand as it stood; null where nothing waits. */
-export async function waitingReading(): Promise<
-  | (Pick<SheetData, 'outcome' | 'scale' | 'flat' | 'millis' | 'time' | 'sinceDipSeconds' | 'truth'> & {
-      readonly before: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
-    })
-  | null
-> {
+export async function waitingReading(): Promise<Waiting | null> {
   const waiting = unkept();
   if (!waiting) return null;
   const { outcome, scale, millis, sinceDipSeconds, truth, byHand, water, note, picture } = waiting;
@@ -21,6 +21,15 @@ export async function waitingReading(): Promise<
   const flat = jpeg && (await pixelsOf(jpeg));
   const time = new Date(waiting.time);
   return { outcome, scale, flat, millis, time, sinceDipSeconds, truth, before: { byHand, water, note, picture } };
+}
+
+/** Forgets what waits. @returns what is said of it, with a way back where the tab had kept it */
+export async function discarded(onUndo: (waiting: Waiting) => void): Promise<HTMLElement> {
+  const waiting = await waitingReading();
+  forgetUnkept();
+  const undo = waiting && h('button', { type: 'button' }, 'Undo');
+  undo?.addEventListener('click', () => onUndo(waiting!));
+  return h('p', { role: 'status', class: 'discarded' }, 'Reading discarded. ', undo);
 }
 
 /** @returns lets the reading wait in this tab as it stands, its picture as soon as that is made */
@@ -42,7 +51,7 @@ export function waitingRoom(
     if (isFirst && flat && picture === null) {
       void pictureOf(flat).then((jpeg) => {
         picture = jpeg && toBase64(jpeg);
-        // Kept, put away or replaced meanwhile, it stays gone.
+        // Kept, discarded or replaced meanwhile, it stays gone.
         if (unkept()?.time === time.toISOString()) hold(last!);
       });
     }
