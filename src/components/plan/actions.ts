@@ -11,7 +11,9 @@ export function actions({ input: { readings } }: Plan): HTMLElement {
   const print = h('button', { type: 'button' }, 'Print plan');
   print.addEventListener('click', () => window.print());
   const said = h('span', { role: 'status' });
-  const values = JSON.stringify(readings);
+  // By the form: the plan may rest on other readings once there is a logbook.
+  const fields = document.querySelectorAll<HTMLInputElement>('[data-at^="readings."]');
+  const values = [...fields].map(({ value }) => value).join('|');
   const hasTyped = Object.values(readings).some((one) => one && one.method !== 'photo');
   const keep = h('button', { type: 'button' }, 'Keep these values');
   keep.addEventListener('click', () => {
