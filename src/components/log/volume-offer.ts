@@ -34,7 +34,7 @@ const keyOf = ({ id }: Pool) => `refused-volume-${id}`;
 /** For the logbook and for the next plan. */
 async function take(volumeLitres: number, pool: Pool): Promise<void> {
   const logbook = await openLogbook();
-  const form = keptForm() ?? { fields: {}, shelf: null };
+  const form = keptForm() ?? { fields: {}, shelf: null, bottles: {} };
   keepForm({ ...form, fields: { ...form.fields, 'pool.volumeLitres': volumeLitres } });
   await logbook.write(changePool({ ...pool, volumeLitres }, new Date().toISOString()).change);
 }

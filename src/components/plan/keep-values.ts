@@ -5,9 +5,11 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { NOTHING_SAID, type ReadingEntry, toLogged } from '../../core/log/schema.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
-import type { Readings } from '../../core/pool/schema.ts';
+import type { PlanInput } from '../../core/pool/schema.ts';
 import { measuredByHand } from '../../core/reading/measured.ts';
 import { failureText, NOTICES } from '../../words/log.ts';
+
+type Readings = PlanInput['readings'];
 
 /** @returns what is to be said of it */
 export async function keepValues(readings: Readings): Promise<{ text: string; isKept: boolean }> {

@@ -1,12 +1,7 @@
 /** One press for an occasion, a season or a piece of equipment: what is done then, in its order, for this pool. */
 import type { Plan } from '../../core/water/plan/types.ts';
-import {
-  type Occasion,
-  routineFor,
-  type RoutineId,
-  routinesOf,
-  USUAL_OCCASION,
-} from '../../core/water/routines/routine.ts';
+import type { Occasion } from '../../core/water/routines/item.ts';
+import { routineFor, type RoutineId, routinesOf, USUAL_OCCASION } from '../../core/water/routines/routine.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { caution } from '../../words/plan/cautions.ts';
 import { itemText, ROUTINE_PAGES, ROUTINE_PRACTICE, routineTitle } from '../../words/plan/routines.ts';
