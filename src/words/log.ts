@@ -29,7 +29,7 @@ const FILE_FAILURES: Record<FileFailure, string> = {
   'not-text':
     'The file isn’t text in UTF-8. If a spreadsheet wrote it, save it there once more as “CSV UTF-8”, then try again.',
   'not-a-logbook':
-    'The file isn’t a logbook: it is neither a Dipwise file nor a table with a time and a parameter column.',
+    'The file isn’t a logbook: it is neither a Dipwise file nor a table with a date and columns such as pH or chlorine in its first row.',
   'other-version': 'The file says it is a logbook, but of no version there ever was.',
   'newer-version': 'The file was written by a newer Dipwise. Load this page again with a network, then try once more.',
 };
@@ -138,6 +138,13 @@ export function problemText({ where, fault }: FileProblem): string {
 export function entryFault({ path, code, allowed, facts }: Fault): string {
   if (code === 'far-date') {
     return `its date, ${String(facts?.['date'])}, is not between 1990 and tomorrow: correct it in the file`;
+  }
+  if (code === 'not-a-date') return `“${String(facts?.['text'])}” is no date, so the line is left out`;
+  if (code === 'not-a-value') {
+    return `“${String(facts?.['text'])}” under “${String(facts?.['column'])}” is no value it can have, and is left out`;
+  }
+  if (code === 'unknown-parameter') {
+    return `nothing is known of “${String(facts?.['text'])}”: it is left out, the other values stay`;
   }
   const what = allowed ? `it must be ${listText(allowed, 'or')}` : (FAULTS[code] ?? 'it is not what it should be');
   return path.length === 0 ? what : `${path.join('.')}: ${what}`;

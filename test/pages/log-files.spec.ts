@@ -12,7 +12,7 @@ test('shows what a file would do, does nothing without consent, and takes it bac
   await chooseFile(page, 'season.json', file);
   await expect(page.locator('.import-preview')).toContainText(`Adds ${SEASON.entries.length} entries.`);
   expect((await stored(page)).entries).toEqual([]);
-  await page.getByRole('button', { name: 'Leave it' }).click();
+  await page.getByRole('button', { name: 'Cancel' }).click();
   await expect(page.locator('.transfer-said')).toHaveText('Nothing was changed.');
   expect((await stored(page)).entries).toEqual([]);
 

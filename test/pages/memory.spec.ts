@@ -44,6 +44,7 @@ async function round(page: Page, number: number): Promise<void> {
 test('the picture of a reading that another takes the place of gives its pixels back at once', async ({ page }) => {
   await openDesk(page);
   await readFrom(page, ORDINARY);
+  await expect(sheet(page)).toBeVisible();
   const canvas = await page.evaluateHandle(() => document.querySelector<HTMLCanvasElement>('.card-picture canvas')!);
   expect(await canvas.evaluate(({ width }) => width)).toBeGreaterThan(500);
   await readFrom(page, ORDINARY);

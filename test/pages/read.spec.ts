@@ -154,7 +154,7 @@ test('another photo of the strip joins the reading, until that is kept', async (
   await row.locator('summary').click();
   await row.getByRole('textbox').fill('7.15');
   await row.getByRole('button', { name: 'Use this' }).click();
-  const other = sheet(page).locator('.pad[data-parameter=total-alkalinity] .pad-notes');
+  const other = sheet(page).locator('.pad[data-parameter=total-alkalinity] .span');
   const alone = await other.textContent();
   const file = `sample-images/${ORDINARY.file}`;
   await page.setInputFiles('#another-photo', [file, file]);

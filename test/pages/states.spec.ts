@@ -57,10 +57,10 @@ test.describe('pictures', () => {
     const parts = [
       '.pad-number',
       '.pad-value strong',
-      '.pad-value .word',
+      '.pad-word .word',
       '.ribbon .mark',
       '.ribbon .edge',
-      '.pad-notes',
+      '.pad-word .span',
     ];
     await expectPicture(page, 'values', sheet(page).locator('.pads'), parts);
   });

@@ -20,7 +20,7 @@ test('a number that can be one thing only is taken as that, whatever its marks',
     await expect(volume).toHaveCount(0);
     await page.getByRole('button', { name: 'Change it' }).click();
     await expect(volume).toHaveValue(litres);
-    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
   }
 });
 

@@ -3,6 +3,7 @@ import type { Choice, ChoiceChanges } from '../../core/log/choices.ts';
 import type { FilePicture, FileProblem, ReadFile } from '../../core/log/incoming.ts';
 import { type MergeOutline, type MergePlan, outlineOf } from '../../core/log/merge.ts';
 import { importRecord, planUndo } from '../../core/log/undo.ts';
+import type { TableFound } from '../../core/log/wide-table.ts';
 import { importFile, undoImport, withClock } from './changes.ts';
 import { StoreError } from './failure.ts';
 import { type FileQuestion, type FileStage, findInFile } from './read-file.ts';
@@ -11,7 +12,12 @@ import type { Operation } from './tables.ts';
 
 export type LookedInto =
   | Extract<ReadFile, { ok: false }>
-  | { readonly ok: true; readonly outline: MergeOutline; readonly problems: readonly FileProblem[] };
+  | {
+      readonly ok: true;
+      readonly outline: MergeOutline;
+      readonly problems: readonly FileProblem[];
+      readonly table: TableFound | null;
+    };
 
 /** A file as it was chosen, and what is chosen here. */
 export interface ChosenFile extends Omit<FileQuestion, 'present'> {
@@ -70,7 +76,7 @@ export class FileDesk implements Desk {
     if (!found.ok) return found;
     const { plan, read } = found;
     this.#held = { plan, pictures: read.incoming.pictures };
-    return { ok: true, outline: outlineOf(plan), problems: read.problems };
+    return { ok: true, outline: outlineOf(plan), problems: read.problems, table: read.table ?? null };
   }
 
   async bringIn({ choices, ...about }: BringIn): Promise<readonly Operation[]> {

@@ -3,6 +3,7 @@ import { type ReadFile, withinDates } from '../../core/log/incoming.ts';
 import { type MergePlan, planMerge, type Present } from '../../core/log/merge.ts';
 import { readLogCsv } from '../../core/log/read-csv.ts';
 import { readLogJson } from '../../core/log/read-json.ts';
+import type { TableChoice } from '../../core/log/wide-table.ts';
 import { newId } from './ids.ts';
 
 export interface FileQuestion {
@@ -12,6 +13,9 @@ export interface FileQuestion {
   readonly zoneMinutes: number;
   /** Where entries go that name no pool. */
   readonly poolId: string;
+  readonly locales: readonly string[];
+  /** What the columns of an ordinary table hold, where the visitor has said so. */
+  readonly table?: TableChoice | undefined;
 }
 
 export type FileStage = 'reading' | 'checking' | 'comparing' | 'writing';
@@ -21,7 +25,7 @@ export type FileFindings =
   | { readonly ok: true; readonly read: Extract<ReadFile, { ok: true }>; readonly plan: MergePlan };
 
 export async function findInFile(
-  { file, present, now, zoneMinutes, poolId }: FileQuestion,
+  { file, present, now, zoneMinutes, poolId, locales, table }: FileQuestion,
   onStage: (stage: FileStage) => void,
 ): Promise<FileFindings> {
   onStage('reading');
@@ -30,7 +34,7 @@ export async function findInFile(
   onStage('checking');
   const read = looksLikeJson(text)
     ? readLogJson(text)
-    : readLogCsv(text, { newId, now, zoneMinutes, poolId, pools: present.pools });
+    : readLogCsv(text, { newId, now, zoneMinutes, poolId, locales, table, pools: present.pools });
   const near = withinDates(read, now);
   if (!near.ok) return near;
   onStage('comparing');

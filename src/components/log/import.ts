@@ -8,6 +8,7 @@ import { type ChoiceGroup, consented, undoChoices } from '../../core/log/choices
 import type { FileProblem, ReadFile } from '../../core/log/incoming.ts';
 import { isIdle, type MergeOutline } from '../../core/log/merge.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
+import type { TableChoice, TableFound } from '../../core/log/wide-table.ts';
 
 /** A season of pictures is a few dozen megabytes; beyond this a phone's browser would give up. */
 export const MAX_FILE_BYTES = 300_000_000;
@@ -16,13 +17,19 @@ export interface Preview {
   readonly fileName: string;
   readonly plan: MergeOutline;
   readonly problems: readonly FileProblem[];
+  /** What the columns of an ordinary table were taken for. */
+  readonly table: TableFound | null;
 }
 
-/** What a file would do. Rejects when it is cancelled or fails. */
+/**
+ * What a file would do. Rejects when it is cancelled or fails.
+ * @param table what the columns of an ordinary table hold, where the visitor has said so
+ */
 export async function previewFile(
   logbook: Logbook,
   { file, name }: { readonly file: Blob; readonly name: string },
   desk: Desk,
+  table?: TableChoice,
 ): Promise<{ ok: true; preview: Preview } | Extract<ReadFile, { ok: false }>> {
   const now = new Date();
   const found = await desk.look({
@@ -31,8 +38,12 @@ export async function previewFile(
     now: now.toISOString(),
     zoneMinutes: zoneMinutesAt(now),
     poolId: (await logbook.pool()).id,
+    locales: [...navigator.languages],
+    table,
   });
-  return found.ok ? { ok: true, preview: { fileName: name, plan: found.outline, problems: found.problems } } : found;
+  if (!found.ok) return found;
+  const { outline, problems, table: columns } = found;
+  return { ok: true, preview: { fileName: name, plan: outline, problems, table: columns } };
 }
 
 /**

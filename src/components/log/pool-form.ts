@@ -32,7 +32,7 @@ export function poolForm(pool: Pool | null, actions: PoolFormActions): HTMLFormE
   const grams = pool?.chlorinatorGramsPerDay ?? null;
   cell.value = grams === null ? '' : fieldNumber(grams);
   const said = h('p', { role: 'status' });
-  const leave = h('button', { type: 'button' }, 'Leave it');
+  const leave = h('button', { type: 'button' }, 'Cancel');
   leave.addEventListener('click', actions.onLeave);
   const remove = h('button', { type: 'button', class: 'plain' }, 'Delete this pool and its entries');
   if (actions.onDelete) remove.addEventListener('click', actions.onDelete);

@@ -4,6 +4,8 @@ import { CHOICE_GROUPS, type ChoiceGroup, consented } from '../../core/log/choic
 import { h } from '../dom.ts';
 import { choiceLines, replaceBox } from './preview-choices.ts';
 import type { Preview } from './import.ts';
+import { tableColumns } from './table-columns.ts';
+import type { TableChoice } from '../../core/log/wide-table.ts';
 import { countText } from '../../words/grammar.ts';
 import { problemText } from '../../words/log.ts';
 
@@ -11,8 +13,13 @@ import { problemText } from '../../words/log.ts';
 const MAX_PROBLEMS = 8;
 
 export function previewView(
-  { fileName, plan, problems }: Preview,
-  actions: { readonly onDo: (replace: ReadonlySet<ChoiceGroup>) => void; readonly onLeave: () => void },
+  { fileName, plan, problems, table }: Preview,
+  actions: {
+    readonly onDo: (replace: ReadonlySet<ChoiceGroup>) => void;
+    readonly onLeave: () => void;
+    /** The columns of an ordinary table hold something else. */
+    readonly onTable: (choice: TableChoice) => void;
+  },
 ): HTMLElement {
   const idle = isIdle(plan);
   const lines = planLines(plan).map((line) => h('li', {}, line));
@@ -22,13 +29,14 @@ export function previewView(
     const ticked = boxes.filter(({ box }) => box.checked).map(({ group }) => group);
     actions.onDo(new Set(ticked));
   });
-  const leave = h('button', { type: 'button' }, idle ? 'Close' : 'Leave it');
+  const leave = h('button', { type: 'button' }, idle ? 'Close' : 'Cancel');
   leave.addEventListener('click', actions.onLeave);
   return h(
     'section',
     { class: 'import-preview' },
     h('h3', { tabindex: -1 }, 'What ', h('bdi', {}, fileName), ' would do'),
     h('ul', {}, ...lines),
+    table && tableColumns(table, actions.onTable),
     ...boxes.map(({ element }) => element),
     problems.length === 0
       ? null

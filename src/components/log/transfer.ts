@@ -1,4 +1,4 @@
-/** In and out: saving copies, bringing files in with a look at what they would do, and taking that back. */
+/** Backing up and importing: saving copies, bringing files in with a look at what they would do, and taking that back. */
 import '../../browser/zod-setup.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { isAbort } from '../../browser/abort.ts';
@@ -7,6 +7,7 @@ import type { Desk } from '../../browser/store/file-desk.ts';
 import type { FileStage } from '../../browser/store/read-file.ts';
 import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { ImportRecord } from '../../core/log/undo.ts';
+import type { TableChoice } from '../../core/log/wide-table.ts';
 import { h, need } from '../dom.ts';
 import { showTheme } from '../theme.ts';
 import type { Preview } from './import.ts';
@@ -92,15 +93,15 @@ export class Transfer {
     return desk;
   }
 
-  async #open(file: File): Promise<void> {
+  async #open(file: File, table?: TableChoice): Promise<void> {
     const { MAX_FILE_BYTES, previewFile } = await import('./import.ts');
     if (file.size > MAX_FILE_BYTES) return this.#say('The file is larger than 300 MB, more than a browser can open.');
     const desk = await this.#desk(file.name, 'reading');
     let isShown = false;
     try {
-      const result = await previewFile(this.#logbook, { file, name: file.name }, desk);
+      const result = await previewFile(this.#logbook, { file, name: file.name }, desk, table);
       if (!result.ok) return this.#say(`${file.name}: ${fileFailureText(result.failure)} Nothing was changed.`);
-      await this.#showPreview(result.preview, desk);
+      await this.#showPreview(result.preview, desk, (choice) => void this.#open(file, choice));
       isShown = true;
     } catch (error) {
       this.#failed(error);
@@ -109,7 +110,7 @@ export class Transfer {
     }
   }
 
-  async #showPreview(preview: Preview, desk: Desk): Promise<void> {
+  async #showPreview(preview: Preview, desk: Desk, onTable: (choice: TableChoice) => void): Promise<void> {
     const { previewView } = await import('./preview.ts');
     this.#waiting = desk;
     const view = previewView(preview, {
@@ -118,6 +119,7 @@ export class Transfer {
         desk.close();
         this.#say('Nothing was changed.');
       },
+      onTable,
     });
     need(this.#root, '.preview').replaceChildren(view);
     need(this.#root, '[role=status]').textContent = '';

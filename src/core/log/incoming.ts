@@ -5,6 +5,7 @@ import type { StripScale } from '../scale/schema.ts';
 import type { Choice } from './choices.ts';
 import type { Entry, Pool } from './schema.ts';
 import { isPlausibleTime } from './time.ts';
+import type { TableFound } from './wide-table.ts';
 
 /** A stored picture on its way through a file. */
 export interface FilePicture {
@@ -36,7 +37,13 @@ export interface PlaceInFile {
 export type FileFailure = 'not-text' | 'not-a-logbook' | 'other-version' | 'newer-version' | 'empty';
 
 export type ReadFile =
-  | { readonly ok: true; readonly incoming: Incoming; readonly problems: readonly FileProblem[] }
+  | {
+      readonly ok: true;
+      readonly incoming: Incoming;
+      readonly problems: readonly FileProblem[];
+      /** What the columns of an ordinary table were taken for. */
+      readonly table?: TableFound;
+    }
   | { readonly ok: false; readonly failure: FileFailure };
 
 /** What stands in a list, counted from one. */

@@ -1,13 +1,14 @@
-/** Reads the logbook's own tables and, leniently, tables of others that have the columns `time` and `parameter`. */
+/** Reads the logbook's own tables, tables of others that have the columns `time` and `parameter`, and ordinary ones. */
 import { completed, type Given } from '../measurement/measurement.ts';
 import { METHODS } from '../measurement/methods.ts';
 import { QUANTITY_IDS, type QuantityId, unitOf } from '../measurement/quantities.ts';
 import { contentOf, nameOf } from './csv-columns.ts';
-import { readCsv } from './csv.ts';
+import { type CsvRecord, readCsv } from './csv.ts';
 import { type FileProblem, type PlaceInFile, type ReadFile, sift } from './incoming.ts';
 import { type Entry, entrySchema, LOG_VERSION, type Pool, poolSchema } from './schema.ts';
 import { cleanText } from '../text.ts';
 import { parseIso } from './time.ts';
+import { isWideTable, readWideTable, type TableChoice } from './wide-table.ts';
 
 export interface CsvContext {
   /** Makes an id for what has none. */
@@ -20,6 +21,10 @@ export interface CsvContext {
   readonly poolId: string;
   /** Pools there are already: a table that gives a name only means one of them. */
   readonly pools: readonly Pool[];
+  /** The visitor's languages, for tables that were made by hand. */
+  readonly locales?: readonly string[];
+  /** What the columns of such a table hold, where the visitor has said so. */
+  readonly table?: TableChoice | undefined;
 }
 
 type Cells = (name: string) => string;
@@ -28,7 +33,9 @@ export function readLogCsv(text: string, context: CsvContext): ReadFile {
   const [header, ...records] = readCsv(text);
   if (!header) return { ok: false, failure: 'empty' };
   const names = header.fields.map(nameOf);
-  if (!names.includes('time') || !(names.includes('record') || names.includes('parameter'))) {
+  const isLong = names.includes('record') || names.includes('parameter');
+  if (!isLong && (context.table || isWideTable(header.fields))) return wideTable(header.fields, records, context);
+  if (!names.includes('time') || !isLong) {
     return { ok: false, failure: 'not-a-logbook' };
   }
   const rows = records.map(({ line, fields }) => ({ line, cells: cellsOf(names, fields) }));
@@ -36,6 +43,14 @@ export function readLogCsv(text: string, context: CsvContext): ReadFile {
   const newer = version !== undefined && Number(/^dipwise-logbook-(\d{1,9})$/.exec(version)?.[1]) > LOG_VERSION;
   if (newer) return { ok: false, failure: 'newer-version' };
   return { ok: true, ...collect(rows, new Pools(context), context) };
+}
+
+function wideTable(headers: readonly string[], records: readonly CsvRecord[], context: CsvContext): ReadFile {
+  const { table: choice, locales = [], ...rest } = context;
+  const { raw, lines, problems, table } = readWideTable(headers, records, { ...rest, locales, choice });
+  const sifted = sift<Entry>(entrySchema, raw, (index) => ({ what: 'line', at: lines[index]! }));
+  const incoming = { pools: [], entries: sifted.good, scales: [], pictures: [], choices: [] };
+  return { ok: true, incoming, problems: [...problems, ...sifted.problems], table };
 }
 
 function cellsOf(names: readonly string[], fields: readonly string[]): Cells {
@@ -75,11 +90,25 @@ function collect(rows: readonly TableRow[], pools: Pools, context: CsvContext) {
     at(poolRows),
   );
   siftedPools.good.forEach((pool) => pools.add(pool));
+  for (const group of groups) problems.push(...withoutUnknown(group));
   const firsts = groups.map((group) => group[0]!);
   const raw = groups.map((group) => entryOf(group, pools, context));
   const sifted = sift<Entry>(entrySchema, raw, at(firsts));
   problems.push(...siftedPools.problems, ...sifted.problems);
   return { incoming: { pools: pools.found, entries: sifted.good, scales: [], pictures: [], choices: [] }, problems };
+}
+
+/** Takes out of a reading's rows those of parameters that nobody knows: the rest of the reading can be used. */
+function withoutUnknown(group: TableRow[]): FileProblem[] {
+  const isUnknown = ({ cells }: TableRow) =>
+    cells('parameter') !== '' && !QUANTITY_IDS.some((id) => id === quantityOf(cells('parameter')));
+  const unknown = group.filter(isUnknown);
+  if (unknown.length === group.length) return [];
+  group.splice(0, group.length, ...group.filter((row) => !isUnknown(row)));
+  return unknown.map(({ line, cells }) => ({
+    where: { what: 'line', at: line },
+    fault: { path: [], code: 'unknown-parameter', facts: { text: cells('parameter') } },
+  }));
 }
 
 /** Without an id, the same quantity measured the same way once more is another reading of that time. */

@@ -1,0 +1,31 @@
+/** What is said of the columns of an ordinary table. */
+import type { Meaning } from '../core/log/wide-table.ts';
+import { parameterName } from './reading.ts';
+
+export const TABLE = {
+  title: 'What its columns were taken for',
+  order: 'Dates as 03/04/2026 are',
+  unnamed: '(no name)',
+  column: (header: string) => `Column ${header}: what it holds`,
+} as const;
+
+export const DATE_ORDERS = [{ name: '3 April' }, { name: '4 March' }] as const;
+
+export function meaningText(meaning: Meaning): string {
+  switch (meaning) {
+    case 'none':
+      return 'left out';
+    case 'date':
+      return 'the date';
+    case 'time':
+      return 'the time of day';
+    case 'note':
+      return 'a note';
+    case 'temperature':
+      return `${parameterName('temperature')}, °C`;
+    case 'temperature-f':
+      return `${parameterName('temperature')}, °F`;
+    default:
+      return parameterName(meaning);
+  }
+}
