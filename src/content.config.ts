@@ -6,7 +6,7 @@ import { scaleSchema } from './core/scale/schema.ts';
 
 const STATUSES = ['read', 'checked', 'memory', 'common-practice'] as const;
 
-/** Everything the explainers lean on, once; a page lists the ones it uses. */
+/** Every source that the explainers cite, once; a page lists those it uses. */
 const sources = defineCollection({
   loader: file('src/content/sources.json'),
   schema: z.object({

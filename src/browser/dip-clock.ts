@@ -5,13 +5,13 @@
 import type { DipTimes } from '../core/dip/phases.ts';
 
 const KEY = 'dipwise:dip';
-/** An older dip is another day's business. */
+/** An older dip is no longer timed. */
 const MAX_SECONDS = 2 * 3600;
 
 interface Dip {
   /** End of the dip, milliseconds since 1970; ahead while the strip is in the water. */
   readonly endsAt: number;
-  /** A photo was read: what is left of the window is nobody's hurry. */
+  /** A photo was read: the rest of the reading window no longer matters. */
   readonly isRead: boolean;
 }
 

@@ -1,4 +1,4 @@
-/** That a part of the site had to be fetched again, from whoever notices to whoever tells the visitor. */
+/** Tells of a part of the site that had to be fetched again: from the code that notices to the code that tells the visitor. */
 
 const EVENT = 'dipwise:mended';
 

@@ -41,7 +41,7 @@ export class VisionClient {
     which: number | null = null,
   ): Promise<ReadResult> {
     clearTimeout(this.#idleTimer);
-    // A look takes a tenth of a second, and the worker that took it is warm.
+    // Waits for a look that is under way: it takes a tenth of a second, and its worker is warmed up.
     await this.#looking.catch(() => undefined);
     const worker = await this.#awakeFor(picture, signal);
     try {

@@ -46,7 +46,7 @@ export async function allOf(handle: FileHandle, limit: number): Promise<Buffer |
 }
 
 /**
- * Makes a folder and those above it, one by one: Node's own way to do it never comes back from some paths that can't be
+ * Makes a folder and those above it, one by one: Node's recursive `mkdir` hangs on some paths that can't be
  * made, such as one in /proc.
  * @throws Error with the system's message
  */

@@ -1,4 +1,4 @@
-/** What a command prints. The program behind the pipe may have gone, as `head` does: that is no mistake of anybody's. */
+/** What a command prints. The program that reads the pipe may have ended, as `head` does: that is no error. */
 
 /** How a command ends. Documented in README.md; scripts rely on it. */
 export const EXIT = {

@@ -30,7 +30,7 @@ for (const [i, photo] of photos.entries()) {
   const answer = await readOne(photo);
   if (answer.outcome !== 'read') process.exitCode = EXIT.partly;
   if (await print(JSON.stringify(answer))) continue;
-  // Nobody listens any more: the photos that are left need no answer.
+  // The program that reads the answers has ended: the remaining photos are left out.
   if (i < photos.length - 1) process.exitCode = EXIT.partly;
   isHeard = false;
   break;

@@ -13,7 +13,7 @@ export function h<Tag extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
-/** Empties an element but for one child. Canvases give their pixels back at once: a browser collects them late. */
+/** Empties an element but for one child. Canvases free their pixels at once here, because browsers free them late. */
 export function clear(root: Element, keep: Element | null = null): void {
   for (const child of [...root.children]) {
     if (child === keep) continue;

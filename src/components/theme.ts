@@ -1,4 +1,4 @@
-/** Shows the chosen paper at once; `public/theme.js` does so before the first paint of every page. */
+/** Applies the chosen light or dark colours at once; `public/theme.js` does so before the first paint of every page. */
 import { settings } from '../browser/settings.ts';
 
 export function showTheme(): void {

@@ -1,5 +1,5 @@
 /**
- * What the eye of the program hands to its judgement: colours of places on the
+ * What vision hands on to be judged: colours of places on the
  * flattened card, before any correction. All RGB here is as the photo encodes
  * it (sRGB-like, non-linear), 0 to 1.
  */

@@ -23,7 +23,7 @@ import type { StripScale } from '../core/scale/schema.ts';
 import { inside } from './flatten/cell.ts';
 import type { Planes } from './pixels.ts';
 
-/** As a photo of 12 megapixels shows the card, so that the same ways are gone. */
+/** The card as large as in a photo of 12 megapixels, so that the same code runs. */
 const PX_PER_MM = 20;
 /** Table around the card. */
 const AROUND_MM = 6;

@@ -27,7 +27,7 @@ let isWarmingUp = false;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
   isWarmingUp = data.kind === 'warm-up';
-  // What goes wrong in a warm-up goes wrong once more when it matters, and is said then.
+  // What fails in a warm-up fails again in the reading, and is reported then.
   if (data.kind === 'warm-up') warmUp(data.scale).catch(() => undefined);
   else answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };

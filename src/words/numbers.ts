@@ -13,7 +13,7 @@ const formats = new Map<string, Intl.NumberFormat>();
 
 /** "7.4", "3,000", "−0.3": every number in a sentence is written here. */
 export function numberText(value: number, { decimals, figures = 6 }: Figures = {}): string {
-  // Only a slip is so far away: a line of noughts would hide what was typed.
+  // Only a typing slip is so large or so small: written out, zeros would hide what was typed.
   const isFar = Math.abs(value) >= 1e15 || (value !== 0 && Math.abs(value) < 1e-9 && decimals === undefined);
   const options: Intl.NumberFormatOptions = isFar
     ? { notation: 'scientific', maximumSignificantDigits: figures }

@@ -132,7 +132,7 @@ export function importFile(
   };
 }
 
-/** A file's picture that can't be walked isn't kept: there is no telling what it holds. */
+/** A file's picture that isn't a whole JPEG isn't kept: there is no telling what it holds. */
 function toPicture({ id, base64 }: FilePicture): Operation[] {
   const jpeg = jpegFromBase64(base64);
   return jpeg ? [{ table: 'pictures', put: { id, jpeg } satisfies Picture }] : [];

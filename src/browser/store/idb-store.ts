@@ -198,7 +198,7 @@ export class IdbStore implements LogStore {
       const stored = (async () => {
         await Promise.all(expect.map((expectation) => check(transaction, expectation)));
         await Promise.all(
-          // Each on its own: one that fails at once must not leave the others without anybody who hears of their end.
+          // Each on its own: one that fails at once must not leave the failures of the others unhandled.
           operations.map(async (operation): Promise<unknown> => {
             const store = transaction.objectStore(operation.table);
             if ('put' in operation) return store.put(operation.put);

@@ -92,7 +92,7 @@ export function eraseStore(): Promise<void> {
   return deleteDB(DATABASE);
 }
 
-/** Beside the store stands a note of how much was in it; a browser that clears the one may leave the other. */
+/** A note kept outside the store says how much was in it: a browser that clears the store may leave the note. */
 export { MARK_KEY };
 
 async function findLoss(store: LogStore): Promise<Opened['lost']> {

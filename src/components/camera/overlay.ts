@@ -60,7 +60,7 @@ function frameOf(widthPx: number, heightPx: number): Corners {
   ];
 }
 
-/** Where the card should come to lie: its four corners, as a place laid for it. */
+/** Where the card should come to lie: its four corners. */
 function corners(at: Corners): SvgNode[] {
   const d = at.map(([x, y], i) => {
     const [before, after] = [at[(i + 3) % 4]!, at[(i + 1) % 4]!];

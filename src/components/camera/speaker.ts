@@ -1,4 +1,4 @@
-/** Hints change with every tremble of the hand: what is shown and spoken waits until it has stood for a moment. */
+/** Hints flicker as the hand trembles: one is shown and spoken only once it has lasted for a moment. */
 
 const STANDS_MILLIS = { shown: 200, spoken: 700 } as const;
 /** Between two sentences for a screen reader. */

@@ -1,4 +1,4 @@
-/** Alkalinity as a cushion: drops of acid into a bucket of pool water, and what its pH does. */
+/** How alkalinity buffers: drops of acid into a bucket of pool water, and what its pH does. */
 import { add } from '../../core/water/moves/add.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { waterOf, type Water } from '../../core/water/water.ts';

@@ -83,7 +83,7 @@ export function line({ x, y }: Plot, points: readonly Point[], name = 'curve'): 
   return svg('path', { class: name, d });
 }
 
-/** Where things stand: a ring with a dot, to be seen on any line. */
+/** Marks the present setting: a ring with a dot, visible on any line. */
 export function spot({ x, y }: Plot, [px, py]: Point): SvgNode {
   const [cx, cy] = [n(x(px)), n(y(py))];
   return svg(

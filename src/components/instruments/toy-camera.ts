@@ -14,7 +14,7 @@ export interface Lamp {
   readonly kelvin: number;
 }
 
-/** Where the phone's red, green and blue look, nm; they see one wavelength each. */
+/** Wavelengths that the phone's red, green and blue see, nm; one each. */
 const CHANNELS_NM: Triple = [610, 545, 465];
 const LAMP_HEIGHT_MM = 220;
 /** Second radiation constant hc/k, nm K (CODATA 2018). */
@@ -23,7 +23,7 @@ const HC_OVER_K = 1.438776877e7;
 const AUTO_BALANCE = 0.5;
 const CONTRAST = 1.15;
 const EXPOSURE = 0.95;
-/** Paper, solid black and the dots' growth at half coverage; a plain printer. */
+/** Reflectance of paper and of solid black, and dot gain at half coverage, of a plain printer. */
 const PAPER = 0.84;
 const BLACK = 0.05;
 const DOT_GAIN = 0.2;

@@ -1,4 +1,4 @@
-/** Out of a store that lacks a part of itself: what is left of it into a file, and then a new one. */
+/** Replaces a store with missing tables: saves what is left of it to a file, then makes a new one. */
 import { eraseStore } from '../../browser/store/open.ts';
 import { h } from '../dom.ts';
 

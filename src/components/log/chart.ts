@@ -60,7 +60,7 @@ const PANEL = 92;
 const GAP = 34;
 const AXIS = 26;
 const LETTERS = 24;
-/** More whiskers than this run together: a band says the same. */
+/** Above this many points whiskers would overlap: a band is drawn instead. */
 const MAX_WHISKERS = 60;
 const MAX_MARKS = 400;
 /** A line over a longer gap would claim to know what happened in it. */
@@ -113,7 +113,7 @@ function drawPanel(
     ...courseMarks(course, x, y),
     ...predictions.map((prediction) => predicted(prediction, x, y)),
     ...(points.length > MAX_WHISKERS ? [band(points, x, y)] : points.map((point) => whisker(point, x, y))),
-    // The estimate says what lies between the readings; without it the eye is led from one to the next.
+    // Where there is an estimate it is drawn between the readings; without one, straight lines join them.
     ...(course.length > 1 ? [] : [svg('path', { class: 'line', d: path(points, x, y) })]),
     ...(points.length > MAX_MARKS ? [] : points.map((point) => mark(point, x, y))),
   ];

@@ -117,7 +117,7 @@ class LogDesk extends HTMLElement {
     return this.#drawing;
   }
 
-  /** Everything is looked up first and then changed at one stroke, so that nothing moves under a finger. */
+  /** Everything is looked up first and then shown in one update, so that nothing moves while somebody taps. */
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
     const spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);

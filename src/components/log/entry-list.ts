@@ -52,7 +52,7 @@ export class EntryList {
     return this.#busy;
   }
 
-  /** The old rows stay until the new ones are there: else the page would fold up under the reader's finger. */
+  /** The old rows stay until the new ones are there: else the page would shrink and the reader would lose the place. */
   async #begin(store: LogStore, poolId: string, upToMonth: string, alongside: () => void): Promise<void> {
     this.#store = store;
     this.#poolId = poolId;

@@ -9,7 +9,7 @@ import type { TableChoice } from '../../core/log/wide-table.ts';
 import { countText } from '../../words/grammar.ts';
 import { problemText } from '../../words/log.ts';
 
-/** More would be a wall. */
+/** More lines than this are counted, not listed. */
 const MAX_PROBLEMS = 8;
 
 export function previewView(

@@ -22,7 +22,7 @@ type Keeping = typeof import('./keeping.ts');
 /** Any of these says that the form is about to be used. */
 const FIRST_USES = ['pointerdown', 'focusin', 'input'] as const;
 
-/** A screen reader that was spoken to at every key would never finish. */
+/** Announcements wait for a pause in typing: one at every key would cut off the one before. */
 const TYPING_RESTS_MILLIS = 1000;
 const NOT_LOADED = 'What works out the plan could not be loaded. Change a value to try again, or load the page again.';
 
@@ -68,7 +68,7 @@ class PlanDesk extends HTMLElement {
     this.dataset['ready'] = '';
   }
 
-  /** What came along folds away; what is still to be told stands open. Nothing folds under somebody's hands later. */
+  /** What came along folds away; what is still to be told stands open. Nothing folds by itself later, while somebody types. */
   #foldTold(): void {
     const isTold = this.#isTold();
     const hasVolume = need<HTMLInputElement>(this.#form, '#volume').value.trim() !== '';

@@ -103,7 +103,7 @@ export function stepView(step: Step, units: UnitSystem, saidOnce: readonly Cauti
   );
 }
 
-/** The amount stands out: it is what is looked for again, with the cup in the hand. */
+/** The amount stands out: people look for it again while they measure it out. */
 function doing(step: Step, units: UnitSystem): HTMLElement | null {
   const text = doText(step, units);
   if (text === '') return null;
@@ -111,7 +111,7 @@ function doing(step: Step, units: UnitSystem): HTMLElement | null {
   const at = amount === '' ? -1 : text.indexOf(amount);
   if (at < 0) return h('p', { class: 'do' }, text);
   const from = at + amount.length;
-  // What follows the first sentence is said in a smaller voice.
+  // What follows the first sentence is set in smaller type.
   const stop = text.indexOf('. ', from);
   const end = stop < 0 ? text.length : stop + 1;
   return h(

@@ -45,7 +45,7 @@ class ReadDesk extends HTMLElement {
   #photo: IncomingPhoto | null = null;
   /** What was being read when the page was left. */
   #interrupted: IncomingPhoto | null = null;
-  /** A practice photo on its way: one that is chosen meanwhile goes before it. */
+  /** A practice photo that is being fetched: a photo chosen meanwhile is read instead. */
   #fetching: AbortController | null = null;
   /** Other scales are being tried on a refused photo. */
   #trying: AbortController | null = null;
@@ -75,7 +75,7 @@ class ReadDesk extends HTMLElement {
         input.value = '';
         if (file) void this.#read(photoFrom(file));
       });
-      // Somebody looks for a photo now, or takes it.
+      // While the visitor chooses or takes a photo.
       input.addEventListener('click', () => this.#warmUp());
     }
     dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
@@ -163,7 +163,7 @@ class ReadDesk extends HTMLElement {
       );
       const { reading } = result;
       if (reading.outcome === 'refused' && reading.cards) {
-        // The picture is spent; the blob is not.
+        // The picture was handed to the worker and can't be used again; the blob can.
         const choose = (chosen: number) => void this.#read({ ...photo, bitmap: undefined }, chosen);
         return this.#showRefusal(whichCard(this.#preview, { width, height }, reading.cards, choose));
       }
@@ -193,7 +193,7 @@ class ReadDesk extends HTMLElement {
   #comeBack(): void {
     const photo = this.#interrupted;
     this.#interrupted = null;
-    // The picture itself may be spent; the file is not.
+    // The picture may have been handed to the worker; the file can be decoded again.
     if (photo) void this.#read({ ...photo, bitmap: undefined });
   }
 
@@ -253,7 +253,7 @@ class ReadDesk extends HTMLElement {
     });
   }
 
-  /** One after the other, each with what the ones before told. */
+  /** Reads further photos of a strip one after the other, each joined to those before. */
   async #readAlso(files: readonly File[], first: Shown): Promise<void> {
     this.#shown = first;
     for (const file of files) await this.#read({ ...photoFrom(file), joins: this.#shown });

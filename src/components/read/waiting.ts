@@ -59,7 +59,7 @@ export function waitingRoom(
   };
 }
 
-/** The card for the logbook. One that has waited is taken as it is: no second loss. */
+/** The card for the logbook. One that has waited is taken as it is: compressing it again would lose detail. */
 export async function jpegOf({ flat, before }: SheetData): Promise<Uint8Array<ArrayBuffer> | null> {
   if (before?.picture) return jpegFromBase64(before.picture);
   return flat && pictureOf(flat);

@@ -81,7 +81,7 @@ export class DipTimer extends HTMLElement {
 
   #enter(moment: DipMoment, times: DipTimes): void {
     const { phase, leftSeconds } = moment;
-    // What a reload or another scale finds under way is shown, not rung in.
+    // A phase that is already running after a reload or a change of scale is shown without its sound.
     const isNews = this.#phase !== null || (leftSeconds !== null && leftSeconds > moment.wholeSeconds! - 0.5);
     this.#phase = phase;
     need(this, '.timer-steps').replaceChildren(...stepList(times, moment));

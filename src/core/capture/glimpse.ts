@@ -1,4 +1,4 @@
-/** What one frame of the preview showed: measured by the eye of the program, judged by `hints.ts`. */
+/** What one frame of the preview showed: measured in `src/vision/track`, judged by `hints.ts`. */
 import type { Point } from '../card/homography.ts';
 
 /** Long side of the frames that are looked at, about, px. */

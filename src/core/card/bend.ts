@@ -52,7 +52,7 @@ const MIN_GROUPS: Record<BendModel, number> = { flat: 0, lens: 6, bent: 9, wavy:
 
 /** A model with more terms must predict better by this factor. */
 const WORTH_IT = 0.9;
-/** Root mean square of left-out errors over their expected size below which nothing is left to explain. */
+/** Root mean square of left-out errors over their expected size below which no further terms are tried. */
 const GOOD_ENOUGH = 1;
 const MAX_STEPS = 5;
 /** Steps end when the largest change is smaller than this, in card units. */

@@ -100,7 +100,7 @@ const MOVED_BY: Readonly<Record<Tested, readonly Agent[]>> = {
 
 /** Days until the value leaves its span, by the faster end of what the slope may be. Infinity when it doesn't. */
 function daysInside({ value }: TrendPoint, { low, high }: { low: number; high: number }, drift: Slope): number {
-  // A slope that may as well be none is no drift.
+  // A slope whose interval holds 0 is no drift.
   if (drift.low <= 0 && drift.high >= 0) return Infinity;
   const fastest = drift.value < 0 ? drift.low : drift.high;
   const room = fastest < 0 ? value - low : high - value;

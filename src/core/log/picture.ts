@@ -8,9 +8,9 @@ const ICC = [...'ICC_PROFILE\0'].map((letter) => letter.charCodeAt(0));
 
 /**
  * A JPEG without its comments and application segments, other than JFIF, the colour profile and Adobe's transform
- * (ITU-T T.81 annex B), and without what hangs behind its end. The picture itself isn't touched; one that holds none
+ * (ITU-T T.81 annex B), and without what follows its end. The picture itself isn't touched; one that holds none
  * of these comes back as it was.
- * @returns null when the bytes aren't a JPEG that can be walked to its end
+ * @returns null when the bytes aren't a JPEG that can be followed to its end
  */
 export function withoutMetadata(jpeg: Uint8Array): Uint8Array<ArrayBuffer> | null {
   if (jpeg[0] !== 0xff || jpeg[1] !== SOI) return null;

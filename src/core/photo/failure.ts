@@ -1,4 +1,4 @@
-/** Why a file can't be opened as a photo; worded in `messages.ts`. */
+/** Why a file can't be opened as a photo; worded in `src/words/photo.ts`. */
 export const PHOTO_FAILURES = [
   'unreadable',
   'empty',

@@ -1,4 +1,4 @@
-/** The plan marks its own homework: what each dose was to make of the water, and what the next reading says of that. */
+/** Checks the doses of a plan: the change that each was to bring, against the change that the next reading shows. */
 import type { Entry, PlanEntry } from '../log/schema.ts';
 import { seriesOf, type TrendPoint } from '../log/trends.ts';
 import { daysBefore } from '../log/time.ts';

@@ -1,4 +1,4 @@
-/** What one photo gave. Codes and numbers only; the page and the command word them (see `messages.ts`). */
+/** What one photo gave. Codes and numbers only; the page and the command word them (see `src/words/reading.ts`). */
 import type { Result } from '../measurement/measurement.ts';
 import type { PadQuantity } from '../measurement/quantities.ts';
 

@@ -2,7 +2,7 @@
  * What the greys can't tell, asked of all pads at once.
  *
  * After the greys, every pad of a strip still shares the same small errors: paper brighter or darker than
- * assumed, the wet film's veil, a tone curve that hid behind the dot gain, a leftover cast. And what the colour map leaves is
+ * assumed, the wet film's veil, a tone curve that was taken for dot gain, a leftover cast. And what the colour map leaves is
  * alike in colours that are alike. Each pad must lie on its own curve, and the bare plastic must have its own colour; one
  * fit finds the shared errors and places that let them, held by how far each usually strays, and says how sure each place is.
  */

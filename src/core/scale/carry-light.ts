@@ -75,7 +75,7 @@ function heldNear({ xMm, yMm }: Place): Place {
   };
 }
 
-/** ln of the label's linear light as a second-degree polynomial of the place; stray labels lose their say. */
+/** ln of the label's linear light as a second-degree polynomial of the place; labels far from the fit count for little. */
 function fitSurface(labels: readonly PatchSample[], channel: 0 | 1 | 2): (place: Place) => number {
   const [cx, cy] = [mean(labels.map(({ xMm }) => xMm)), mean(labels.map(({ yMm }) => yMm))];
   const terms = ({ xMm, yMm }: Place) => {

@@ -1,7 +1,6 @@
 /**
  * The saturation index as pool handbooks work it out: a factor each for temperature, calcium and alkalinity, and one
- * constant. Kept beside the equilibrium because owners will have met it; `handbook-difference.ts` says what sets the
- * two apart.
+ * constant. Kept beside the equilibrium because owners will have met it.
  */
 import { read, readElsewhere } from '../provenance.ts';
 import { convertTemperature } from './units.ts';

@@ -119,7 +119,7 @@ function phTarget(chlorination: Chlorination): Target {
 
 /**
  * Lower for chlorinators and hypochlorite, where alkalinity only drives the pH up; higher for trichlor and dichlor,
- * which eat it.
+ * which use it up.
  */
 function alkalinityTarget(chlorination: Chlorination): Target {
   switch (chlorination) {
@@ -160,7 +160,7 @@ function saltTarget(chlorination: Chlorination): Target {
   return target([0, 0, 3000, 4500], COMMON_PRACTICE, COMMON_PRACTICE, COMMON_PRACTICE);
 }
 
-/** A liner or gel coat has nothing for hungry water to dissolve, so its lower end is the older, wider band's. */
+/** A liner or gel coat has no calcium for the water to dissolve, so its lower end is the older, wider band's. */
 function indexTarget(surface: Surface): Target {
   const course = read('pool-operator certification course page');
   if (surface === 'plaster' || surface === 'tile') return target([-0.3, 0, 0.3, 0.5], course, course, course);

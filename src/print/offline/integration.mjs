@@ -33,14 +33,14 @@ export function writeServiceWorker(dist) {
   const list = JSON.stringify(files);
   const edition = createHash('sha256').update(list).digest('hex').slice(0, 12);
   const worker = readFileSync(new URL('worker.js', import.meta.url), 'utf8');
-  // The list stands in the script itself, and both in one function: a script cut short is none.
+  // The list stands in the script itself, and both in one function, so that a script that was cut short doesn't run.
   const head = `self.dipwiseEdition = '${edition}';\nself.dipwiseFiles = ${list};\n`;
   writeFileSync(join(dist, 'sw.js'), `(() => {\n${head}${worker}})();\n`);
   const early = files.filter(([, , , when]) => when === 'early');
   return { files: early.length, bytes: early.reduce((sum, [, , bytes]) => sum + bytes, 0) };
 }
 
-/** What hosts take as orders to themselves, and don't serve. */
+/** Files that configure the host, which doesn't serve them. */
 const FOR_THE_HOST = /(^|\/)\.|^_(?!astro\/)|^CNAME$/;
 
 /** Every file that is served: [path, SHA-256 in base64, bytes, when it is fetched]. */

@@ -23,7 +23,7 @@ const TYPES = {
 /** An install that hangs would keep every later one from starting. */
 const INSTALL_MILLIS = 60_000;
 const AT_ONCE = 6;
-/** In the place of a page that is nowhere to be had. */
+/** Shown in the place of a page that is neither kept nor reachable. */
 const SORRY = `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>Dipwise</title>
 <p>This page can’t be had as it should be, neither from this device nor from the network. What you have kept is safe.
 <a href="">Try again</a></p></html>`;

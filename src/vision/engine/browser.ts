@@ -25,7 +25,7 @@ export function onMendedEngine(listener: () => void): void {
   onMended = listener;
 }
 
-/** A host that changes over may answer with a page, and the browser may keep that for a year: so once more, past it. */
+/** While a host is updated it may answer with a page, which the browser may cache for a year: the retry bypasses the cache. */
 async function compile(): Promise<WebAssembly.Module> {
   try {
     return await compiled(await fetch(wasmUrl));

@@ -93,7 +93,7 @@ function widthOf(grid: Grid, mask: Uint8Array): number | null {
   return heights.sort((one, other) => one - other)[heights.length >> 1]!;
 }
 
-/** Evenly spaced teeth on the profile, in samples from its start. */
+/** A comb: evenly spaced pads along the profile, in samples from its start. */
 interface Comb {
   readonly first: number;
   readonly pitch: number;

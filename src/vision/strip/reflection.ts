@@ -7,7 +7,7 @@ const MIN_RISE = 0.08;
 const OWN_PERCENTILE = 0.15;
 
 /**
- * A reflection adds white: it lifts the channel that the dye swallows and the one that it leaves alone. Uneven dye
+ * A reflection adds white: it lifts the channel that the dye absorbs and the one that it reflects. Uneven dye
  * moves the first and hardly the second.
  * @param rgb the pad's pixels, three bytes each
  * @param base the bare plastic, encoded RGB 0-1

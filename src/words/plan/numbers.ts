@@ -14,7 +14,7 @@ export function fixed(value: number, decimals: number, round: Round = Math.round
   return numberText(rounded(value, 10 ** -decimals, round), { decimals });
 }
 
-/** To a step; what a decimal fraction lacks in the computer isn't worth a whole one. */
+/** To a step; rounded to 12 figures first, so that a binary fraction's error doesn't cost a whole step. */
 function rounded(value: number, step: number, round: Round): number {
   return round(Number((value / step).toPrecision(12))) * step;
 }

@@ -55,7 +55,7 @@ function check(ended: Ended, target: TargetId): EndCheck {
   return { target, span, inside, why: inside || target === 'saturation-index' ? null : reason(ended, target, span) };
 }
 
-/** An index that rests on a guess is in nothing. */
+/** An index that rests on an assumed reading doesn't count as inside its target. */
 function isGuessed({ context: { known } }: Ended): boolean {
   return (['ph', 'total-alkalinity', 'calcium-hardness', 'temperature'] as const).some(
     (id) => known[id].from === 'assumed',

@@ -1,10 +1,10 @@
-/** What is to be minded whatever the steps. */
+/** Cautions that hold whatever the steps are. */
 import type { CautionCode } from '../cautions.ts';
 import type { Context, Draft } from './draft.ts';
 import { BLEACHING } from './steps/alkalinity-and-ph.ts';
 import { COLD_C } from './verdict.ts';
 
-/** What the water itself asks to be minded for. */
+/** Cautions that follow from the water itself. */
 function coldOrHard({ known, targets }: Context): CautionCode[] {
   const { temperature, 'calcium-hardness': calcium } = known;
   const isCold = temperature.from !== 'assumed' && temperature.value < COLD_C;

@@ -39,7 +39,7 @@ const USUAL_TURNOVER_HOURS = 8;
 const MIN_HOURS_BETWEEN_PARTS = 4;
 const HOURS_BETWEEN_CHLORINE = 2;
 
-/** From anything: input that is no input comes back as sentences. */
+/** From unchecked input; what is wrong with it comes back as issues. */
 export function planFrom(input: unknown): PlanOutcome {
   const parsed = parsePlanInput(input);
   if (parsed.ok) return makePlan(parsed.input);

@@ -1,4 +1,4 @@
-/** What a plan consists of: codes and numbers only; `wording` turns them into sentences. */
+/** What a plan consists of: codes and numbers only; `src/words/plan` turns them into sentences. */
 import type { QuantityId } from '../../measurement/quantities.ts';
 import type { InputIssue, PlanInput } from '../../pool/schema.ts';
 import type { ChlorineUse, SeasonSetting } from '../../pool/chlorinator.ts';

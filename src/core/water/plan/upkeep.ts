@@ -32,7 +32,7 @@ export interface Kept {
   readonly assumptions: readonly Assumption[];
 }
 
-/** mg/L of stabilizer with one mg/L of chlorine: see dose-facts D075, D076. */
+/** mg/L of stabilizer with one mg/L of chlorine: see D075 and D076 of `test/reference/dose-facts.csv`. */
 const STABILIZER_PER_CHLORINE: Partial<Record<ProductId, number>> = {
   trichlor: MOLAR_MASS.cyanuricAcid / (3 * MOLAR_MASS.Cl2),
   dichlor: MOLAR_MASS.cyanuricAcid / (2 * MOLAR_MASS.Cl2),

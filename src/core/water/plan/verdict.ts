@@ -108,7 +108,7 @@ function minChlorine({ pool }: PlanInput, known: KnownWater): number {
 function stabilizerReasons({ pool }: PlanInput, known: KnownWater): VerdictReason[] {
   const { 'free-chlorine': free, 'cyanuric-acid': stabilizer } = known;
   const isMeasured = stabilizer.from !== 'assumed';
-  // Where the owner keeps no stabilizer and hasn't looked for any, that is taken at his word.
+  // Where the owner keeps no stabilizer and hasn't looked for any, the owner's word is taken for it.
   if (!isMeasured && !pool.stabilised) return [];
   if (isMeasured && free.value * CYA_PER_CHLORINE < stabilizer.value - EPSILON) return ['chlorine-low-for-stabilizer'];
   const isEnough = free.low * CYA_PER_CHLORINE >= stabilizer.high - EPSILON && stabilizer.open !== 'above';

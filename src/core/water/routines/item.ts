@@ -1,6 +1,6 @@
 /**
- * What is done at an occasion or as care, in its own order: codes and figures only; `src/words/routines.ts` has the
- * sentences. Order and figures are common practice, no source, unless a constant says otherwise.
+ * What is done at an occasion or as care, in its own order: codes and figures only; `src/words/plan/routines.ts` has
+ * the sentences. Order and figures are common practice, no source, unless a constant says otherwise.
  */
 import type { CautionCode } from '../cautions.ts';
 

@@ -27,7 +27,7 @@ export function airReaches({ likely }: Cases, ph: number): boolean {
   return phInAir(likely.water) > ph + 0.1;
 }
 
-/** The pH that air would take the water to in the end; no end to it for water so rich that it first drops its chalk. */
+/** The pH that air would take the water to in the end; Infinity where the chemistry gives no number. */
 export function phInAir(water: Water): number {
   try {
     return phWithAir(water);

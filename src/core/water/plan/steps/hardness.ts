@@ -1,4 +1,4 @@
-/** Calcium: for plaster and grout, and to keep hungry water from looking for it elsewhere. */
+/** Calcium: for plaster and grout, which water low in calcium dissolves. */
 import { HARDNESS_PER_MMOL } from '../../water.ts';
 import { addTo, type Cases } from '../cases.ts';
 import { choose } from '../choose.ts';

@@ -1,4 +1,4 @@
-/** Above what anyone may swim in: sun and time, or thiosulfate where it is on the shelf, by its hungriest reaction. */
+/** Above what anyone may swim in: sun and time, or thiosulfate where it is on the shelf, dosed by the reaction that takes most chlorine. */
 import { thiosulfateFor, useUpChlorine } from '../../moves/chlorine.ts';
 import { addToWater, mapCases, type Cases } from '../cases.ts';
 import { choose, onShelf } from '../choose.ts';
