@@ -87,6 +87,7 @@ const WHY_USED: Record<WhyUsed, string> = {
   'estimate-is-surer': 'all together: surer than one test',
   'only-estimate': 'all together: not read this time',
   'reading-is-as-sure': 'this test: as sure by itself',
+  'moves-in-hours': 'this test: it changes within hours',
   'only-reading': 'this test: too little else in the log',
   'reading-does-not-fit': 'this test: it doesn’t fit the others, so dip again first',
 };

@@ -13,6 +13,8 @@ export type Choice =
   | 'only-estimate'
   /** The reading knows as much. */
   | 'reading-is-as-sure'
+  /** It moves within hours, so that only the reading speaks of now. */
+  | 'moves-in-hours'
   /** No two readings of it are in the log. */
   | 'only-reading'
   /** The reading doesn't fit, and nobody can say which of the two is right. */
@@ -28,8 +30,8 @@ export interface Together {
 
 /** Of its width, what an estimate must at least take away to count as surer. */
 const SURER = 0.9;
-/** An old estimate of what moves by itself says nothing of today. */
-const NEEDS_READING: ReadonlySet<QuantityId> = new Set(['ph', 'free-chlorine', 'temperature', 'total-chlorine']);
+/** They move within hours: earlier readings say nothing of now, however many there are. */
+const QUICK: ReadonlySet<QuantityId> = new Set(['ph', 'free-chlorine', 'temperature', 'total-chlorine']);
 
 /**
  * @param entries of the pool before the reading
@@ -50,19 +52,26 @@ export function together(
     const read = values.get(quantity) ?? null;
     const known = now?.quantities.find((one) => one.quantity === quantity) ?? null;
     const estimate = known && known.readings > (read ? 1 : 0) ? known : null;
-    if (!read && (!estimate || NEEDS_READING.has(quantity))) return [];
+    if (!read && (!estimate || QUICK.has(quantity))) return [];
     const isOdd = oddities.some((one) => one.quantity === quantity);
-    const why = choiceOf(read, estimate, isOdd, open.has(quantity));
+    const why = choiceOf(quantity, read, estimate, isOdd, open.has(quantity));
     const uses = why === 'estimate-is-surer' || why === 'only-estimate' ? 'estimate' : 'reading';
     return [{ quantity, reading: read && plainOf(read), estimate: estimate && plainOf(estimate), uses, why }];
   });
   return { rows, oddities };
 }
 
-function choiceOf(read: Estimate | null, estimate: Estimate | null, isOdd: boolean, isOpen: boolean): Choice {
+function choiceOf(
+  quantity: QuantityId,
+  read: Estimate | null,
+  estimate: Estimate | null,
+  isOdd: boolean,
+  isOpen: boolean,
+): Choice {
   if (!read) return 'only-estimate';
   if (!estimate) return 'only-reading';
   if (isOdd) return 'reading-does-not-fit';
+  if (QUICK.has(quantity)) return 'moves-in-hours';
   const isSurer = isOpen || estimate.high - estimate.low < SURER * (read.high - read.low);
   return isSurer ? 'estimate-is-surer' : 'reading-is-as-sure';
 }

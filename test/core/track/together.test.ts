@@ -18,6 +18,28 @@ describe('what a plan starts from', () => {
     expect(row.estimate!.value).toBeLessThan(58);
   });
 
+  it('leaves pH and chlorine to the test at hand: within hours 7.7 may have become 8.2', () => {
+    const before = Array.from({ length: 8 }, (_, i) =>
+      reading(7 * i, [loggedValue('ph', 7.7, 0.2), loggedValue('free-chlorine', 2, 1), loggedValue('salt', 3200, 400)]),
+    );
+    const values = [
+      { ...loggedValue('ph', 8.0, 0.4), openAbove: true },
+      loggedValue('free-chlorine', 3, 1.5),
+      loggedValue('total-chlorine', 3.5, 1.5),
+      loggedValue('salt', 3300, 600),
+    ];
+    const { rows } = together(before, POOL, reading(56, values));
+    const quick = rows.filter(({ quantity }) => quantity !== 'salt');
+    expect(quick.map(({ quantity }) => quantity).sort()).toEqual(['free-chlorine', 'ph', 'total-chlorine']);
+    for (const row of quick) expect(row.uses, row.quantity).toBe('reading');
+    const ph = quick.find(({ quantity }) => quantity === 'ph')!;
+    expect(ph).toMatchObject({ why: 'moves-in-hours', reading: { value: 8 } });
+    expect(ph.estimate).not.toBeNull();
+    expect(rows.find(({ quantity }) => quantity === 'salt')).toMatchObject({
+      uses: 'estimate',
+    });
+  });
+
   it('gives what was not read this time, but no pH of last week', () => {
     const { rows } = together(weeks([45, 55, 48]), POOL, reading(15, [loggedValue('free-chlorine', 2, 0.5)]));
     expect(rows.find(({ quantity }) => quantity === 'cyanuric-acid')).toMatchObject({
