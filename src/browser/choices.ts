@@ -58,7 +58,7 @@ export function removeChoices(keys: readonly Choice['key'][]): void {
   const fields = Object.entries(form.fields).filter(([at]) => !gone.has(`plan.${at}`));
   const shelf = gone.has('plan.shelf') ? null : form.shelf;
   const bottles = gone.has('plan.bottles') ? {} : form.bottles;
-  if (fields.length === 0 && shelf === null) forget(PLAN_FORM_KEY);
+  if (fields.length === 0 && shelf === null && Object.keys(bottles).length === 0) forget(PLAN_FORM_KEY);
   else keepForm({ fields: Object.fromEntries(fields), shelf, bottles });
 }
 

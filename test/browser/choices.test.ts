@@ -57,6 +57,16 @@ describe('what is kept', () => {
     );
   });
 
+  it('keeps the bottles where everything else of the form goes', () => {
+    const bottles: Choice = {
+      key: 'plan.bottles',
+      value: { 'sodium-hypochlorite': { basis: 'by-weight' } },
+    };
+    putChoices([bottles, { key: 'plan.pool.surface', value: 'vinyl' }]);
+    removeChoices(['plan.pool.surface']);
+    expect(keptChoices()).toEqual([bottles]);
+  });
+
   it('passes over what this site never wrote', () => {
     storage.setItem('dipwise:units', 'furlongs');
     storage.setItem('dipwise:plan-form', '{"fields":{"pool.volumeLitres":null,"__proto__":1,"pool.surface":"vinyl"}}');
@@ -108,6 +118,44 @@ describe('bringing a file in', () => {
     // The theme was chosen anew, so it stays.
     expect(await takeBack(logbook, (await latest(logbook))!, desk)).toBe(1);
     expect(sorted(keptChoices())).toEqual(sorted([...before, { key: 'settings.theme', value: 'paper' }]));
+  });
+
+  it('carries what was told of each bottle, its basis, its day and its price, to another device and back', async () => {
+    const shelf: Choice = {
+      key: 'plan.shelf',
+      value: { 'sodium-hypochlorite': '12.5', 'household-bleach': '' },
+    };
+    const bottles: Choice = {
+      key: 'plan.bottles',
+      value: {
+        'sodium-hypochlorite': {
+          basis: 'by-weight',
+          made: '2026-04-30',
+          price: '2,40',
+        },
+        'household-bleach': { price: '1.10' },
+      },
+    };
+    putChoices([shelf, bottles]);
+    const file = keptChoices();
+    expect(sorted(file)).toEqual(sorted([shelf, bottles]));
+    // The other device has a shelf of its own, and gives way only where asked.
+    storage = new Storage();
+    vi.stubGlobal('localStorage', storage);
+    const other: Choice = {
+      key: 'plan.bottles',
+      value: { 'household-bleach': { price: '1.30' } },
+    };
+    putChoices([other]);
+    const { logbook, desk, preview: looked } = await preview(file);
+    expect(looked.plan.choices).toMatchObject({
+      add: [shelf],
+      replace: [{ before: other, after: bottles }],
+    });
+    await applyImport(logbook, looked, desk, new Set(['plan']));
+    expect(sorted(keptChoices())).toEqual(sorted([shelf, bottles]));
+    expect(await takeBack(logbook, (await latest(logbook))!, desk)).toBe(0);
+    expect(keptChoices()).toEqual([other]);
   });
 
   it('writes nothing down where all that differs was left as it is', async () => {
