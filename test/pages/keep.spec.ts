@@ -100,7 +100,7 @@ test('a step of the plan is marked done and stands in the logbook; undone, it is
   await expect(other.locator('.log-entry.plan')).toHaveCount(1);
 });
 
-test('what the logbook has learnt is offered to the plan with its doubt', async ({ page }) => {
+test('the plan goes by what the logbook has learnt, with its doubt, until it is told not to', async ({ page }) => {
   await openLog(page);
   const shift = Date.now() - Date.parse(season(40).entries.at(-1)!.time);
   const lately = season(40);
@@ -115,14 +115,18 @@ test('what the logbook has learnt is offered to the plan with its doubt', async 
   await page.fill('#volume', '28500');
   await page.fill('#reading-free-chlorine', '3');
   await page.fill('#reading-ph', '7.5');
-  await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
-  await page.locator('summary', { hasText: 'How fast the chlorine goes' }).click();
-  const offer = page.getByLabel(/Go by the logbook/);
-  await expect(page.locator('learnt-use')).toContainText(learnt);
-  await offer.check();
   await expect(page.locator('.plan-sheet')).toContainText('(learnt from the logbook)');
+  await expect(page.locator('.learnt-use')).toContainText(learnt);
+  const offer = page.getByLabel(/Go by the chlorine use in the logbook/);
   await offer.uncheck();
   await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
+  // A refusal lasts.
+  await page.reload();
+  await page.fill('#reading-free-chlorine', '3');
+  await expect(offer).not.toBeChecked();
+  await expect(page.locator('.plan-sheet')).toContainText('(assumed)');
+  await offer.check();
+  await expect(page.locator('.plan-sheet')).toContainText('(learnt from the logbook)');
 });
 
 test('a reading that isn’t kept comes back from the plan as it was left, and can be kept there', async ({ page }) => {

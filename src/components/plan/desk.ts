@@ -34,6 +34,8 @@ class PlanDesk extends HTMLElement {
   #isComing = false;
   #announcing: ReturnType<typeof setTimeout> | undefined;
   #allReadings: InstanceType<typeof import('./all-readings.ts').AllReadings> | null = null;
+  /** Puts what the logbook has learnt into the form; null until it is asked for. */
+  #putLearnt: (() => void) | null = null;
   /** Once a plan is shown: whether it is kept, and how far it is. */
   #keeping: InstanceType<Keeping['Keeping']> | null = null;
 
@@ -210,8 +212,9 @@ class PlanDesk extends HTMLElement {
       return;
     }
     const volumeGiven = need<HTMLInputElement>(this, '#volume').value.trim() !== '';
-    const typed = this.#input();
     const kept = this.#keeping?.input() as PlanForm | null | undefined;
+    if (!kept) this.#putLearnt?.();
+    const typed = this.#input();
     const { sheet, inShort } = this.#chemistry.answer(
       this.#form,
       kept ?? { ...typed, readings: this.#allReadings?.applied(typed.readings) ?? typed.readings },
@@ -223,13 +226,15 @@ class PlanDesk extends HTMLElement {
     const restore = this.#keeping?.holdFocus(place);
     place.replaceChildren(...(this.#keeping?.wayBack() ?? []), ...sheet);
     restore?.();
-    if (!kept) this.#lookAtAll(typed);
+    if (!kept && hasLogbook()) {
+      this.#lookAtAll(typed);
+      this.#askForLearnt();
+    }
     this.#announce(inShort);
   }
 
-  /** Beside the readings of now those of the logbook, where there is one. */
+  /** Beside the readings of now those of the logbook. */
   #lookAtAll({ readings }: PlanForm): void {
-    if (!hasLogbook()) return;
     const time = this.#handed.size > 0 ? readingTime() : null;
     const look = async () => {
       const { AllReadings } = await import('./all-readings.ts');
@@ -237,6 +242,18 @@ class PlanDesk extends HTMLElement {
       await this.#allReadings.look(readings, time);
     };
     look().catch((error: unknown) => console.error(error));
+  }
+
+  /** How much chlorine the pool uses, by the logbook. */
+  #askForLearnt(): void {
+    if (this.#putLearnt) return;
+    this.#putLearnt = () => undefined;
+    const ask = async () => {
+      const { offerLearnt } = await import('./learnt-offer.ts');
+      this.#putLearnt = await offerLearnt(need(this.#form, '.learnt-use'));
+      this.#show();
+    };
+    ask().catch((error: unknown) => console.error(error));
   }
 
   /** To those who don't see the sheet change, once the typing rests. */

@@ -19,6 +19,8 @@ const UNITS = {
   volume: ['L', 'US gal'],
   flow: ['L/h', 'US gal/h'],
   temperature: ['°C', '°F'],
+  /** A difference of temperatures. */
+  rise: ['°C', '°F'],
   length: ['m', 'ft'],
   area: ['m²', 'sq ft'],
   percent: ['%', '%'],
@@ -112,7 +114,7 @@ function plausibleAt(field: HTMLInputElement, units: UnitSystem): Plausible | un
     return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
   }
   if (quantity === 'percent') return PLAUSIBLE.percent;
-  if (quantity === undefined || quantity === 'temperature') return undefined;
+  if (quantity === undefined || quantity === 'temperature' || quantity === 'rise') return undefined;
   const { min, max } = PLAUSIBLE[quantity];
   return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
 }
@@ -126,6 +128,8 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
   switch (quantity) {
     case 'percent':
       return value;
+    case 'rise':
+      return toMetric ? convert(quantity, value, 'F', 'C') : convert(quantity, value, 'C', 'F');
     case 'pressure':
       return toMetric ? convert(quantity, value, 'psi', 'bar') : convert(quantity, value, 'bar', 'psi');
     case 'volume':

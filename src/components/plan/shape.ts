@@ -52,9 +52,10 @@ export class ShapeVolume {
 
   #hideOthers(): void {
     const [shape, floor] = [this.#choice('#shape'), this.#choice('#floor')];
-    for (const part of this.#root.querySelectorAll<HTMLElement>('[data-shapes], [data-floors]')) {
+    for (const part of this.#root.querySelectorAll<HTMLElement | SVGElement>('[data-shapes], [data-floors]')) {
       const { shapes, floors } = part.dataset;
-      part.hidden = !(shapes ?? shape).split(' ').includes(shape) || !(floors ?? floor).split(' ').includes(floor);
+      const isOther = !(shapes ?? shape).split(' ').includes(shape) || !(floors ?? floor).split(' ').includes(floor);
+      part.toggleAttribute('hidden', isOther);
     }
   }
 

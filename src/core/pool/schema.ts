@@ -83,7 +83,14 @@ export const poolSchema = z
     /** What the heater's water side is made of; a solar collector's is plastic. */
     heater: z.enum(HEATERS),
     heat: z
-      .strictObject({ kilowatts: positive(500).min(0.1), targetC: z.number().min(5).max(40) })
+      .strictObject({
+        kilowatts: positive(500).min(0.1),
+        targetC: z.number().min(5).max(40),
+        /** Of a solar collector. */
+        collectorM2: positive(2000).min(0.1),
+        /** By how much water comes back warmer from heater or collector. */
+        riseC: positive(40).min(0.1),
+      })
       .partial()
       .optional(),
     filter: z

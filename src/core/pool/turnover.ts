@@ -12,6 +12,11 @@ export interface Flow {
   readonly basis: 'measured' | 'rated';
 }
 
+/** L/h that most likely come through. */
+export function likelyFlow({ litresPerHour, basis }: Flow): number {
+  return litresPerHour * (basis === 'measured' ? 1 : DERATING.value);
+}
+
 export interface Turnover {
   readonly hours: number;
   /** Span from the derating; equal to `hours` where the flow was measured. */

@@ -53,6 +53,9 @@ export interface Show {
   litres: (value: number) => string;
   kilograms: (grams: number) => string;
   degrees: (celsius: number) => string;
+  /** A difference of temperatures. */
+  rise: (celsius: number) => string;
+  area: (squareMetres: number) => string;
   pressure: (bar: number) => string;
   hours: (value: number) => string;
   plain: (value: number, figures?: number) => string;
@@ -74,6 +77,9 @@ export function show(units: UnitSystem): Show {
       isUs
         ? `${numberText(Math.round(convertTemperature(celsius, 'C', 'F')))} °F`
         : `${numberText(Math.round(celsius))} °C`,
+    rise: (celsius) => (isUs ? `${plain(convert('rise', celsius, 'C', 'F'))} °F` : `${plain(celsius)} °C`),
+    area: (squareMetres) =>
+      isUs ? `${plain(convert('area', squareMetres, 'm2', 'ft2'))} sq ft` : `${plain(squareMetres)} m²`,
     pressure: (bar) => (isUs ? `${plain(convert('pressure', bar, 'bar', 'psi'))} psi` : `${plain(bar)} bar`),
     hours: (value) => `${plain(Math.max(0.5, value))} ${value === 1 ? 'hour' : 'hours'}`,
   };

@@ -26,6 +26,8 @@ describe('every routine', () => {
     {},
     { heater: 'copper', filter: { kind: 'cartridge' }, winter: 'mild' },
     { heater: 'collector', heat: { kilowatts: 6, targetC: 28 }, filter: undefined, surfaceM2: undefined },
+    { heater: 'collector', heat: { collectorM2: 20, targetC: 28 } },
+    { heater: 'collector', heat: { riseC: 7, targetC: 28 } },
     { heater: 'other', chlorination: 'trichlor', cell: undefined, pump: undefined, heat: { targetC: 20 } },
     { kind: 'spa', volumeLitres: 1500 },
     {
@@ -120,6 +122,35 @@ describe('warming', () => {
     const { kWh, hours } = figures('warming', 'warm-needs', heat);
     expect(kWh! / ((26_100 * 2 * 4.18) / 3600)).toBeCloseTo(1, 1);
     expect(hours).toBeCloseTo(kWh! / 8, 6);
+  });
+
+  it('takes the power from flow and rise: 6 m3/h that come back 2 °C warmer are 14 kW (4.19 kJ/(kg K), CRC, from memory)', () => {
+    const { kilowatts } = figures('warming', 'power-measured', { heater: 'other', heat: { riseC: 2 } });
+    expect(kilowatts! / ((6000 * 2 * 4.19) / 3600)).toBeCloseTo(1, 1);
+    // Of a rated flow seven tenths come through: common practice, no source.
+    const rated = { heater: 'other', heat: { riseC: 2 }, pump: { litresPerHour: 6000 } };
+    expect(figures('warming', 'power-measured', rated)['kilowatts']! / kilowatts!).toBeCloseTo(0.7, 9);
+  });
+
+  it('takes it from the sun on the collector until flow and rise are known (common practice, no source)', () => {
+    const pool = { heater: 'collector', heat: { collectorM2: 20, targetC: 28 } };
+    const { kilowatts } = figures('warming', 'power-by-sun', pool);
+    expect(kilowatts).toBeCloseTo(20 * 0.8 * 0.7, 9);
+    // Back from power to rise: kW = flow x 4.19 kJ/(kg K) x rise.
+    const { rise } = figures('warming', 'rise-expected', pool);
+    expect((rise! * 6000 * 4.19) / 3600 / kilowatts!).toBeCloseTo(1, 1);
+    const day = figures('warming', 'collector-day', pool);
+    expect(day['sunHours']).toBe(6);
+    expect((day['rise']! * 26_100 * 4.19) / 3600 / (6 * kilowatts!)).toBeCloseTo(1, 1);
+    const { days } = figures('warming', 'warm-days', pool);
+    expect(days! * day['rise']!).toBeCloseTo(2, 6);
+  });
+
+  it('counts no more sun than the pump’s timer runs, and says when a collector gets too little water', () => {
+    const pool = { heater: 'collector', heat: { riseC: 7 }, pump: { litresPerHour: 2000, hoursPerDay: 4 } };
+    expect(figures('warming', 'collector-hours', pool)).toEqual({ timer: 4, sunHours: 4 });
+    expect(codes('warming', pool)).toContain('collector-slow');
+    expect(codes('warming', { ...pool, heat: { riseC: 3 } })).not.toContain('collector-slow');
   });
 
   it('stops the heater before the pump, and minds its metal', () => {

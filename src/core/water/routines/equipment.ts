@@ -1,8 +1,9 @@
 /** Care of what stands beside the pool: filter, cell, heater. */
-import { heatNeeded } from '../../pool/heat.ts';
-import { DERATING } from '../../pool/turnover.ts';
+import { COLLECTOR_SHARE, heatNeeded, heatTakenUp, riseFrom, SUN_KW_PER_M2 } from '../../pool/heat.ts';
+import type { PlanInput } from '../../pool/schema.ts';
+import { likelyFlow } from '../../pool/turnover.ts';
 import type { Plan } from '../plan/types.ts';
-import { course, item, type Course } from './item.ts';
+import { course, item, type Course, type RoutineItem } from './item.ts';
 
 /** Share above the clean pressure at which a filter is cleaned. Common practice, no source. */
 export const DIRTY_SHARE = 0.25;
@@ -15,7 +16,7 @@ export function backwash({ input: { pool }, now }: Plan): Course {
   const { filter, pump } = pool;
   const isCartridge = filter?.kind === 'cartridge';
   const { cleanBar: clean, nowBar } = filter ?? {};
-  const flow = pump && pump.litresPerHour * (pump.basis === 'measured' ? 1 : DERATING.value);
+  const flow = pump && likelyFlow(pump);
   const litres = flow === undefined ? undefined : (flow * BACKWASH_MINUTES) / 60;
   const cost = litres === undefined ? {} : { litres, saltGrams: (litres * now.water.salt) / 1000 };
   const gauge = gaugeItem(clean, nowBar);
@@ -87,21 +88,24 @@ export function careOfCell({ input: { pool }, findings }: Plan): Course {
 
 /** Of a day a collector gets sun worth running for. Common practice, no source. */
 const SUN_HOURS = 6;
+/** °C: water that comes back so much warmer went through a collector too slowly. Common practice, no source. */
+const MAX_RISE = 6;
 
 export function warming({ input: { pool, readings }, now }: Plan): Course {
   const { heat, heater } = pool;
   const temperature = readings.temperature && now.water.temperatureC;
   const rise = heat?.targetC !== undefined && temperature !== undefined ? heat.targetC - temperature : undefined;
   const kWh = rise !== undefined && rise > 0 ? heatNeeded(pool.volumeLitres, rise) : undefined;
-  const hours = kWh !== undefined && heat?.kilowatts !== undefined ? kWh / heat.kilowatts : undefined;
+  const kilowatts = powerOf(pool);
+  const hours = kWh !== undefined && kilowatts !== undefined ? kWh / kilowatts : undefined;
   const isCollector = heater === 'collector';
   return course(
     [
       kWh === undefined
         ? item('warm-unknown', { perDegree: heatNeeded(pool.volumeLitres, 1) })
         : item('warm-needs', { to: heat!.targetC!, from: temperature!, kWh, ...(hours !== undefined && { hours }) }),
-      isCollector && hours !== undefined && item('warm-days', { days: hours / SUN_HOURS, sunHours: SUN_HOURS }),
-      item(isCollector ? 'collector-hours' : 'heater-flow'),
+      ...powerItems(pool, kilowatts),
+      ...(isCollector ? collectorItems(pool, kilowatts, hours) : [item('heater-flow')]),
       heater === 'copper' && item('copper-ph'),
       heater === 'copper' && pool.chlorination === 'trichlor' && item('copper-no-tablets'),
       heater === 'other' && pool.chlorination === 'chlorinator' && item('metal-and-salt'),
@@ -112,4 +116,44 @@ export function warming({ input: { pool, readings }, now }: Plan): Course {
     ],
     ['electricity', 'too-hot'],
   );
+}
+
+type Pool = PlanInput['pool'];
+
+/** kW: as its flow and rise were measured, as it was told, or as the sun on a collector gives it. */
+function powerOf({ heat, heater, pump }: Pool): number | undefined {
+  if (heat?.riseC !== undefined && pump) return heatTakenUp(likelyFlow(pump), heat.riseC);
+  if (heat?.kilowatts !== undefined) return heat.kilowatts;
+  if (heater !== 'collector' || heat?.collectorM2 === undefined) return undefined;
+  return heat.collectorM2 * SUN_KW_PER_M2 * COLLECTOR_SHARE;
+}
+
+/** Where the power comes from, and the rise to expect of it. */
+function powerItems({ heat, heater, pump }: Pool, kilowatts: number | undefined): RoutineItem[] {
+  if (kilowatts === undefined) return [];
+  const flow = pump && likelyFlow(pump);
+  if (flow !== undefined && heat?.riseC !== undefined) {
+    const measured = item('power-measured', { kilowatts, flow, rise: heat.riseC });
+    return heater === 'collector' && heat.riseC > MAX_RISE
+      ? [measured, item('collector-slow', { rise: MAX_RISE })]
+      : [measured];
+  }
+  const isBySun = heat?.kilowatts === undefined;
+  return [
+    ...(isBySun ? [item('power-by-sun', { kilowatts, area: heat!.collectorM2! })] : []),
+    ...(flow === undefined ? [] : [item('rise-expected', { flow, rise: riseFrom(kilowatts, flow) })]),
+  ];
+}
+
+/** The pump's hours in the sun, and what a day of them brings. */
+function collectorItems(pool: Pool, kilowatts: number | undefined, hours: number | undefined): RoutineItem[] {
+  const timer = pool.pump?.hoursPerDay;
+  const sunHours = Math.min(SUN_HOURS, timer ?? SUN_HOURS);
+  return [
+    ...(kilowatts === undefined
+      ? []
+      : [item('collector-day', { sunHours, rise: riseFrom(kilowatts * sunHours, pool.volumeLitres) })]),
+    ...(hours === undefined ? [] : [item('warm-days', { days: hours / sunHours, sunHours })]),
+    item('collector-hours', timer === undefined ? {} : { timer, sunHours }),
+  ];
 }

@@ -51,12 +51,23 @@ export const CARE: Readonly<Record<string, Written>> = {
   hydrogen: ({ litresPerHour }, show) =>
     `The cell makes hydrogen with the chlorine${litresPerHour === undefined ? '' : `, about ${show.plain(litresPerHour)} L an hour at full output`}: flowing water carries it out, in a still pipe it collects and can burn. Never run it without flow.`,
   'warm-unknown': ({ perDegree }, show) =>
-    `Each °C takes ${show.plain(perDegree!)} kWh of heat here. Give temperature, target and the heater’s kW, and the hours stand here.`,
+    `Each °C takes ${show.plain(perDegree!)} kWh of heat here. Give temperature, target and the heater’s kW (of a solar collector its area), and the hours stand here.`,
   'warm-needs': ({ from, to, kWh, hours }, show) =>
     `From ${show.degrees(from!)} to ${show.degrees(to!)} takes ${show.plain(kWh!)} kWh of heat${hours === undefined ? '' : `: ${show.hours(hours)} of heater and pump`}, and more for what is lost meanwhile.`,
   'warm-days': ({ days, sunHours }, show) =>
     `At ${show.plain(sunHours!)} hours of good sun a day, about ${show.plain(Math.max(1, days!))} days.`,
-  'collector-hours': 'Run the pump through the collector only while the sun is on it: by night it cools the pool.',
+  'power-measured': ({ flow, rise, kilowatts }, show) =>
+    `${show.litres(flow!)} an hour that come back ${show.rise(rise!)} warmer take up ${show.plain(kilowatts!)} kW.`,
+  'power-by-sun': ({ area, kilowatts }, show) =>
+    `${show.area(area!)} of collector in good sun give about ${show.plain(kilowatts!)} kW. Measure how much warmer the water comes back, and it stands here for yours.`,
+  'rise-expected': ({ flow, rise }, show) =>
+    `If all ${show.litres(flow!)} an hour go through it, they should come back about ${show.rise(rise!)} warmer. Much less: not all goes through, or it gives less. Much more: too little flow.`,
+  'collector-slow': ({ rise }, show) =>
+    `More than ${show.rise(rise!)} warmer: let more water through. A cooler collector loses less to the air.`,
+  'collector-day': ({ sunHours, rise }, show) =>
+    `${show.hours(sunHours!)} of good sun warm the pool by about ${show.rise(rise!)}; the night takes part of it.`,
+  'collector-hours': ({ timer, sunHours }, show) =>
+    `Run the pump through the collector only while the sun is on it: by night it cools the pool.${timer === undefined ? '' : ` Of the ${show.plain(timer)} hours on the timer, put ${show.plain(sunHours!)} there.`}`,
   'heater-flow': 'A heater needs the flow that its plate names, pump on first: a dirty filter starves it.',
   'copper-ph':
     'Copper inside: acid water eats it, stains the pool and turns fair hair green. Keep the pH at 7.2 or more and never put acid or tablets before it.',
