@@ -1,5 +1,8 @@
 /** Small choices kept between visits. Storage may be denied: then nothing is kept and nothing breaks. */
 
+/** The card was fetched from its page. */
+export const CARD_TAKEN_KEY = 'card-taken';
+
 export function remembered(key: string): string | null {
   try {
     return localStorage.getItem(`dipwise:${key}`);

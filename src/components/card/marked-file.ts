@@ -1,4 +1,5 @@
 /** A file of the card with a mark of its own, saved when its link is followed. Without a script the link gives one without. */
+import { CARD_TAKEN_KEY, remember } from '../../browser/remembered.ts';
 import { saveFile } from '../../browser/save-file.ts';
 import { printMarkAt, printMarkName } from '../../core/card/print-mark.ts';
 import { stampPdf } from '../../core/card/stamp-pdf.ts';
@@ -14,6 +15,7 @@ export async function saveMarked(address: string): Promise<string> {
       .at(-1)!
       .replace('.pdf', `-${printMarkName(mark)}.pdf`);
     saveFile(file, [stampPdf(new Uint8Array(await response.arrayBuffer()), mark)], 'application/pdf');
+    remember(CARD_TAKEN_KEY, 'yes');
     return `Saved as ${file}. Its cards bear the mark ${printMarkName(mark)}.`;
   } catch (error) {
     console.error(error);

@@ -1,0 +1,29 @@
+/** On the home page: which of the first four steps this device has gone. Nothing is asked of the logbook itself. */
+import { hasLogbook } from '../../browser/open-plan.ts';
+import { h } from '../dom.ts';
+import { CARD_TAKEN_KEY, remembered } from '../../browser/remembered.ts';
+
+/** By what each step leaves behind. */
+const STEPS: Readonly<Record<string, () => boolean>> = {
+  card: () => remembered(CARD_TAKEN_KEY) !== null,
+  // The practice scales' names begin alike; another one was taught or brought here.
+  teach: () => !(remembered('scale') ?? 'practice').startsWith('practice'),
+  read: hasLogbook,
+  plan: () => remembered('plan-form') !== null,
+};
+
+class FirstSteps extends HTMLElement {
+  connectedCallback(): void {
+    this.#show();
+    addEventListener('pageshow', () => this.#show());
+  }
+
+  #show(): void {
+    for (const item of this.querySelectorAll<HTMLElement>('[data-step]')) {
+      item.querySelector('.done')?.remove();
+      if (STEPS[item.dataset['step']!]!()) item.append(' ', h('span', { class: 'done' }, '✓ done'));
+    }
+  }
+}
+
+customElements.define('first-steps', FirstSteps);
