@@ -129,7 +129,7 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
     case 'percent':
       return value;
     case 'rise':
-      return toMetric ? convert(quantity, value, 'F', 'C') : convert(quantity, value, 'C', 'F');
+      return toMetric ? convertTemperature(value + 32, 'F', 'C') : convertTemperature(value, 'C', 'F') - 32;
     case 'pressure':
       return toMetric ? convert(quantity, value, 'psi', 'bar') : convert(quantity, value, 'bar', 'psi');
     case 'volume':

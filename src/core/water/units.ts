@@ -35,8 +35,6 @@ export const FACTORS = {
   power: { kW: 1, 'BTU/h': BTU_KILOWATT_HOURS },
   /** 6,894.757 Pa to the psi, NIST SP 811, appendix B.8. */
   pressure: { bar: 1, psi: 0.06894757 },
-  /** A difference of temperatures. */
-  rise: { C: 1, F: 1 / 1.8 },
   /** As CaCO3. °dH is 10 mg/L of CaO, °fH is 10 mg/L of CaCO3, gr/gal is one grain (lb/7000) to the US gallon. */
   hardness: {
     'mg/L': 1,

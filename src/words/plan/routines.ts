@@ -77,7 +77,7 @@ export function show(units: UnitSystem): Show {
       isUs
         ? `${numberText(Math.round(convertTemperature(celsius, 'C', 'F')))} °F`
         : `${numberText(Math.round(celsius))} °C`,
-    rise: (celsius) => (isUs ? `${plain(convert('rise', celsius, 'C', 'F'))} °F` : `${plain(celsius)} °C`),
+    rise: (celsius) => (isUs ? `${plain(convertTemperature(celsius, 'C', 'F') - 32)} °F` : `${plain(celsius)} °C`),
     area: (squareMetres) =>
       isUs ? `${plain(convert('area', squareMetres, 'm2', 'ft2'))} sq ft` : `${plain(squareMetres)} m²`,
     pressure: (bar) => (isUs ? `${plain(convert('pressure', bar, 'bar', 'psi'))} psi` : `${plain(bar)} bar`),

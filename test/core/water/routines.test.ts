@@ -146,6 +146,13 @@ describe('warming', () => {
     expect(days! * day['rise']!).toBeCloseTo(2, 6);
   });
 
+  it('gives a difference of temperatures in US units without the scale’s 32 degrees: 2 °C are 3.6 °F', () => {
+    const items = routineFor('warming', made({ heater: 'other', heat: { riseC: 2 } })).items;
+    const measured = items.find(({ code }) => code === 'power-measured')!;
+    expect(itemText(measured, 'us')).toContain('3.6 °F warmer');
+    expect(itemText(measured, 'metric')).toContain('2 °C warmer');
+  });
+
   it('counts no more sun than the pump’s timer runs, and says when a collector gets too little water', () => {
     const pool = { heater: 'collector', heat: { riseC: 7 }, pump: { litresPerHour: 2000, hoursPerDay: 4 } };
     expect(figures('warming', 'collector-hours', pool)).toEqual({ timer: 4, sunHours: 4 });
