@@ -1,12 +1,12 @@
 /** The settings and the fields of the plan in words. */
 import type { Choice } from '../core/log/choices.ts';
-import { parameterName } from './reading.ts';
-import { PAD_QUANTITIES } from '../core/measurement/quantities.ts';
+import { quantityName, quantityTitle } from './quantities.ts';
+import { PAD_QUANTITIES, QUANTITY_IDS } from '../core/measurement/quantities.ts';
 import type { UnitSystem } from '../core/water/units.ts';
 import { TARGET_IDS } from '../core/water/targets.ts';
 import { targetName } from './plan/names.ts';
 import { formatValue } from './numbers.ts';
-import { volumeText } from './units.ts';
+import { temperatureText, volumeText } from './units.ts';
 
 const NAMES: Readonly<Record<string, string>> = {
   'settings.units': 'units',
@@ -16,6 +16,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'settings.scale': 'strip scale to read with',
   'settings.pool': 'pool shown in the logbook',
   'plan.shelf': 'products on the shelf',
+  'plan.bottles': 'what else is known of the products',
   'plan.spans': 'where readings should lie',
   'plan.pool.volumeLitres': 'volume',
   'plan.pool.surfaceM2': 'surface',
@@ -23,9 +24,16 @@ const NAMES: Readonly<Record<string, string>> = {
   'plan.pool.chlorination': 'where the chlorine comes from',
   'plan.pool.stabilised': 'kept with stabilizer',
   'plan.pool.exposure': 'how it lies by day',
+  'plan.pool.cover': 'cover',
   'plan.pool.heater': 'heater',
+  'plan.pool.heat.kilowatts': 'what the heater gives',
+  'plan.pool.heat.targetC': 'wanted warmth of the water',
+  'plan.pool.filter.kind': 'filter',
+  'plan.pool.filter.cleanBar': 'pressure of the clean filter',
+  'plan.pool.winter': 'winters',
   'plan.pool.pump.litresPerHour': 'flow of the pump',
   'plan.pool.pump.basis': 'how the flow is known',
+  'plan.pool.pump.hoursPerDay': 'hours of the pump a day',
   'plan.pool.cell.gramsPerHour': 'chlorinator at full output',
   'plan.pool.cell.setting': 'setting of the chlorinator',
 };
@@ -38,9 +46,8 @@ export function choiceName({ key }: Choice): string {
   const [, part, id = '', end = ''] = key.split('.');
   const target = TARGET_IDS.find((each) => each === id);
   if (part === 'targets' && target) return `own target for ${targetName(target)}, ${ENDS[end] ?? end}`;
-  const parameter = PAD_QUANTITIES.find((each) => each === id);
-  if (part === 'fill')
-    return `tap water’s ${parameter ? parameterName(parameter).toLowerCase() : id.replaceAll('-', ' ')}`;
+  const quantity = QUANTITY_IDS.find((each) => each === id);
+  if (part === 'fill' && quantity) return `tap water’s ${quantityName(quantity)}`;
   return key;
 }
 
@@ -59,13 +66,18 @@ const VALUES: Readonly<Record<string, string>> = {
 const UNITS: Readonly<Record<string, string>> = {
   'plan.pool.surfaceM2': ' m²',
   'plan.pool.pump.litresPerHour': ' L/h',
+  'plan.pool.pump.hoursPerDay': ' h',
   'plan.pool.cell.gramsPerHour': ' g/h',
+  'plan.pool.filter.cleanBar': ' bar',
+  'plan.pool.heat.kilowatts': ' kW',
 };
 
 export function choiceText({ key, value }: Choice, units: UnitSystem): string {
   if (typeof value === 'string') return VALUES[`${key}=${value}`] ?? (value === '' ? 'blank' : value);
-  if (typeof value === 'object') return key === 'plan.shelf' ? shelfText(value) : spansText(value);
+  if (typeof value === 'object')
+    return key === 'plan.shelf' ? shelfText(value) : key === 'plan.bottles' ? bottlesText(value) : spansText(value);
   if (key === 'plan.pool.volumeLitres') return volumeText(value, units);
+  if (key === 'plan.pool.heat.targetC') return temperatureText(value, units);
   if (key === 'plan.pool.cell.setting') return `${formatValue(value * 100)} %`;
   return `${formatValue(value)}${UNITS[key] ?? ''}`;
 }
@@ -77,10 +89,16 @@ function shelfText(shelf: object): string {
   return items.length === 0 ? 'none' : items.join(', ');
 }
 
+function bottlesText(bottles: object): string {
+  return Object.keys(bottles)
+    .map((product) => product.replaceAll('-', ' '))
+    .join(', ');
+}
+
 function spansText(spans: object): string {
   const known = spans as Partial<Record<string, { readonly low: number; readonly high: number }>>;
   return PAD_QUANTITIES.flatMap((id) => {
     const span = known[id];
-    return span ? [`${parameterName(id)} ${formatValue(span.low)} to ${formatValue(span.high)}`] : [];
+    return span ? [`${quantityTitle(id)} ${formatValue(span.low)} to ${formatValue(span.high)}`] : [];
   }).join(', ');
 }

@@ -54,17 +54,23 @@ const OF_FIELD: Readonly<Record<string, string>> = {
   name: 'the scale needs a name, of at most 120 letters',
 };
 
-const NAMES: Readonly<Record<string, string>> = {
-  parameter: 'what a pad measures',
-  unit: 'the unit of a pad',
-  value: 'a block value',
-  widthMm: 'a length',
-  heightMm: 'a width',
-  lengthMm: 'the length of the strip',
-  centreMm: 'the middle of a pad',
-  dipSeconds: 'the dip',
-  readAfterSeconds: 'the wait before reading',
-  readBeforeSeconds: 'the end of the reading window',
+/** What is said of a field in a sentence, and the unit of its limits. */
+interface Field {
+  readonly name: string;
+  readonly unit?: 'mm' | 's';
+}
+
+const FIELDS: Readonly<Record<string, Field>> = {
+  parameter: { name: 'what a pad measures' },
+  unit: { name: 'the unit of a pad' },
+  value: { name: 'a block value' },
+  widthMm: { name: 'a length', unit: 'mm' },
+  heightMm: { name: 'a width', unit: 'mm' },
+  lengthMm: { name: 'the length of the strip', unit: 'mm' },
+  centreMm: { name: 'the middle of a pad', unit: 'mm' },
+  dipSeconds: { name: 'the dip', unit: 's' },
+  readAfterSeconds: { name: 'the wait before reading', unit: 's' },
+  readBeforeSeconds: { name: 'the end of the reading window', unit: 's' },
 };
 const LAB = ['L*', 'a*', 'b*'];
 
@@ -74,8 +80,8 @@ function faultText({ path, code, limit, inclusive, allowed, facts }: Fault): str
   const last = path.at(-1);
   if (path.length === 0) return OF_FIELD['format']!;
   if (typeof last === 'string' && OF_FIELD[last] !== undefined) return OF_FIELD[last];
-  const name = nameOf(path);
-  const unit = String(last).endsWith('Mm') ? ' mm' : String(last).endsWith('Seconds') ? ' s' : '';
+  const { name, unit: of } = fieldAt(path);
+  const unit = of ? ` ${of}` : '';
   switch (code) {
     case 'not-a-number':
       return `${name} must be a number`;
@@ -91,9 +97,10 @@ function faultText({ path, code, limit, inclusive, allowed, facts }: Fault): str
   }
 }
 
-function nameOf(path: Fault['path']): string {
+function fieldAt(path: Fault['path']): Field {
   const [last, before] = [path.at(-1)!, path.at(-2)];
-  if (typeof last === 'number') return before === 'lab' || before === 'dry' || before === 'base' ? LAB[last]! : 'this';
-  if (last === 'widthMm' && before === 'strip') return 'the width of the strip';
-  return NAMES[last] ?? last;
+  if (typeof last === 'number')
+    return { name: before === 'lab' || before === 'dry' || before === 'base' ? LAB[last]! : 'this' };
+  if (last === 'widthMm' && before === 'strip') return { name: 'the width of the strip', unit: 'mm' };
+  return FIELDS[last] ?? { name: last };
 }

@@ -4,7 +4,7 @@ import type { StepKind } from '../core/water/plan/step.ts';
 import { stepTitle } from './plan/names.ts';
 import { dateFormat, timeText } from './dates.ts';
 import { countText, listText, plural } from './grammar.ts';
-import { parameterName } from './reading.ts';
+import { quantityName } from './quantities.ts';
 
 const MINUTE = 60_000;
 
@@ -39,12 +39,7 @@ export function waitsText(from: string, now: Date): string {
 }
 
 export function testFirstText(tests: readonly QuantityId[]): string {
-  return `First test the ${listText(tests.map(midName), 'or')} again, and keep the reading: it may change what is left.`;
-}
-
-function midName(quantity: QuantityId): string {
-  const name = parameterName(quantity);
-  return name === 'pH' ? name : name.toLowerCase();
+  return `First test the ${listText(tests.map(quantityName), 'or')} again, and keep the reading: it may change what is left.`;
 }
 
 export function doneText(time: string, amount: string | null, now: Date): string {
@@ -102,8 +97,8 @@ export function dueText(
 ): string[] {
   return tests.map(({ reading, from }) =>
     Date.parse(from) <= now.getTime()
-      ? `Test the ${midName(reading)} again now.`
-      : `Test the ${midName(reading)} again from ${whenText(from, now)}.`,
+      ? `Test the ${quantityName(reading)} again now.`
+      : `Test the ${quantityName(reading)} again from ${whenText(from, now)}.`,
   );
 }
 

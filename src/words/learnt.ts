@@ -3,7 +3,7 @@ import type { TypedMethod } from '../core/measurement/methods.ts';
 import type { Learnt } from '../core/scale/schema.ts';
 import { momentText } from './dates.ts';
 import { formatValue, numberText } from './numbers.ts';
-import { parameterName } from './reading.ts';
+import { quantityTitle } from './quantities.ts';
 
 export const LEARN = {
   learnt: 'The scale has learnt this, and reads the next photo with it.',
@@ -35,5 +35,5 @@ export function learnButtonText(method: TypedMethod): string {
 /** "pH 7.4 on 14 July 2026, 9:30: the pad's colour lay 3.1 from the chart's." */
 export function learntText({ parameter, value, off, at }: Learnt): string {
   const apart = numberText(Math.hypot(...off), { decimals: 1 });
-  return `${parameterName(parameter)} ${formatValue(value)} on ${momentText(at)}: the pad’s colour lay ${apart} from the chart’s (CIELAB).`;
+  return `${quantityTitle(parameter)} ${formatValue(value)} on ${momentText(at)}: the pad’s colour lay ${apart} from the chart’s (CIELAB).`;
 }

@@ -3,7 +3,7 @@ import type { StoreFailure } from '../core/log/store-failure.ts';
 import type { FileFailure, FileProblem } from '../core/log/incoming.ts';
 import type { NextTest } from '../core/log/next-test.ts';
 import { ROUTINE_DAYS } from '../core/pool/test-times.ts';
-import { parameterName } from './reading.ts';
+import { quantityName, quantityTitle } from './quantities.ts';
 import { dateText, momentText } from './dates.ts';
 import type { Fault } from '../core/fault.ts';
 import { listText, plural } from './grammar.ts';
@@ -152,10 +152,10 @@ export function entryFault({ path, code, allowed, facts }: Fault): string {
 
 /** Why the next test is due when it is. */
 export function nextTestText({ quantity, reason, overdue }: NextTest): string {
-  const name = parameterName(quantity);
+  const name = quantityTitle(quantity);
   const when = overdue ? 'now' : 'then';
   if (reason === 'plan')
-    return `The plan you keep asks for it: all its steps are done, and ${name} tells first how they landed.`;
+    return `The plan you keep asks for it: all its steps are done, and ${quantityName(quantity)} tells first how they landed.`;
   if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
   if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
   const days = ROUTINE_DAYS[quantity];

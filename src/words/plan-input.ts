@@ -7,7 +7,7 @@ import { productName } from './plan/names.ts';
 import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
 import { listText } from './grammar.ts';
 import { numberText } from './numbers.ts';
-import { parameterName } from './reading.ts';
+import { quantityName } from './quantities.ts';
 
 interface Place {
   /** With its article, as it stands in a sentence. */
@@ -20,9 +20,9 @@ interface Place {
 type Show = (metric: number, figures?: number) => string;
 type Convert = (metric: number) => number;
 const same: Convert = (value) => value;
-/** Of what was typed: enough for any number, and short of the dust of a conversion. */
+/** Figures of a typed number: enough for any, and few enough to hide the rounding of a conversion. */
 const TYPED = 9;
-/** Of a limit in other units. */
+/** Figures of a limit in other units. */
 const LIMIT = 4;
 
 function inUnits(units: UnitSystem, metric: string, us: string, toUs: Convert): Show {
@@ -61,7 +61,7 @@ function fieldPlace(place: string, units: UnitSystem): Place {
     case 'chlorineLoss.hours':
       return plain('the hours between the readings', ' h');
     default:
-      return plain(NAMES[place] ?? 'this');
+      return plain(NAMES[place] ?? QUESTIONS[place] ?? 'this');
   }
 }
 
@@ -72,9 +72,7 @@ const NAMES: Readonly<Record<string, string>> = {
   'pool.surface': 'the lining',
   'pool.heater': 'the heater',
   'pool.chlorination': 'the way of chlorinating',
-  'pool.stabilised': 'whether the pool is kept with stabilizer',
   'pool.exposure': 'where the pool lies',
-  'pool.kind': 'whether it is a pool or a spa',
   'pool.cover': 'the cover',
   'pool.pump.hoursPerDay': 'the hours of the pump a day',
   'pool.cell.amperes': 'the current of the cell',
@@ -87,6 +85,12 @@ const NAMES: Readonly<Record<string, string>> = {
   'shelf.storedAtC': 'where it is stored',
   'shelf.price': 'the price',
   chlorineUse: 'the chlorine use',
+};
+
+/** Fields that answer a question: their sentence begins with "say". */
+const QUESTIONS: Readonly<Record<string, string>> = {
+  'pool.stabilised': 'whether the pool is kept with stabilizer',
+  'pool.kind': 'whether it is a pool or a spa',
   'chlorineLoss.night': 'whether it was night',
 };
 
@@ -108,17 +112,16 @@ function quantityIn(path: PlanIssue['path']): QuantityId | null {
 
 /** "total alkalinity", "pH", "the water temperature" */
 function quantityPlace(id: QuantityId, units: UnitSystem): Place {
-  const name = parameterName(id);
+  const name = quantityName(id);
   const { unit } = QUANTITIES[id];
   if (unit === '°C') {
     return {
-      name: `the ${name.toLowerCase()}`,
+      name: `the ${name}`,
       show: inUnits(units, ' °C', ' °F', (value) => convertTemperature(value, 'C', 'F')),
     };
   }
-  const small = id === 'ph' ? name : name.toLowerCase();
   return {
-    name: small,
+    name,
     show: (value, figures = TYPED) => numberText(value, { figures }) + (unit === 'pH' ? '' : ` ${unit}`),
   };
 }
@@ -151,13 +154,13 @@ function inputText(fault: InputFault, path: PlanIssue['path'], units: UnitSystem
     path[0] === 'targets' ? target(path, units) : quantity ? quantityPlace(quantity, units) : fieldPlace(key, units);
   switch (fault.code) {
     case 'missing':
-      return name.startsWith('whether') ? `say ${name}` : `${name} is missing`;
+      return key in QUESTIONS ? `say ${name}` : `${name} is missing`;
     case 'not-a-number':
       return `${name} must be a number`;
     case 'not-rising':
       return `${name} must rise from its lower end over its aim to its upper end`;
     case 'wrong-kind':
-      if (name.startsWith('whether')) return `say ${name}: true or false`;
+      if (key in QUESTIONS) return `say ${name}: true or false`;
       return `${name} must be ${KINDS[fault.expected] ?? 'given in another way'}`;
     case 'too-long':
       return key === 'shelf'

@@ -1,6 +1,5 @@
 /** The sentences for every refusal, warning and word: one place, shared by the command and the page. */
 import { printMarkName } from '../core/card/print-mark.ts';
-import type { QuantityId } from '../core/measurement/quantities.ts';
 import type { RefusalCode, WarningCode, Word } from '../core/reading/reading.ts';
 import type { Judgement } from '../core/reading/word.ts';
 
@@ -161,19 +160,6 @@ const WORDS: Record<Word, string> = {
   unmatched: "can't tell",
 };
 
-const PARAMETERS: Record<QuantityId, string> = {
-  'free-chlorine': 'Free chlorine',
-  'total-chlorine': 'Total chlorine',
-  ph: 'pH',
-  'total-alkalinity': 'Total alkalinity',
-  'total-hardness': 'Total hardness',
-  'calcium-hardness': 'Calcium hardness',
-  'cyanuric-acid': 'Cyanuric acid',
-  salt: 'Salt',
-  boron: 'Boron',
-  temperature: 'Water temperature',
-};
-
 export function refusalMessage(code: RefusalCode): ReasonMessage {
   return REFUSALS[code];
 }
@@ -223,8 +209,4 @@ export function judgementText({
 
 function wordText(word: Word): string {
   return WORDS[word];
-}
-
-export function parameterName(quantity: QuantityId): string {
-  return PARAMETERS[quantity];
 }

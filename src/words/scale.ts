@@ -1,5 +1,5 @@
 /** The sentences for what is doubtful about a scale or the photo of a chart: one place, shared by command and page. */
-import { parameterName } from './reading.ts';
+import { quantityTitle } from './quantities.ts';
 import { plural } from './grammar.ts';
 import { numberText } from './numbers.ts';
 import type { ScaleConcern } from '../core/scale/check-scale.ts';
@@ -8,7 +8,7 @@ import type { StripScale } from '../core/scale/schema.ts';
 
 export function scaleConcernText(scale: StripScale, concern: ScaleConcern): string {
   const pad = scale.pads[concern.pad]!;
-  const name = parameterName(pad.parameter);
+  const name = quantityTitle(pad.parameter);
   const value = (one: number) => numberText(one, { figures: one < 1 ? 2 : 3 });
   switch (concern.code) {
     case 'hardly-changes-above':

@@ -1,6 +1,7 @@
 /** How a value is said on the reading sheet. */
 import { capitalised, listText } from './grammar.ts';
-import { judgementText, parameterName } from './reading.ts';
+import { judgementText } from './reading.ts';
+import { quantityName, quantityTitle } from './quantities.ts';
 import type { ReadOutcome, WarningCode } from '../core/reading/reading.ts';
 import type { Eyes } from '../core/settings.ts';
 import { neighboursByEye } from '../core/scale/by-eye.ts';
@@ -89,17 +90,12 @@ export function summaryText(entries: readonly Entry[]): string {
   const isSure = fine.every(({ judgement }) => judgement!.isSure !== false);
   const count = fine.length === entries.length ? 'all' : (COUNTS[fine.length] ?? String(fine.length));
   const head = fine.length === 0 ? [] : [`${count} ${isSure ? '' : 'likely '}in range`];
-  const others = rest.map(({ entry, judgement }) => `${midSentence(entry)} ${judgementText(judgement!)}`);
+  const others = rest.map(({ entry, judgement }) => `${quantityName(entry.pad.quantity)} ${judgementText(judgement!)}`);
   const said = [...head, ...others];
   return said.length === 0 ? '' : `${capitalised(said.join(', '))}.`;
 }
 
 const COUNTS = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-
-function midSentence({ pad }: Entry): string {
-  const name = parameterName(pad.quantity);
-  return name.startsWith('pH') ? name : name.charAt(0).toLowerCase() + name.slice(1);
-}
 
 /** How good a photo was, in a word and what it rests on. */
 export function photoGradeText({ warnings }: Pick<ReadOutcome, 'warnings'>): string {
@@ -168,7 +164,7 @@ export function ribbonText(entry: Entry): string {
   const scale = `Scale from ${formatValue(first)} to ${formatValue(last)}.`;
   const mark = timingMark(entry);
   return [
-    `${parameterName(pad.quantity)} ${value}${mark && `, ${mark}`}.`,
+    `${quantityTitle(pad.quantity)} ${value}${mark && `, ${mark}`}.`,
     intervalText(entry),
     targetText(entry),
     scale,

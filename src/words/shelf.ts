@@ -1,14 +1,14 @@
 /** What the scales page says about scales. */
-import { parameterName } from './reading.ts';
+import { quantityTitle } from './quantities.ts';
 import { neighboursByEye } from '../core/scale/by-eye.ts';
-import type { ScalePad, StripScale } from '../core/scale/schema.ts';
+import type { StripScale } from '../core/scale/schema.ts';
 import { DEFICIENCIES } from '../core/colour/vision.ts';
 import { countText } from './grammar.ts';
 import { formatValue } from './numbers.ts';
 
 /** Pads, times and lights of a scale in one line. */
 export function scaleFacts({ pads, dipSeconds, readAfterSeconds, readBeforeSeconds, teachings }: StripScale): string {
-  const names = pads.map(({ parameter }) => parameterName(parameter)).join(', ');
+  const names = pads.map(({ parameter }) => quantityTitle(parameter)).join(', ');
   const times = `Dip ${formatValue(dipSeconds)} s, read from ${formatValue(readAfterSeconds)} to ${formatValue(readBeforeSeconds)} s.`;
   return [`${names}.`, times, taughtIn(teachings)].filter(Boolean).join(' ');
 }
@@ -31,10 +31,6 @@ export function byEyeNotes(scale: StripScale): string[] {
         ? [`${pairs.join(', ')} ${deficiency ? `with ${deficiency} vision` : 'to every eye'}`]
         : [];
     });
-    return alike.length > 0 ? [`${padName(pad)}: ${alike.join('; ')}.`] : [];
+    return alike.length > 0 ? [`${quantityTitle(pad.parameter)}: ${alike.join('; ')}.`] : [];
   });
-}
-
-function padName({ parameter }: ScalePad): string {
-  return parameterName(parameter);
 }

@@ -8,7 +8,8 @@ import { convert, type UnitSystem } from '../core/water/units.ts';
 import { dateFormat } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
 import { formatInterval, formatMeasured, numberText } from './numbers.ts';
-import { readingName, stepTitle } from './plan/names.ts';
+import { stepTitle } from './plan/names.ts';
+import { quantityInPlan } from './quantities.ts';
 
 export const COURSE_KEY = 'The line and its band: the water by all readings and additions together.';
 export const BY_ALL_READINGS = 'By all readings together';
@@ -32,7 +33,7 @@ function causes(quantity: QuantityId, change: number): string {
 }
 
 export function oddityText({ kind, quantity, from, to, change, value, expected }: OddityTold): string {
-  const name = capitalised(readingName(quantity));
+  const name = capitalised(quantityInPlan(quantity));
   if (kind === 'jump') {
     const moved = `${change! < 0 ? 'fell' : 'rose'} by about ${amountOf(quantity, Math.abs(change!))}`;
     return `${name} ${moved} between ${dayText(from)} and ${dayText(to)}: ${causes(quantity, change!)}`;
@@ -106,7 +107,7 @@ const OUTCOMES: Record<Outcome, string> = {
 };
 
 export function homeworkText({ quantity, kind, done, predicted, reading, outcome, ratio }: Homework): string {
-  const name = readingName(quantity);
+  const name = quantityInPlan(quantity);
   const due = `${stepTitle(kind)}, ${dayText(done)}: ${name} was to come to ${formatInterval(predicted.low, predicted.high, unitOf(quantity))}`;
   if (!reading || !outcome) return `${due}; no test has looked at it yet.`;
   return [

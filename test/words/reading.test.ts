@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
   judgementText,
-  parameterName,
   refusalMessage,
   refusalMessages,
   warningMessage,
   warningMessages,
 } from '../../src/words/reading.ts';
+import { quantityTitle } from '../../src/words/quantities.ts';
 import { PAD_QUANTITIES } from '../../src/core/measurement/quantities.ts';
 
 describe('the sentences of a reading', () => {
@@ -27,7 +27,7 @@ describe('the sentences of a reading', () => {
   });
 
   it('name every parameter by its own name', () => {
-    const names = PAD_QUANTITIES.map(parameterName);
+    const names = PAD_QUANTITIES.map(quantityTitle);
     expect(new Set(names).size).toBe(PAD_QUANTITIES.length);
     for (const name of names) expect(name).toMatch(/^(pH|[A-Z][a-z]+( [a-z]+)?)$/);
   });

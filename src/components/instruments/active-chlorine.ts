@@ -23,7 +23,7 @@ const chart = plot(
     log: true,
     ticks: [0.001, 0.01, 0.1, 1],
     name: 'share of free chlorine at work',
-    say: (x) => `${Number((100 * x).toPrecision(1))} %`,
+    say: (x) => `${numberText(100 * x, { figures: 1 })} %`,
   },
 );
 

@@ -1,5 +1,5 @@
 /** The moving part of an instrument: reads its sliders, asks the instrument, shows picture and answer. */
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { formatSetting, onControl, type Control, type Instrument, type Settings } from './instrument.ts';
@@ -87,7 +87,7 @@ class InstrumentElement extends HTMLElement {
     need(this, '.mine [role=status]').textContent =
       measured.length === 0
         ? 'No reading has been taken in this tab yet.'
-        : `Taken over: ${measured.map(({ quantity }) => parameterName(quantity)).join(', ')}. The rest is as it was.`;
+        : `Taken over: ${measured.map(({ quantity }) => quantityTitle(quantity)).join(', ')}. The rest is as it was.`;
     await this.#show();
   }
 }

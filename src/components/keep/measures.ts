@@ -3,7 +3,8 @@ import { settings } from '../../browser/settings.ts';
 import type { LoggedValue } from '../../core/log/schema.ts';
 import type { LearntRate } from '../../core/log/chlorine-use.ts';
 import { type QuantityId, unitOf } from '../../core/measurement/quantities.ts';
-import { judgementText, parameterName } from '../../words/reading.ts';
+import { judgementText } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { convert, convertTemperature } from '../../core/water/units.ts';
 import { formatInterval, formatMeasured, formatValue } from '../../words/numbers.ts';
 import * as units from '../../words/units.ts';
@@ -67,8 +68,8 @@ export function shownUnit(quantity: QuantityId): string {
 }
 
 /** "Free chlorine, mg/L"; "pH". */
-export function quantityTitle(quantity: QuantityId): string {
-  return [parameterName(quantity), shownUnit(quantity)].filter(Boolean).join(', ');
+export function quantityWithUnit(quantity: QuantityId): string {
+  return [quantityTitle(quantity), shownUnit(quantity)].filter(Boolean).join(', ');
 }
 
 /** "7.4", "over 10", "7.4 or 8.2". */

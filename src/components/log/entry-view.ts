@@ -8,7 +8,8 @@ import {
   type WeatherEntry,
 } from '../../core/log/schema.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
-import { judgementText, parameterName, warningMessage } from '../../words/reading.ts';
+import { judgementText, warningMessage } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
@@ -118,7 +119,7 @@ function row(quantity: QuantityId, value: string, interval: string, word: string
   return h(
     'tr',
     {},
-    h('th', { scope: 'row' }, parameterName(quantity)),
+    h('th', { scope: 'row' }, quantityTitle(quantity)),
     h('td', { class: 'value' }, value),
     h('td', {}, interval),
     h('td', {}, word),

@@ -2,7 +2,7 @@
 import type { Entry } from '../../core/log/schema.ts';
 import { quantitiesIn, seriesOf } from '../../core/log/trends.ts';
 import { h } from '../dom.ts';
-import { quantityTitle } from '../keep/measures.ts';
+import { quantityWithUnit } from '../keep/measures.ts';
 import { table } from './report-parts.ts';
 import { spanText, valueText, wordLine } from './trend-view.ts';
 import { wallText } from '../../words/dates.ts';
@@ -28,5 +28,5 @@ export function readingsTable(entries: readonly Entry[]): HTMLElement | null {
       });
       return h('tr', {}, h('th', { scope: 'row' }, wallText(entry.time, entry.zoneMinutes, options)), ...cells);
     });
-  return table(['When', ...quantities.map(quantityTitle)], rows);
+  return table(['When', ...quantities.map(quantityWithUnit)], rows);
 }

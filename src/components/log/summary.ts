@@ -5,7 +5,7 @@ import { chlorineUse } from '../../core/log/chlorine-use.ts';
 import { type NextTest, nextTest } from '../../core/log/next-test.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
 import { GO_ON, kindTitle, nextText, openPlanText } from '../../words/kept-plan.ts';
@@ -88,7 +88,7 @@ function allTogetherView({ estimate }: SummaryData): HTMLElement | null {
   // One reading alone is what it is.
   const several = (estimate?.quantities ?? []).filter(({ readings }) => readings > 1);
   if (several.length === 0) return null;
-  const lines = several.map((one) => h('li', {}, h('strong', {}, parameterName(one.quantity)), ` ${nowText(one)}.`));
+  const lines = several.map((one) => h('li', {}, h('strong', {}, quantityTitle(one.quantity)), ` ${nowText(one)}.`));
   return h(
     'section',
     { class: 'all-together' },
@@ -105,7 +105,7 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
     h(
       'tr',
       {},
-      h('th', { scope: 'row' }, parameterName(change.quantity)),
+      h('th', { scope: 'row' }, quantityTitle(change.quantity)),
       h(
         'td',
         {},

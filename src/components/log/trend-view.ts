@@ -1,14 +1,14 @@
 /** The chart and, beside it, its table and the key to its letters. */
 import type { AdditionEntry, Entry } from '../../core/log/schema.ts';
 import { quantitiesIn, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import { h } from '../dom.ts';
 import { formatValue } from '../../words/numbers.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { toElement } from '../svg.ts';
 import { drawChart, type Panel, type Prediction } from './chart.ts';
-import { fromCelsius, quantityTitle, shownSpan, shownValue, wordText } from '../keep/measures.ts';
+import { fromCelsius, quantityWithUnit, shownSpan, shownValue, wordText } from '../keep/measures.ts';
 import { AGENT_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
 import { dateText, wallText } from '../../words/dates.ts';
@@ -74,7 +74,7 @@ export function panelsOf({
     predictions: predictionsOf(homework, quantity, from, to),
     course: (course?.get(quantity) ?? []).filter(({ time }) => time >= from),
     quantity,
-    title: quantityTitle(quantity),
+    title: quantityWithUnit(quantity),
     points: seriesOf(entries, quantity).map((point) => inVisitorsUnit(quantity, point)),
     target: spans[quantity] ?? null,
   }));
@@ -100,7 +100,7 @@ function inVisitorsUnit(quantity: QuantityId, point: TrendPoint): TrendPoint {
 function descriptionOf({ entries, from, to }: TrendData, panels: readonly Panel[], additions: number): string {
   const lines = panels.map(({ quantity, points }) => {
     const last = valueText(seriesOf(entries, quantity).at(-1)!, quantity);
-    return `${parameterName(quantity)}: ${countText(points.length, 'reading', 'readings')}, the last ${last}.`;
+    return `${quantityTitle(quantity)}: ${countText(points.length, 'reading', 'readings')}, the last ${last}.`;
   });
   const what = countText(additions, 'addition', 'additions');
   return `Readings from ${dateText(from)} to ${dateText(to)}. ${lines.join(' ')} ${what} on the same axis. The table holds the same numbers.`;
@@ -141,7 +141,7 @@ function table(entries: readonly Entry[]): HTMLElement {
   const quantities = quantitiesIn(entries);
   const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
   const rows = shown.slice(0, MAX_ROWS).map((entry) => row(entry, quantities));
-  const head = ['When', ...quantities.map(quantityTitle)].map((name) => h('th', { scope: 'col' }, name));
+  const head = ['When', ...quantities.map(quantityWithUnit)].map((name) => h('th', { scope: 'col' }, name));
   const caption =
     shown.length > MAX_ROWS
       ? `The newest ${MAX_ROWS} of ${shown.length}; the table that can be saved has all.`

@@ -1,6 +1,6 @@
 /** The forms of what can be written into the logbook by hand: their fields, in order. */
 import { AMOUNT_UNITS, type EntryKind, SKIES } from '../../core/log/schema.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { QUANTITY_IDS, unitOf } from '../../core/measurement/quantities.ts';
 import { PRODUCT_IDS } from '../../core/water/products.ts';
@@ -70,7 +70,7 @@ export const WRITE_FORMS: readonly WriteForm[] = [
         ...field('method', 'Measured with'),
         options: TYPED_METHODS.map((method): Option => [method, METHOD_CHOICES[method]]),
       },
-      ...QUANTITY_IDS.map((id) => number(id, parameterName(id), id === 'ph' ? '' : unitOf(id))),
+      ...QUANTITY_IDS.map((id) => number(id, quantityTitle(id), id === 'ph' ? '' : unitOf(id))),
     ],
   },
   {

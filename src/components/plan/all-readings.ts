@@ -8,7 +8,7 @@ import { type Entry, NOTHING_SAID, type Pool, type ReadingEntry } from '../../co
 import { daysBefore } from '../../core/log/time.ts';
 import { together, type Together } from '../../core/track/together.ts';
 import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { h } from '../dom.ts';
 
 type Readings = Readonly<Partial<Record<string, Given & Partial<Measurement>>>>;
@@ -95,7 +95,7 @@ function table(rows: readonly Together[]): HTMLElement {
           h(
             'tr',
             {},
-            h('th', { scope: 'row' }, parameterName(quantity)),
+            h('th', { scope: 'row' }, quantityTitle(quantity)),
             h('td', { class: uses === 'reading' ? 'used' : null }, estimateText(quantity, reading)),
             h('td', { class: uses === 'estimate' ? 'used' : null }, estimateText(quantity, estimate)),
             h('td', {}, whyUsed(why)),

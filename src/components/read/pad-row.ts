@@ -1,6 +1,6 @@
 /** One pad on the reading sheet: number, name, value, word, ribbon, and a place to correct it. */
 import { settings } from '../../browser/settings.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { type TypedMethod, TYPED_METHODS } from '../../core/measurement/methods.ts';
 import { unitOf } from '../../core/measurement/quantities.ts';
 import type { ByHand } from '../../core/reading/measured.ts';
@@ -39,7 +39,7 @@ export function padRow(
   onCorrect: (byHand: ByHand | null) => void,
 ): HTMLElement {
   const { pad, byHand } = entry;
-  const name = parameterName(pad.quantity);
+  const name = quantityTitle(pad.quantity);
   const word = wordFor(entry);
   const caveat = caveatText(entry);
   const truth = truthText(entry);

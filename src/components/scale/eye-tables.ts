@@ -1,6 +1,6 @@
 /** A scale that was taught, as several kinds of eyes see it: the same drawing and table that practice scales have. */
 import '../vision/vision.css';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { ScalePad, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { toElement } from '../svg.ts';
@@ -27,7 +27,7 @@ export function eyeTables(scale: StripScale): HTMLElement {
 
 function eyeTable(pad: ScalePad, strength: number): HTMLElement {
   const unit = pad.unit === 'pH' ? '' : ', mg/L';
-  const caption = h('caption', {}, `${parameterName(pad.parameter)}${unit} · difference between neighbouring blocks`);
+  const caption = h('caption', {}, `${quantityTitle(pad.parameter)}${unit} · difference between neighbouring blocks`);
   caption.append(toElement(drawByEye(pad, strength)));
   const head = ['Between', ...eyeColumns(strength).map(({ name }) => name)];
   const rows = eyeRows(pad, strength).map(({ between, gaps }) =>
@@ -43,7 +43,7 @@ function eyeTable(pad: ScalePad, strength: number): HTMLElement {
   const columns = h('tr', {}, ...head.map((name) => h('th', { scope: 'col' }, name)));
   return h(
     'div',
-    { class: 'eyes shown', tabindex: 0, role: 'region', 'aria-label': `${parameterName(pad.parameter)} by eye` },
+    { class: 'eyes shown', tabindex: 0, role: 'region', 'aria-label': `${quantityTitle(pad.parameter)} by eye` },
     h('table', {}, caption, h('thead', {}, columns), h('tbody', {}, ...rows)),
   );
 }

@@ -1,5 +1,5 @@
 /** A scale's name, times, pads and values as fields. */
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import { type PadEdit, withPads } from '../../core/scale/edit-scale.ts';
 import { parseScale, type StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
@@ -27,7 +27,7 @@ export function editForm(scale: StripScale, onDone: (scale: StripScale | null) =
       h(
         'fieldset',
         { class: 'in-line' },
-        h('legend', {}, `Pad ${i + 1}: ${parameterName(pad.parameter)}${pad.unit === 'pH' ? '' : `, ${pad.unit}`}`),
+        h('legend', {}, `Pad ${i + 1}: ${quantityTitle(pad.parameter)}${pad.unit === 'pH' ? '' : `, ${pad.unit}`}`),
         ...pad.blocks.map((block, k) => field(`block ${k + 1}`, `value-${i}-${k}`, block.value)),
         field('middle, mm', `centreMm-${i}`, pad.centreMm),
         field('length, mm', `widthMm-${i}`, pad.widthMm),

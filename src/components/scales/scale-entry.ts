@@ -1,5 +1,5 @@
 /** One scale on the shelf: what it is, what it tells apart, and what can be done with it. */
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { Learnt, StripScale } from '../../core/scale/schema.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
@@ -27,7 +27,7 @@ export function scaleEntry(scale: StripScale, concerns: readonly string[], actio
     h(
       'ul',
       { class: 'scale-pads' },
-      ...scale.pads.map((pad) => h('li', {}, h('h4', {}, parameterName(pad.parameter)), padRibbon(pad))),
+      ...scale.pads.map((pad) => h('li', {}, h('h4', {}, quantityTitle(pad.parameter)), padRibbon(pad))),
     ),
     h('details', {}, h('summary', {}, 'What can be told apart', said(scale)), concernList(concerns), byEye(scale)),
     everyEye(scale),

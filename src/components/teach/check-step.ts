@@ -1,6 +1,6 @@
 /** The scale as it would be: its name, its ribbons, what can be told apart on it, and the button that keeps it. */
 import { keepScale, type KeptWhere } from '../../browser/scales.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { h, need } from '../dom.ts';
 import { concernList } from '../scale/concerns.ts';
@@ -54,7 +54,7 @@ export class CheckStep {
       h(
         'ul',
         { class: 'scale-pads' },
-        ...scale.pads.map((pad) => h('li', {}, h('h3', {}, parameterName(pad.parameter)), padRibbon(pad))),
+        ...scale.pads.map((pad) => h('li', {}, h('h3', {}, quantityTitle(pad.parameter)), padRibbon(pad))),
       ),
     );
   }

@@ -1,6 +1,6 @@
 /** The rows as fields to fill in: what each measures, and the value printed beside each block. */
 import { PAD_QUANTITIES, type PadQuantity } from '../../core/measurement/quantities.ts';
-import { parameterName } from '../../words/reading.ts';
+import { quantityTitle } from '../../words/quantities.ts';
 import type { RowProblem, RowUnit } from '../../core/scale/row-problem.ts';
 import { h } from '../dom.ts';
 import {
@@ -81,7 +81,7 @@ export class RowsView {
       'select',
       { 'data-field': `what-${i}`, 'aria-invalid': wrong && 'true', 'aria-describedby': wrong && `row-${i}-wrong` },
       h('option', { value: '' }, 'Choose…'),
-      ...choices.map((id) => h('option', { value: id, selected: id === row.parameter }, parameterName(id))),
+      ...choices.map((id) => h('option', { value: id, selected: id === row.parameter }, quantityTitle(id))),
     );
     select.addEventListener('change', () => {
       const parameter = select.value === '' ? null : (select.value as PadQuantity);

@@ -3,7 +3,8 @@ import type { Opening, TeachClient } from '../../browser/teach-client.ts';
 import { linearToLab, type Triple } from '../../core/colour/lab.ts';
 import { fitNeutrals } from '../../core/colour/neutrals.ts';
 import type { PadQuantity } from '../../core/measurement/quantities.ts';
-import { parameterName, refusalMessage } from '../../words/reading.ts';
+import { refusalMessage } from '../../words/reading.ts';
+import { quantityName, quantityTitle } from '../../words/quantities.ts';
 import { matchPads } from '../../core/scale/match.ts';
 import type { StripFound } from '../../vision/messages.ts';
 import { h, need } from '../dom.ts';
@@ -146,7 +147,7 @@ export class StripStep {
       'select',
       { 'aria-label': `Pad ${i + 1} measures` },
       h('option', { value: '' }, 'not on the chart'),
-      ...this.#parameters.map((id) => h('option', { value: id, selected: id === pad.parameter }, parameterName(id))),
+      ...this.#parameters.map((id) => h('option', { value: id, selected: id === pad.parameter }, quantityTitle(id))),
     );
     select.addEventListener('change', () => {
       this.#change(i, { parameter: select.value === '' ? null : (select.value as PadQuantity) });
@@ -241,6 +242,6 @@ function stripProblemText(problem: StripProblem): string {
     case 'pad-twice':
       return `Pad ${problem.pad + 1} measures the same as another pad.`;
     case 'left-out':
-      return `No pad measures ${problem.parameters.map((id) => parameterName(id).replace(/^[A-Z](?=[a-z])/, (a) => a.toLowerCase())).join(', ')}: choose one for every row of the chart.`;
+      return `No pad measures ${problem.parameters.map(quantityName).join(', ')}: choose one for every row of the chart.`;
   }
 }

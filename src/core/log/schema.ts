@@ -14,8 +14,8 @@ const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/));
 export const text = (longest: number) =>
   z.string().check(z.maxLength(longest), z.refine(isCleanText, { params: { code: 'control-characters' } }));
 const name = text(120).check(z.refine((value) => value.trim() !== '', { params: { code: 'no-name' } }));
-const number = (least: number, most: number) => z.number().check(z.minimum(least), z.maximum(most));
-const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
+const number = (min: number, max: number) => z.number().check(z.minimum(min), z.maximum(max));
+const whole = (min: number, max: number) => z.int().check(z.minimum(min), z.maximum(max));
 /** As `Date.prototype.toISOString` writes it, so that times sort as text. */
 const time = z.iso.datetime({ precision: 3 });
 const revision = whole(1, 1_000_000_000);

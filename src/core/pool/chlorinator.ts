@@ -30,7 +30,7 @@ const COVER_SHARE: Record<Cover, number> = { none: 1, nights: 0.9, mostly: 0.5 }
 /** Warm water uses about twice as much for 10 °C more, as growth does. Common practice, no source; within bounds. */
 const USUAL_C = 26;
 const PER_TEN_DEGREES = 2;
-const SEASON_BOUNDS = { least: 0.3, most: 1.7 } as const;
+const SEASON_BOUNDS = { min: 0.3, max: 1.7 } as const;
 
 /** @param temperatureC of the water, where measured */
 export function assumedUse(exposure: Exposure, temperatureC = USUAL_C, cover: Cover = 'none'): ChlorineUse {
@@ -43,7 +43,7 @@ export function assumedUse(exposure: Exposure, temperatureC = USUAL_C, cover: Co
 /** How the use changes with the water's warmth, against water of a usual 26 °C. */
 function seasonShare(temperatureC: number): number {
   const warmth = PER_TEN_DEGREES ** ((temperatureC - USUAL_C) / 10);
-  return Math.min(SEASON_BOUNDS.most, Math.max(SEASON_BOUNDS.least, warmth));
+  return Math.min(SEASON_BOUNDS.max, Math.max(SEASON_BOUNDS.min, warmth));
 }
 
 interface Span {

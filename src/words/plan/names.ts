@@ -1,30 +1,13 @@
 /** What things are called. */
-import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { HowCode, ProductId } from '../../core/water/products.ts';
 import type { TargetId } from '../../core/water/targets.ts';
 import type { StepKind } from '../../core/water/plan/step.ts';
-
-const READINGS: Record<QuantityId, string> = {
-  'free-chlorine': 'free chlorine',
-  'total-chlorine': 'total chlorine',
-  ph: 'pH',
-  'total-alkalinity': 'total alkalinity',
-  'total-hardness': 'total hardness',
-  'calcium-hardness': 'calcium hardness',
-  'cyanuric-acid': 'stabilizer (cyanuric acid)',
-  salt: 'salt',
-  boron: 'borate (as boron)',
-  temperature: 'temperature',
-};
-
-export function readingName(reading: QuantityId): string {
-  return READINGS[reading];
-}
+import { quantityInPlan } from '../quantities.ts';
 
 export function targetName(target: TargetId): string {
   if (target === 'combined-chlorine') return 'combined chlorine';
   if (target === 'saturation-index') return 'saturation index';
-  return READINGS[target];
+  return quantityInPlan(target);
 }
 
 const KINDS: Record<StepKind, string> = {

@@ -6,7 +6,8 @@ import { measureHours, measureLiquid, measureSolid, measureWater } from '../../c
 import type { PredictedWater, Span } from '../../core/water/plan/spanned.ts';
 import type { Amount, Step } from '../../core/water/plan/step.ts';
 import type { Assumption, EndCheck, Hold, Pause, Retest, Upkeep } from '../../core/water/plan/types.ts';
-import { productName, readingName, targetName } from './names.ts';
+import { productName, targetName } from './names.ts';
+import { quantityInPlan } from '../quantities.ts';
 import { amountText, durationText, fixed, measureText, readingSpan, spanText, activeNumber } from './numbers.ts';
 import { apartText, holdText, outsideText, remedyText, retestText } from './sentences.ts';
 import { capitalised } from '../grammar.ts';
@@ -105,7 +106,7 @@ export function holdLine({ target, reason, remedy }: Hold): string {
 export function retestLine({ reading, afterHours, reason, remedy }: Retest): string {
   const when = afterHours === 0 ? 'now' : `after ${durationText(afterHours)}`;
   const how = remedy ? ` ${remedyText(remedy)}` : '';
-  return `${capitalised(readingName(reading))}: ${when}, ${retestText(reason)}.${how}`;
+  return `${capitalised(quantityInPlan(reading))}: ${when}, ${retestText(reason)}.${how}`;
 }
 
 export function endLine({ target, span, inside, why }: EndCheck, units: UnitSystem): string {
@@ -135,7 +136,7 @@ export function assumptionLine(assumption: Assumption, units: UnitSystem): strin
 function assumptionText({ code, span, readings, product: id }: Assumption, units: UnitSystem): string {
   switch (code) {
     case 'test-error':
-      return `How ${(readings ?? []).map(readingName).join(', ')} ${readings?.length === 1 ? 'was' : 'were'} measured was not said: taken as surer than a strip by eye, and less sure than a drop test.`;
+      return `How ${(readings ?? []).map(quantityInPlan).join(', ')} ${readings?.length === 1 ? 'was' : 'were'} measured was not said: taken as surer than a strip by eye, and less sure than a drop test.`;
     case 'calcium-from-total':
       return `Calcium taken as ${fixed(100 * span.value, 0)} % of the total hardness (${fixed(100 * span.low, 0)} to ${fixed(100 * span.high, 0)} %).`;
     case 'fill-water':
@@ -147,7 +148,7 @@ function assumptionText({ code, span, readings, product: id }: Assumption, units
     case 'boron':
       return 'No borate is taken to be in the water.';
     default:
-      return `${capitalised(readingName(code))} not measured: ${readingSpan(code, span, units)} is taken.`;
+      return `${capitalised(quantityInPlan(code))} not measured: ${readingSpan(code, span, units)} is taken.`;
   }
 }
 

@@ -11,7 +11,7 @@ import type {
   Verdict,
   VerdictReason,
 } from '../../core/water/plan/types.ts';
-import { readingName } from './names.ts';
+import { quantityInPlan } from '../quantities.ts';
 
 const SWIM: Record<Verdict['swim'], string> = {
   'stay-out': 'Stay out of the water for now.',
@@ -64,7 +64,7 @@ export function verdictText(reason: VerdictReason): string {
 /** What a verdict leaves open. */
 export function notMeasuredText(readings: readonly QuantityId[]): string {
   const never = 'Germs, metals and much else are never measured by a strip.';
-  return readings.length === 0 ? never : `Not measured: ${readings.map(readingName).join(', ')}. ${never}`;
+  return readings.length === 0 ? never : `Not measured: ${readings.map(quantityInPlan).join(', ')}. ${never}`;
 }
 
 const JUDGEMENTS: Record<Judgement, string> = {

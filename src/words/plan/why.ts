@@ -5,7 +5,8 @@ import type { UnitSystem } from '../../core/water/units.ts';
 import type { Known } from '../../core/water/plan/spanned.ts';
 import type { ArithmeticLine } from '../../core/water/plan/step.ts';
 import { capitalised } from '../grammar.ts';
-import { readingName, targetName } from './names.ts';
+import { targetName } from './names.ts';
+import { quantityInPlan } from '../quantities.ts';
 import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
 const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'by calculation', assumed: 'assumed' };
@@ -61,7 +62,7 @@ function readingLine(reading: QuantityId, known: Known, used: number, units: Uni
     known.open === null && !span.includes('(')
       ? ''
       : ` Worked out for ${givenNumber(reading, used, units)}${readingUnit(reading, units)}, so that no likely water is overdone.`;
-  return `${capitalised(readingName(reading))} ${FROM[known.from]}: ${span}.${end}`;
+  return `${capitalised(quantityInPlan(reading))} ${FROM[known.from]}: ${span}.${end}`;
 }
 
 function aimNumber(target: TargetId, value: number, units: UnitSystem): string {

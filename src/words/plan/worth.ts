@@ -3,7 +3,8 @@ import type { TypedMethod } from '../../core/measurement/methods.ts';
 import type { WorthTesting } from '../../core/water/plan/worth.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { exactAmount } from './numbers.ts';
-import { readingName, stepTitle } from './names.ts';
+import { stepTitle } from './names.ts';
+import { quantityInPlan } from '../quantities.ts';
 
 const TESTS: Partial<Record<TypedMethod, string>> = { drops: 'A drop test of the', meter: 'A meter’s reading of the' };
 
@@ -11,5 +12,5 @@ export function worthText({ quantity, method, kind, form, now, then }: WorthTest
   const range = ([low, high]: readonly [number, number]) =>
     `${exactAmount(low, form, units)} to ${exactAmount(high, form, units)}`;
   const step = stepTitle(kind);
-  return `Worth it before you begin: ${(TESTS[method] ?? 'A better test of the').replace(/^A/, 'a')} ${readingName(quantity)}. If it finds what is likeliest now, “${step}” takes ${range(then)} in all, not ${range(now)}.`;
+  return `Worth it before you begin: ${(TESTS[method] ?? 'A better test of the').replace(/^A/, 'a')} ${quantityInPlan(quantity)}. If it finds what is likeliest now, “${step}” takes ${range(then)} in all, not ${range(now)}.`;
 }

@@ -1,6 +1,6 @@
 /** Where things are on a printed colour chart, mm from its middle: u to the right along its rows, v down. */
 import type { PadQuantity } from '../../../src/core/measurement/quantities.ts';
-import { parameterName } from '../../../src/words/reading.ts';
+import { quantityTitle } from '../../../src/words/quantities.ts';
 import type { LaidChart } from '../scene/types.ts';
 import type { Lettering } from '../scene/type.ts';
 import { stripCalled, type StudioPad } from '../strips/strips.ts';
@@ -66,7 +66,7 @@ function padOf(pads: readonly StudioPad[], parameter: PadQuantity): StudioPad {
 
 /** A name of two words stands on two lines. */
 function nameOf(pad: StudioPad, xMm: number, vMm: number): Lettering[] {
-  const words = parameterName(pad.parameter).split(' ');
+  const words = quantityTitle(pad.parameter).split(' ');
   const from = vMm + 1.2 - (words.length - 1) * 2.1;
   return words.map((word, i) => lettering(word, xMm, from + 4.2 * i, 'start', 3.9));
 }

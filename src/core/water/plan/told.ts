@@ -6,12 +6,12 @@ import type { Told } from './types.ts';
 /** mg/L as B. Common practice, no source, only where the owner uses borate at all. */
 const BORATE = { low: 30, aim: 40, high: 50 } as const;
 /** mg/L as B; less may be in any water. */
-const LEAST_BORATE = 5;
+const MIN_BORATE = 5;
 
 export function toldOf({ readings, look, pool }: PlanInput): Told[] {
   const boron = readings.boron?.value ?? 0;
   return [
-    ...(boron >= LEAST_BORATE ? [borate(boron, pool.volumeLitres)] : []),
+    ...(boron >= MIN_BORATE ? [borate(boron, pool.volumeLitres)] : []),
     ...(look.stains && look.stains !== 'none' ? [{ code: `stains-${look.stains}` } as const] : []),
     ...(look.water === 'green' ? [{ code: 'phosphate' } as const] : []),
   ];

@@ -22,7 +22,7 @@ const ROUND_FLOOR = 7;
 /** pH above the lower end of its target that is left alone before much hypochlorite. Common practice, no source. */
 const ROOM_AGAINST_ALGAE = 0.3;
 /** pH that is worth acid for the index alone: as much as a test tells. Common practice, no source. */
-const LEAST_FOR_INDEX = 0.1;
+const MIN_PH_DROP = 0.1;
 /** Rounds of acid and air before a new test. */
 const MAX_ROUNDS = 2;
 
@@ -109,7 +109,7 @@ function isScaling({ context, cases, aim }: Balance, chlorinated: Cases): boolea
   if (known['calcium-hardness'].from === 'assumed' || known['total-alkalinity'].from === 'assumed') return false;
   return (
     predicted(chlorinated).saturationIndex.low > targets['saturation-index'].high &&
-    cases.easyLow.water.ph > aim.ph + LEAST_FOR_INDEX
+    cases.easyLow.water.ph > aim.ph + MIN_PH_DROP
   );
 }
 

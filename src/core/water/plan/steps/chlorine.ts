@@ -21,7 +21,7 @@ import { chlorinatorRun } from './chlorinator-run.ts';
 import { lowerChlorine } from './lower-chlorine.ts';
 
 /** Against algae: this share of the stabilizer, within these bounds, mg/L. Common practice, no source. */
-const ALGAE = { perStabilizer: 0.4, least: 10, most: 20 } as const;
+const ALGAE = { perStabilizer: 0.4, min: 10, max: 20 } as const;
 /** mg/L at a time, at most. Common practice, no source. */
 const AT_A_TIME = 10;
 /** The bottle strengths of chlorine that act at once, best first; tablets dissolve over days. */
@@ -29,7 +29,7 @@ const QUICK: readonly [ProductId, ...ProductId[]] = ['sodium-hypochlorite', 'hou
 
 /** mg/L of free chlorine that is held against algae. */
 export function algaeLevel(cyanuricAcid: number): number {
-  return Math.min(ALGAE.most, Math.max(ALGAE.least, ALGAE.perStabilizer * cyanuricAcid));
+  return Math.min(ALGAE.max, Math.max(ALGAE.min, ALGAE.perStabilizer * cyanuricAcid));
 }
 
 export interface Goal {
