@@ -1,9 +1,9 @@
 /** What is said of the estimate: the water now by all readings together, what doesn't fit, what was learnt. */
 import type { Estimate } from '../core/measurement/measurement.ts';
 import { type QuantityId, unitOf } from '../core/measurement/quantities.ts';
-import type { Homework, Outcome } from '../core/progress/homework.ts';
+import type { DoseResult, Outcome } from '../core/progress/dose-results.ts';
 import type { OddityTold, QuantityNow } from '../core/track/estimate.ts';
-import type { Choice as WhyUsed } from '../core/track/together.ts';
+import type { Choice as WhyUsed } from '../core/track/plan-start.ts';
 import { convert, type UnitSystem } from '../core/water/units.ts';
 import { dateFormat } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
@@ -98,7 +98,7 @@ export function whyUsed(why: WhyUsed): string {
 }
 
 export const PREDICTION_KEY = 'Dashed frames: where a dose of a plan was to bring the water.';
-export const HOMEWORK = 'What the doses did';
+export const DOSE_RESULTS = 'What the doses did';
 
 const OUTCOMES: Record<Outcome, string> = {
   landed: 'It landed where it should.',
@@ -106,7 +106,7 @@ const OUTCOMES: Record<Outcome, string> = {
   beyond: 'It went beyond that.',
 };
 
-export function homeworkText({ quantity, kind, done, predicted, reading, outcome, ratio }: Homework): string {
+export function doseResultText({ quantity, kind, done, predicted, reading, outcome, ratio }: DoseResult): string {
   const name = quantityInPlan(quantity);
   const due = `${stepTitle(kind)}, ${dayText(done)}: ${name} was to come to ${formatInterval(predicted.low, predicted.high, unitOf(quantity))}`;
   if (!reading || !outcome) return `${due}; no test has looked at it yet.`;

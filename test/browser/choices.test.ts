@@ -43,7 +43,7 @@ async function preview(chosen: readonly Choice[]) {
 }
 
 describe('what is kept', () => {
-  it('comes out as it went in, and goes without a trace', () => {
+  it('comes out as it went in, and is removed completely', () => {
     fc.assert(
       fc.property(choices, (chosen) => {
         storage = new Storage();

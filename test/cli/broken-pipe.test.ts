@@ -20,7 +20,7 @@ async function readOneLine(script: string, args: readonly string[], input = '') 
   return { status, stderr };
 }
 
-describe('a command that nobody listens to any more', () => {
+describe('a command whose answers are no longer read', () => {
   it('writes all of the card', async () => {
     const out = join(folder, 'card');
     expect(await readOneLine('card', ['--out', out])).toEqual({ status: 0, stderr: '' });

@@ -3,7 +3,7 @@ import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
 import { daysBefore, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
-import type { Homework } from '../../core/progress/homework.ts';
+import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 
@@ -25,7 +25,7 @@ export class Standing {
   #pool: Pool | null = null;
   #spans: Spans = {};
   #course: WaterCourse | null = null;
-  #homework: readonly Homework[] = [];
+  #doseResults: readonly DoseResult[] = [];
   /** What it was drawn from. */
   drawn: LogData = { pools: [], entries: [] };
 
@@ -49,11 +49,18 @@ export class Standing {
       import('./trend-view.ts'),
       import('../../core/track/estimate.ts'),
     ]);
-    this.#homework = await homeworkIn(entries.filter(({ time }) => time >= lately));
+    this.#doseResults = await doseResultsIn(entries.filter(({ time }) => time >= lately));
     const late = entries.filter(({ time }) => time >= lately);
     const now = new Date().toISOString();
     this.#course = waterCourse(entries, pool, endOf(last, now));
-    const data = { pool, entries: late, spans, now, estimate: this.#course?.now ?? null, homework: this.#homework };
+    const data = {
+      pool,
+      entries: late,
+      spans,
+      now,
+      estimate: this.#course?.now ?? null,
+      doseResults: this.#doseResults,
+    };
     this.drawn = { pools: await this.#logbook.pools(), entries };
     const shown = entries.filter(({ time }) => time >= from && time <= last);
     return () => {
@@ -92,7 +99,14 @@ export class Standing {
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
     const course = this.#course?.course;
     const to = endOf(last, new Date().toISOString());
-    const data = { entries, spans: this.#spans, from: first, to, homework: this.#homework, ...(course && { course }) };
+    const data = {
+      entries,
+      spans: this.#spans,
+      from: first,
+      to,
+      doseResults: this.#doseResults,
+      ...(course && { course }),
+    };
     place.replaceChildren(trendView(data, Math.floor(width)));
   }
 }
@@ -103,9 +117,9 @@ function endOf(last: string, now: string): string {
 }
 
 /** The plan's chemistry is fetched only where there is a plan with something done. */
-async function homeworkIn(entries: readonly Entry[]): Promise<readonly Homework[]> {
+async function doseResultsIn(entries: readonly Entry[]): Promise<readonly DoseResult[]> {
   const hasDone = entries.some((entry) => entry.kind === 'plan' && entry.rounds.some(({ done }) => done.length > 0));
   if (!hasDone) return [];
-  const { homeworkOf } = await import('../../core/progress/homework.ts');
-  return homeworkOf(entries);
+  const { doseResultsOf } = await import('../../core/progress/dose-results.ts');
+  return doseResultsOf(entries);
 }

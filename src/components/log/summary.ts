@@ -12,13 +12,13 @@ import { GO_ON, kindTitle, nextText, openPlanText } from '../../words/kept-plan.
 import {
   BY_ALL_HINT,
   BY_ALL_READINGS,
-  HOMEWORK,
-  homeworkText,
+  DOSE_RESULTS,
+  doseResultText,
   NOT_EXPLAINED,
   nowText,
   oddityText,
 } from '../../words/water-now.ts';
-import type { Homework } from '../../core/progress/homework.ts';
+import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterNow } from '../../core/track/estimate.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
@@ -38,7 +38,7 @@ export interface SummaryData {
   readonly now: string;
   /** By all readings together; null where there is none. */
   readonly estimate: WaterNow | null;
-  readonly homework: readonly Homework[];
+  readonly doseResults: readonly DoseResult[];
 }
 
 export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
@@ -50,7 +50,7 @@ export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => v
     openPlanView(entries),
     oddView(data),
     allTogetherView(data),
-    homeworkView(data),
+    doseResultsView(data),
     changesView(entries),
     learntView(data),
     next && nextView(next, onCalendar),
@@ -77,12 +77,14 @@ function oddView({ estimate, entries }: SummaryData): HTMLElement | null {
 }
 
 /** The plan's doses against the next readings, the newest first. */
-function homeworkView({ homework }: SummaryData): HTMLElement | null {
-  const lines = [...homework].sort((a, b) => (a.done < b.done ? 1 : -1)).slice(0, MAX_HOMEWORK);
-  const items = lines.map((one) => h('li', {}, homeworkText(one)));
-  return items.length > 0 ? h('section', { class: 'homework' }, h('h3', {}, HOMEWORK), h('ul', {}, ...items)) : null;
+function doseResultsView({ doseResults }: SummaryData): HTMLElement | null {
+  const lines = [...doseResults].sort((a, b) => (a.done < b.done ? 1 : -1)).slice(0, MAX_DOSE_RESULTS);
+  const items = lines.map((one) => h('li', {}, doseResultText(one)));
+  return items.length > 0
+    ? h('section', { class: 'dose-results' }, h('h3', {}, DOSE_RESULTS), h('ul', {}, ...items))
+    : null;
 }
-const MAX_HOMEWORK = 6;
+const MAX_DOSE_RESULTS = 6;
 
 function allTogetherView({ estimate }: SummaryData): HTMLElement | null {
   // One reading alone is what it is.

@@ -14,7 +14,7 @@ import { countText } from '../../words/grammar.ts';
 import { dateText, wallText } from '../../words/dates.ts';
 import { COURSE_KEY, PREDICTION_KEY } from '../../words/water-now.ts';
 import { daysBefore } from '../../core/log/time.ts';
-import type { Homework } from '../../core/progress/homework.ts';
+import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
 
 const MAX_ROWS = 120;
@@ -28,7 +28,7 @@ export interface TrendData {
   /** What the water was taken for, from a little before `from` on; left out, only the readings are drawn. */
   readonly course?: WaterCourse['course'];
   /** What the doses of plans were to do. */
-  readonly homework?: readonly Homework[];
+  readonly doseResults?: readonly DoseResult[];
 }
 
 export function trendView(data: TrendData, width: number): HTMLElement {
@@ -66,12 +66,12 @@ export function panelsOf({
   entries,
   spans,
   course,
-  homework = [],
+  doseResults = [],
   from = '',
   to = '',
-}: Pick<TrendData, 'entries' | 'spans' | 'course' | 'homework'> & { from?: string; to?: string }): Panel[] {
+}: Pick<TrendData, 'entries' | 'spans' | 'course' | 'doseResults'> & { from?: string; to?: string }): Panel[] {
   return quantitiesIn(entries).map((quantity) => ({
-    predictions: predictionsOf(homework, quantity, from, to),
+    predictions: predictionsOf(doseResults, quantity, from, to),
     course: (course?.get(quantity) ?? []).filter(({ time }) => time >= from),
     quantity,
     title: quantityWithUnit(quantity),
@@ -81,8 +81,13 @@ export function panelsOf({
 }
 
 /** As long as it can be looked at: until the reading that does, or a few days. */
-function predictionsOf(homework: readonly Homework[], quantity: QuantityId, from: string, to: string): Prediction[] {
-  return homework
+function predictionsOf(
+  doseResults: readonly DoseResult[],
+  quantity: QuantityId,
+  from: string,
+  to: string,
+): Prediction[] {
+  return doseResults
     .filter((one) => one.quantity === quantity && one.done >= from && one.done <= to)
     .map(({ done, predicted: { low, high }, reading }) => {
       const end = reading?.time ?? daysBefore(done, -PREDICTION_DAYS);
@@ -122,12 +127,12 @@ export function wordLine({ said }: TrendPoint): HTMLElement | null {
   return text ? h('span', { class: 'span said' }, ` ${text}`) : null;
 }
 
-function keyText({ spans, course, homework = [] }: TrendData, additions: readonly AdditionEntry[]): string {
+function keyText({ spans, course, doseResults = [] }: TrendData, additions: readonly AdditionEntry[]): string {
   const agents = [...new Set(additions.map(({ agent }) => agent))];
   const letters = agents.map((agent) => `${AGENT_WORDS[agent].letter} ${AGENT_WORDS[agent].words}`).join(', ');
   return [
     (course?.size ?? 0) > 0 ? COURSE_KEY : '',
-    homework.length > 0 ? PREDICTION_KEY : '',
+    doseResults.length > 0 ? PREDICTION_KEY : '',
     'Points are photos, diamonds values by hand; the bars or the band show where nine readings in ten should lie.',
     Object.keys(spans).length > 0 ? 'Hatched: where the reading should be.' : '',
     letters ? `Lines with letters, what went in: ${letters}.` : '',

@@ -6,7 +6,7 @@ import { completed, type Given, type Measurement } from '../../core/measurement/
 import { QUANTITY_IDS, type QuantityId } from '../../core/measurement/quantities.ts';
 import { type Entry, NOTHING_SAID, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { daysBefore } from '../../core/log/time.ts';
-import { together, type Together } from '../../core/track/together.ts';
+import { planStart, type StartRow } from '../../core/track/plan-start.ts';
 import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { h } from '../dom.ts';
@@ -22,7 +22,7 @@ export class AllReadings {
   readonly #box = h('input', { type: 'checkbox' });
   #log: { pool: Pool; entries: Entry[] } | null = null;
   #seen = '';
-  #rows: readonly Together[] = [];
+  #rows: readonly StartRow[] = [];
 
   /** @param onChange the plan starts from something else now */
   constructor(place: HTMLElement, onChange: () => void) {
@@ -51,7 +51,7 @@ export class AllReadings {
     // What was kept already is the reading at hand.
     const before = log.entries.filter((one) => one.time !== entry.time);
     const isKnown = before.some(({ kind }) => kind === 'reading');
-    const { rows, oddities } = isKnown ? together(before, log.pool, entry) : { rows: [], oddities: [] };
+    const { rows, oddities } = isKnown ? planStart(before, log.pool, entry) : { rows: [], oddities: [] };
     const isOffered = rows.some(({ estimate }) => estimate !== null);
     this.#rows = isOffered ? rows : [];
     this.#place.hidden = !isOffered && oddities.length === 0;
@@ -79,7 +79,7 @@ export class AllReadings {
   }
 }
 
-function table(rows: readonly Together[]): HTMLElement {
+function table(rows: readonly StartRow[]): HTMLElement {
   const head = [ALL_READINGS.quantity, ALL_READINGS.reading, ALL_READINGS.estimate, ALL_READINGS.used];
   return h(
     'div',

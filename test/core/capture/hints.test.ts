@@ -132,7 +132,7 @@ describe('a steady card', () => {
     expect(isSteady(sightings)).toBe(false);
   });
 
-  it('may tremble like a hand, but not wander', () => {
+  it('may tremble as a hand does, but not drift away', () => {
     expect(isSteady(watch(2, (second) => 1.2 * Math.sin(2 * Math.PI * 9 * second)))).toBe(true);
     expect(isSteady(watch(2, (second) => 5 * second))).toBe(true);
     expect(isSteady(watch(2, (second) => 8 * second))).toBe(false);

@@ -170,7 +170,7 @@ describe('correction from the greys', () => {
     expect(fitNeutrals(mixed(0.01, -0.01)).tinted).toEqual([]);
   });
 
-  it('hears no patch that is clipped, empty or unknown', () => {
+  it('uses no patch that is clipped, empty or unknown', () => {
     const samples = card(plain);
     const wrong: Triple = [0.9, 0.2, 0.2];
     const spoilt = (change: Partial<PatchSample>) => ({

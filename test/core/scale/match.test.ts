@@ -55,7 +55,7 @@ describe('pads to rows', () => {
     expect(matchPads([], [])).toBeNull();
   });
 
-  it('hears a pad up to 14 from its row, and none further off', () => {
+  it('counts a pad up to 14 from its row, and none further off', () => {
     expect(matchPads([grey(57)], [[grey(43)]])).toEqual([0]);
     expect(matchPads([grey(57.1)], [[grey(42.9)]])).toBeNull();
     const white = whiteToPink[0]!;

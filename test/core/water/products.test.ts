@@ -90,7 +90,7 @@ describe('the products against the dose facts', () => {
     );
   });
 
-  it('thiosulfate by its hungriest reaction (D082)', () => {
+  it('thiosulfate by the reaction that takes most chlorine (D082)', () => {
     expect(fact('D082') * mmolPerUnit('sodium-thiosulfate', 100) * 4 * 70.9).toBeCloseTo(1000, 0);
   });
 });

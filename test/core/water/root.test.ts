@@ -60,7 +60,7 @@ describe('the root', () => {
     expect(found.asked).toHaveLength(asked);
   });
 
-  it('is as exact as was asked, and no dearer', () => {
+  it('is as exact as was asked, in no more steps than that takes', () => {
     const f = (x: number) => x ** 5 - 0.3;
     const [rough, fine] = [solved(f, 0, 2, 1e-2), solved(f, 0, 2)];
     expect(Math.abs(rough.root! - 0.3 ** 0.2)).toBeLessThan(1e-2);

@@ -139,7 +139,7 @@ describe('an update', () => {
     expect(await caches.has('somebody else’s')).toBe(true);
   });
 
-  it('a script cut short is none', () => {
+  it('a script that was cut short does not run', () => {
     for (let length = 1; length < firstScript.length - 2; length += 131) {
       expect(() => new Function(firstScript.slice(0, length)), String(length)).toThrow(SyntaxError);
     }

@@ -133,7 +133,7 @@ describe('free chlorine 0, total chlorine 3', () => {
 });
 
 describe('a test that is held back', () => {
-  it('doesn’t swallow the one after the dose: both pH and chlorine are listed, with times (common practice, no source)', () => {
+  it('is still asked for after the dose: both pH and chlorine are listed, with times (common practice, no source)', () => {
     const made = planOf({
       readings: { 'free-chlorine': reading(1, 0.2), ph: reading(7.8, 0.1) },
       without,
@@ -244,7 +244,7 @@ describe('a chlorine pad of 0 beside pale pads', () => {
 });
 
 /* That an answer holds nothing that isn't there rests on no source: common practice of whoever explains a treatment. */
-describe('what is said of nothing', () => {
+describe('what the plan leaves out', () => {
   it('waits for no stabilizer that isn’t dosed', () => {
     const made = planOf({
       readings: { ph: reading(7.22, 0.01), 'calcium-hardness': reading(20, 5), 'total-alkalinity': reading(62, 1) },

@@ -12,7 +12,7 @@ import { timesOf } from './progress.ts';
 
 export type Outcome = 'landed' | 'short' | 'beyond';
 
-export interface Homework {
+export interface DoseResult {
   readonly quantity: QuantityId;
   readonly kind: StepKind;
   /** When the dose was done, ISO 8601, and from when on a test shows it. */
@@ -48,17 +48,17 @@ const STANDS_FOR_DAYS = 21;
 const MAX_DOUBT = 0.5;
 
 /** @param entries of the pool, in the order of time */
-export function homeworkOf(entries: readonly Entry[]): Homework[] {
+export function doseResultsOf(entries: readonly Entry[]): DoseResult[] {
   return entries.flatMap((entry) => (entry.kind === 'plan' ? ofPlan(entry, entries) : []));
 }
 
-function ofPlan({ rounds }: PlanEntry, entries: readonly Entry[]): Homework[] {
+function ofPlan({ rounds }: PlanEntry, entries: readonly Entry[]): DoseResult[] {
   return rounds.flatMap((round) => {
     if (round.done.length === 0) return [];
     const outcome = planFrom(round.input);
     if (!outcome.ok) return [];
     const { steps, now } = outcome.plan;
-    return steps.flatMap((step, i): Homework[] => {
+    return steps.flatMap((step, i): DoseResult[] => {
       const done = round.done.filter((one) => one.step === step.id);
       const moved = MOVED[step.kind];
       const last = done.at(-1);
@@ -73,9 +73,9 @@ function ofPlan({ rounds }: PlanEntry, entries: readonly Entry[]): Homework[] {
   });
 }
 
-type Due = Pick<Homework, 'quantity' | 'kind' | 'done' | 'before' | 'predicted'>;
+type Due = Pick<DoseResult, 'quantity' | 'kind' | 'done' | 'before' | 'predicted'>;
 
-function marked(due: Due, entries: readonly Entry[], entryId: string): Homework {
+function marked(due: Due, entries: readonly Entry[], entryId: string): DoseResult {
   const { quantity, done, before, predicted } = due;
   const from = daysBefore(done, -SHOWS_AFTER_HOURS[quantity] / 24);
   const until = daysBefore(done, -(STANDS_DAYS[quantity] ?? STANDS_FOR_DAYS));

@@ -20,7 +20,7 @@ export type Choice =
   /** The reading doesn't fit, and nobody can say which of the two is right. */
   | 'reading-does-not-fit';
 
-export interface Together {
+export interface StartRow {
   readonly quantity: QuantityId;
   readonly reading: Estimate | null;
   readonly estimate: Estimate | null;
@@ -37,18 +37,18 @@ const QUICK: ReadonlySet<QuantityId> = new Set(['ph', 'free-chlorine', 'temperat
  * @param entries of the pool before the reading
  * @param reading at hand, as an entry of that moment
  */
-export function together(
+export function planStart(
   entries: readonly Entry[],
   pool: Pool,
   reading: ReadingEntry,
-): { readonly rows: readonly Together[]; readonly oddities: readonly OddityTold[] } {
+): { readonly rows: readonly StartRow[]; readonly oddities: readonly OddityTold[] } {
   const own = { ...reading, poolId: pool.id };
   const now = waterNow([...entries.filter(({ time }) => time < reading.time), own], pool, reading.time);
   const oddities = (now?.oddities ?? []).filter(({ kind, to }) => kind === 'unconfirmed' && to === reading.time);
   const values = new Map(countingValues(own).map((value) => [value.quantity, reachOf(value)]));
   const open = new Set([...values].filter(([, one]) => one.openAbove || one.openBelow).map(([quantity]) => quantity));
   const quantities = [...new Set([...values.keys(), ...(now?.quantities ?? []).map(({ quantity }) => quantity)])];
-  const rows = quantities.flatMap((quantity): Together[] => {
+  const rows = quantities.flatMap((quantity): StartRow[] => {
     const read = values.get(quantity) ?? null;
     const known = now?.quantities.find((one) => one.quantity === quantity) ?? null;
     const estimate = known && known.readings > (read ? 1 : 0) ? known : null;

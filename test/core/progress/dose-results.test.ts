@@ -1,7 +1,7 @@
 /** A dose against the next reading. Salt by hand: 40 kg in 40 m3 raise it by 1,000 mg/L (mass over volume). */
 import { describe, expect, it } from 'vitest';
 import type { Entry, PlanEntry } from '../../../src/core/log/schema.ts';
-import { homeworkOf } from '../../../src/core/progress/homework.ts';
+import { doseResultsOf } from '../../../src/core/progress/dose-results.ts';
 import { loggedValue, addition, reading as logged } from '../log/samples.ts';
 import { at, doneAt, HIGH_PH, kept, planIn } from './plans.ts';
 import { withDone } from '../../../src/core/progress/rounds.ts';
@@ -18,9 +18,9 @@ function salted(): PlanEntry {
   return withDone(entry, plan, doneAt('salt', 1, step.amount!.exact));
 }
 
-const marked = (...entries: Entry[]) => homeworkOf([salted(), ...entries])[0]!;
+const marked = (...entries: Entry[]) => doseResultsOf([salted(), ...entries])[0]!;
 
-describe('the homework of a dose', () => {
+describe('a dose against the next reading', () => {
   it('says where it was to land, before anything was read', () => {
     const one = marked();
     expect(one).toMatchObject({ quantity: 'salt', kind: 'raise-salt', done: at(1), from: at(25), outcome: null });
@@ -50,7 +50,7 @@ describe('the homework of a dose', () => {
     expect(marked(more, salt(30, due + 900)).outcome).toBeNull();
   });
 
-  it('keeps a share that says nothing to itself', () => {
+  it('gives no share that is known too poorly', () => {
     const { before, predicted } = marked();
     const change = predicted.value - before.value;
     expect(marked(salt(30, before.value + 0.2 * change, 0.8 * change)).ratio).toBeNull();
@@ -61,6 +61,6 @@ describe('the homework of a dose', () => {
     const { plan } = planIn(entry);
     const step = plan.steps.find(({ kind }) => kind === 'raise-salt')!;
     const other = withDone(entry, plan, doneAt('salt', 1, step.amount!.exact, step.amount!.exact / 2));
-    expect(homeworkOf([other])).toEqual([]);
+    expect(doseResultsOf([other])).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 /** What a plan starts from: the surer of two, and the reading where they can't both be right. */
 import { describe, expect, it } from 'vitest';
-import { together } from '../../../src/core/track/together.ts';
+import { planStart } from '../../../src/core/track/plan-start.ts';
 import { loggedValue, POOL, reading } from '../log/samples.ts';
 
 /** Strips of one scale, a week apart, that differ by chance. */
@@ -10,7 +10,7 @@ const weeks = (values: readonly number[]) =>
 describe('what a plan starts from', () => {
   it('takes the estimate of what moves slowly where several readings are surer than one', () => {
     const before = weeks([45, 55, 48, 52, 44, 56]);
-    const { rows } = together(before, POOL, reading(43, [loggedValue('cyanuric-acid', 60, 15)]));
+    const { rows } = planStart(before, POOL, reading(43, [loggedValue('cyanuric-acid', 60, 15)]));
     const row = rows.find(({ quantity }) => quantity === 'cyanuric-acid')!;
     expect(row).toMatchObject({ uses: 'estimate', why: 'estimate-is-surer', reading: { value: 60 } });
     expect(row.estimate!.high - row.estimate!.low).toBeLessThan(0.9 * 30);
@@ -41,7 +41,7 @@ describe('what a plan starts from', () => {
   });
 
   it('gives what was not read this time, but no pH of last week', () => {
-    const { rows } = together(weeks([45, 55, 48]), POOL, reading(15, [loggedValue('free-chlorine', 2, 0.5)]));
+    const { rows } = planStart(weeks([45, 55, 48]), POOL, reading(15, [loggedValue('free-chlorine', 2, 0.5)]));
     expect(rows.find(({ quantity }) => quantity === 'cyanuric-acid')).toMatchObject({
       uses: 'estimate',
       why: 'only-estimate',
@@ -51,13 +51,13 @@ describe('what a plan starts from', () => {
   });
 
   it('has nothing but the reading to go by in an empty logbook', () => {
-    const { rows, oddities } = together([], POOL, reading(1, [loggedValue('salt', 3000, 300)]));
+    const { rows, oddities } = planStart([], POOL, reading(1, [loggedValue('salt', 3000, 300)]));
     expect(rows).toMatchObject([{ quantity: 'salt', uses: 'reading', why: 'only-reading', estimate: null }]);
     expect(oddities).toEqual([]);
   });
 
   it('says that a reading doesn’t fit, and doesn’t talk it away', () => {
-    const { rows, oddities } = together(weeks([48, 52, 50, 49, 51]), POOL, reading(36, [loggedValue('ph', 6.4, 0.2)]));
+    const { rows, oddities } = planStart(weeks([48, 52, 50, 49, 51]), POOL, reading(36, [loggedValue('ph', 6.4, 0.2)]));
     expect(rows.find(({ quantity }) => quantity === 'ph')).toMatchObject({
       uses: 'reading',
       why: 'reading-does-not-fit',
