@@ -1,6 +1,6 @@
 /** What is said of the columns of an ordinary table. */
 import type { Meaning } from '../core/log/wide-table.ts';
-import { parameterName } from './reading.ts';
+import { quantityTitle } from './quantities.ts';
 
 export const TABLE = {
   title: 'What its columns were taken for',
@@ -22,10 +22,10 @@ export function meaningText(meaning: Meaning): string {
     case 'note':
       return 'a note';
     case 'temperature':
-      return `${parameterName('temperature')}, °C`;
+      return `${quantityTitle('temperature')}, °C`;
     case 'temperature-f':
-      return `${parameterName('temperature')}, °F`;
+      return `${quantityTitle('temperature')}, °F`;
     default:
-      return parameterName(meaning);
+      return quantityTitle(meaning);
   }
 }
