@@ -28,7 +28,7 @@ describe('what a plan starts from', () => {
       loggedValue('total-chlorine', 3.5, 1.5),
       loggedValue('salt', 3300, 600),
     ];
-    const { rows } = together(before, POOL, reading(56, values));
+    const { rows } = planStart(before, POOL, reading(56, values));
     const quick = rows.filter(({ quantity }) => quantity !== 'salt');
     expect(quick.map(({ quantity }) => quantity).sort()).toEqual(['free-chlorine', 'ph', 'total-chlorine']);
     for (const row of quick) expect(row.uses, row.quantity).toBe('reading');

@@ -3,6 +3,7 @@ import { speciate } from '../../../core/water/equilibrium.ts';
 import { phWithAir } from '../../../core/water/equilibrium.ts';
 import { CALCITE, CARBONIC_1, ZERO_CELSIUS } from '../../../core/water/constants.ts';
 import { strongAcidToPh } from '../../../core/water/demand.ts';
+import { sodaPh } from '../../../core/water/known-waters.ts';
 import { add } from '../../../core/water/moves/add.ts';
 import { saturationIndex } from '../../../core/water/saturation.ts';
 import { hydrochloricMmolPerMl } from '../../../core/water/strength.ts';
@@ -122,4 +123,9 @@ export function pks(celsius: number): string {
 
 export function hardnessPerMmol(): string {
   return numberText(HARDNESS_PER_MMOL, { decimals: 1 });
+}
+
+/** pH of baking soda in distilled water: just dissolved, or once in balance with air of so much carbon dioxide, atm. */
+export function sodaWaterPh(alkalinity: number, carbonDioxideAtm?: number): string {
+  return numberText(sodaPh(alkalinity, carbonDioxideAtm), { decimals: 1 });
 }
