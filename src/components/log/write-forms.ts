@@ -7,6 +7,7 @@ import {
   type Entry,
   entrySchema,
   NOTHING_SAID,
+  typedFields,
   SKIES,
   toLogged,
 } from '../../core/log/schema.ts';
@@ -99,17 +100,7 @@ function readingFields(form: HTMLFormElement): object {
     const value = isTemperature ? toCelsius(typed) : typed;
     return [toLogged(measuredByHand(quantity, { value, method }, ''), NOTHING_SAID)];
   });
-  return {
-    origin: 'typed',
-    values,
-    unmatched: [],
-    scale: null,
-    correction: null,
-    sinceDipSeconds: null,
-    warnings: [],
-    quality: null,
-    pictureId: null,
-  };
+  return typedFields(values);
 }
 
 function amountUnit(form: HTMLFormElement): AmountUnit {

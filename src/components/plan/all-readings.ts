@@ -4,7 +4,7 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import { completed, type Given, type Measurement } from '../../core/measurement/measurement.ts';
 import { QUANTITY_IDS, type QuantityId } from '../../core/measurement/quantities.ts';
-import { type Entry, NOTHING_SAID, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
+import { type Entry, NOTHING_SAID, typedFields, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { daysBefore } from '../../core/log/time.ts';
 import { planStart, type StartRow } from '../../core/track/plan-start.ts';
 import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
@@ -114,7 +114,7 @@ function asEntry(readings: Readings, pool: Pool, time: string): ReadingEntry {
   );
   const scale = given.map(([, one]) => one.scale).find((one) => one) ?? null;
   return {
-    kind: 'reading',
+    ...typedFields(given.map(([quantity, one]) => ({ ...completed(quantity, one), ...NOTHING_SAID }))),
     id: newId(),
     poolId: pool.id,
     revision: 1,
@@ -122,14 +122,6 @@ function asEntry(readings: Readings, pool: Pool, time: string): ReadingEntry {
     time,
     zoneMinutes: zoneMinutesAt(new Date(time)),
     note: '',
-    origin: 'typed',
-    values: given.map(([quantity, one]) => ({ ...completed(quantity, one), ...NOTHING_SAID })),
-    unmatched: [],
     scale,
-    correction: null,
-    sinceDipSeconds: null,
-    warnings: [],
-    quality: null,
-    pictureId: null,
   };
 }

@@ -3,7 +3,7 @@ import '../../browser/zod-setup.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
-import { NOTHING_SAID, type ReadingEntry, toLogged } from '../../core/log/schema.ts';
+import { NOTHING_SAID, type ReadingEntry, toLogged, typedFields } from '../../core/log/schema.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
 import type { PlanInput } from '../../core/pool/schema.ts';
 import { measuredByHand } from '../../core/reading/measured.ts';
@@ -43,15 +43,6 @@ function entryOf(readings: Readings, poolId: string): ReadingEntry {
     time: now.toISOString(),
     zoneMinutes: zoneMinutesAt(now),
     note: '',
-    kind: 'reading',
-    origin: 'typed',
-    values,
-    unmatched: [],
-    scale: null,
-    correction: null,
-    sinceDipSeconds: null,
-    warnings: [],
-    quality: null,
-    pictureId: null,
+    ...typedFields(values),
   };
 }

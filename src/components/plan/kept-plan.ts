@@ -15,6 +15,7 @@ import {
   type Done,
   type Entry,
   NOTHING_SAID,
+  typedFields,
   type PlanEntry,
   type ReadingEntry,
 } from '../../core/log/schema.ts';
@@ -267,20 +268,7 @@ function typedReading(atHand: Readings, common: Common): ReadingEntry | null {
     ...completed(id as QuantityId, reading as Given),
     ...NOTHING_SAID,
   }));
-  return {
-    ...common,
-    note: '',
-    kind: 'reading',
-    origin: 'typed',
-    values,
-    unmatched: [],
-    scale: null,
-    correction: null,
-    sinceDipSeconds: null,
-    warnings: [],
-    quality: null,
-    pictureId: null,
-  };
+  return { ...common, note: '', ...typedFields(values) };
 }
 
 async function adoptVolume(logbook: Logbook, poolId: string, volumeLitres: number): Promise<void> {

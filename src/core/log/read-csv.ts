@@ -3,6 +3,7 @@ import { completed, type Given } from '../measurement/measurement.ts';
 import { METHODS } from '../measurement/methods.ts';
 import { QUANTITY_IDS, type QuantityId, unitOf } from '../measurement/quantities.ts';
 import { contentOf, nameOf } from './csv-columns.ts';
+import { Pools } from './csv-pools.ts';
 import { type CsvRecord, readCsv } from './csv.ts';
 import { type FileProblem, type PlaceInFile, type ReadFile, sift } from './incoming.ts';
 import { type Entry, entrySchema, LOG_VERSION, type Pool, poolSchema } from './schema.ts';
@@ -119,36 +120,6 @@ function isSaidIn(group: readonly TableRow[], { cells }: TableRow): boolean {
 
 function at(rows: readonly TableRow[]): (index: number) => PlaceInFile {
   return (index) => ({ what: 'line', at: rows[index]!.line });
-}
-
-/** Finds the pool that a row means, by id, else by name; makes one for a name that is new. */
-class Pools {
-  readonly #context: CsvContext;
-  readonly #byName = new Map<string, string>();
-  readonly found: Pool[] = [];
-
-  constructor(context: CsvContext) {
-    this.#context = context;
-    for (const { name, id } of context.pools) this.#byName.set(name, id);
-  }
-
-  add(pool: Pool): void {
-    this.found.push(pool);
-    this.#byName.set(pool.name, pool.id);
-  }
-
-  idOf(cells: Cells): string {
-    const id = cells('pool id');
-    if (id !== '') return id;
-    const name = cleanText(cells('pool'), 120).trim();
-    if (name === '') return this.#context.poolId;
-    const known = this.#byName.get(name);
-    if (known !== undefined) return known;
-    const { newId, now } = this.#context;
-    const pool = { id: newId(), name, revision: 1, edited: now, volumeLitres: null, chlorinatorGramsPerDay: null };
-    this.add(pool);
-    return pool.id;
-  }
 }
 
 function poolOf(cells: Cells, { newId, now }: CsvContext): unknown {

@@ -230,4 +230,20 @@ export function toLogged(
   return { ...value, word, otherWord, isSure };
 }
 
+/** What an entry is where values were typed: nothing that only a photo has. */
+export function typedFields(values: LoggedValue[]) {
+  return {
+    kind: 'reading',
+    origin: 'typed',
+    values,
+    unmatched: [],
+    scale: null,
+    correction: null,
+    sinceDipSeconds: null,
+    warnings: [],
+    quality: null,
+    pictureId: null,
+  } satisfies Partial<ReadingEntry>;
+}
+
 export const NOTHING_SAID = { word: null, otherWord: null, isSure: null } as const;

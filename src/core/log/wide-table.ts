@@ -7,6 +7,7 @@ import { plausibleFor } from '../typed/plausible.ts';
 import { convertTemperature } from '../water/units.ts';
 import type { CsvRecord } from './csv.ts';
 import type { FileProblem } from './incoming.ts';
+import { type LoggedValue, NOTHING_SAID, typedFields } from './schema.ts';
 import { parseIso } from './time.ts';
 
 /** What a column holds. */
@@ -130,7 +131,7 @@ export function readWideTable(
 }
 
 function entryOf(
-  values: readonly object[],
+  values: LoggedValue[],
   note: string,
   when: { readonly utc: string; readonly zoneMinutes: number },
   { newId, poolId, now }: TableContext,
@@ -145,12 +146,11 @@ function entryOf(
     note,
   };
   if (values.length === 0) return { kind: 'note', ...common };
-  const nothing = { unmatched: [], scale: null, correction: null, sinceDipSeconds: null, warnings: [], quality: null };
-  return { kind: 'reading', ...common, origin: 'typed', values, ...nothing, pictureId: null };
+  return { ...common, ...typedFields(values) };
 }
 
 /** '7.4', '>10', '< 0.5', '80 ppm', '5 +'. Null for what is no number that the quantity can have. */
-function valueOf(meaning: Meaning, text: string, locales: readonly string[]): object | null {
+function valueOf(meaning: Meaning, text: string, locales: readonly string[]): LoggedValue | null {
   const quantity: QuantityId = meaning === 'temperature-f' ? 'temperature' : (meaning as QuantityId);
   const openBelow = /^[<≤]/.test(text);
   const openAbove = /^[>≥]|\+$/.test(text);
@@ -162,7 +162,7 @@ function valueOf(meaning: Meaning, text: string, locales: readonly string[]): ob
   const value = meaning === 'temperature-f' ? convertTemperature(typed, 'F', 'C') : typed;
   if (!(value >= Math.min(0, bounds.min) && value <= bounds.max)) return null;
   const given: Given = { value, openBelow, openAbove, method: 'unsaid' };
-  return { ...completed(quantity, given), word: null, otherWord: null, isSure: null };
+  return { ...completed(quantity, given), ...NOTHING_SAID };
 }
 
 /** Two numbers before a year: which comes first is told by one above 12, else by the visitor's language. */
