@@ -16,11 +16,11 @@ import { cardPicture, lettersOf } from '../photo/card-picture.ts';
 import { CameraPlace } from './camera-place.ts';
 import { listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
-import { type IncomingPhoto, photoFrom, type Shown } from './incoming-photo.ts';
+import { type IncomingPhoto, photoFrom, practicePhoto, type Shown } from './incoming-photo.ts';
 import type { OnAnother } from './another-photo.ts';
 import { otherScales } from './other-scales.ts';
 import { refusal } from './refusal.ts';
-import type { SheetData, Truth } from './sheet.ts';
+import type { SheetData } from './sheet.ts';
 import { ScaleChoice } from './scale-choice.ts';
 import { sheetParts } from './sheet-parts.ts';
 import { keptSpans } from '../../browser/spans.ts';
@@ -110,20 +110,12 @@ class ReadDesk extends HTMLElement {
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
-    const { photo, scale: scaleId, truth } = button.dataset;
     this.#fetching?.abort();
     const { signal } = (this.#fetching = new AbortController());
-    let blob: Blob;
-    try {
-      const response = await fetch(photo!, { signal });
-      if (!response.ok) throw new Error(`status ${response.status}`);
-      blob = await response.blob();
-    } catch {
-      if (!signal.aborted) this.#showRefusal(refusal([SAMPLE_FAILED], null, null));
-      return;
-    }
-    const known = truth ? (JSON.parse(truth) as Truth) : {};
-    if (!signal.aborted) await this.#read({ blob, sinceDipSeconds: null, truth: known, scaleId });
+    const photo = await practicePhoto(button, signal).catch(() => null);
+    if (signal.aborted) return;
+    if (photo) await this.#read(photo);
+    else this.#showRefusal(refusal([SAMPLE_FAILED], null, null));
   }
 
   /** @param which of several cards, once the visitor has chosen */

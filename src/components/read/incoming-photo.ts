@@ -26,3 +26,12 @@ export type Shown = Pick<
 export function photoFrom(blob: Blob): IncomingPhoto {
   return { blob, sinceDipSeconds: blob instanceof File ? dipClock.secondsAtPhoto(blob) : null, truth: {} };
 }
+
+/** A practice photo, to be read with its own scale. @throws where it can't be fetched, or the signal aborts */
+export async function practicePhoto({ dataset }: HTMLElement, signal: AbortSignal): Promise<IncomingPhoto> {
+  const { photo, scale: scaleId, truth } = dataset;
+  const response = await fetch(photo!, { signal });
+  if (!response.ok) throw new Error(`status ${response.status}`);
+  const blob = await response.blob();
+  return { blob, sinceDipSeconds: null, truth: truth ? (JSON.parse(truth) as Truth) : {}, scaleId };
+}

@@ -1,10 +1,10 @@
 /** Under a value entered by hand: lets the owner's scale learn what colour its pad takes at that value. */
-import { keepScale, keptScales } from '../../browser/scales.ts';
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { LEARN, learnButtonText } from '../../words/learnt.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
+import { learnButton } from './learn-button.ts';
 import type { Entry } from '../../core/reading/entry.ts';
 
 interface Read {
@@ -18,12 +18,9 @@ export function teachButton({ pad, byHand }: Entry, { outcome, scale, time }: Re
   const { basis } = outcome;
   const { sigma } = pad;
   if (byHand === null || !pad.matched || !basis || sigma === undefined || scale.origin !== 'taught') return null;
-  const said = h('span', { role: 'status', class: 'hint' });
   const button = h('button', { type: 'button', class: 'plain' }, learnButtonText(byHand.method));
-  const learn = async () => {
-    const [{ doubtOf, withKnown }, { scales }] = await Promise.all([import('./learning.ts'), keptScales()]);
-    const kept = scales.find(({ id }) => id === scale.id);
-    if (!kept) return LEARN.gone;
+  const said = learnButton(button, scale.id, async (kept) => {
+    const { doubtOf, withKnown } = await import('./learning.ts');
     const known = {
       parameter: pad.quantity,
       value: byHand.value,
@@ -33,19 +30,7 @@ export function teachButton({ pad, byHand }: Entry, { outcome, scale, time }: Re
       sigma,
     };
     const lesson = withKnown(kept, known, time.toISOString());
-    if (lesson.reason) return LEARN[lesson.reason];
-    await keepScale(lesson.scale);
-    button.hidden = true;
-    return LEARN.learnt;
-  };
-  button.addEventListener('click', () => {
-    learn().then(
-      (text) => said.replaceChildren(text, ' ', h('a', { href: href('scales/') }, LEARN.shelf)),
-      (error: unknown) => {
-        console.error(error);
-        said.replaceChildren(LEARN.failed);
-      },
-    );
+    return { scale: lesson.scale, text: LEARN[lesson.reason ?? 'learnt'] };
   });
   said.append(h('a', { href: href('learn/known-water/') }, LEARN.make));
   return h('p', { class: 'teach no-print' }, button, ' ', said);
