@@ -27,6 +27,27 @@ test('shows what a file would do, does nothing without consent, and takes it bac
   expect([left.entries, left.imports, left.bin]).toEqual([[], [], []]);
 });
 
+test('an ordinary table comes in by its columns, which can be corrected first', async ({ page }) => {
+  await openLog(page);
+  const lines = ['Date,FC (ppm),pH,Weather', '03/04/2026,2.5,7.4,7.1', '05/04/2026,plenty,7.6,7.2'];
+  await chooseFile(page, 'table.csv', lines.join('\n'));
+  const preview = page.locator('.import-preview');
+  await expect(preview).toContainText('Adds 2 entries.');
+  await expect(preview).toContainText('“plenty” under “FC (ppm)” is no value it can have, and is left out');
+  await preview.getByLabel('Column pH: what it holds').selectOption('left out');
+  await expect(preview).toContainText('Adds 1 entry.');
+  await preview.getByLabel('Column Weather: what it holds').selectOption('pH');
+  await expect(preview).toContainText('Adds 2 entries.');
+  await preview.getByLabel('Dates as 03/04/2026 are').selectOption('4 March');
+  await expect(preview.getByLabel('Dates as 03/04/2026 are')).toHaveValue('1');
+  await page.getByRole('button', { name: 'Bring it in' }).click();
+  await expect(page.locator('.transfer-said')).toContainText('now in the logbook');
+  const table = await saved(page, 'Save a table');
+  expect(table).toMatch(/2026-03-04T12:00.*,ph,7\.1,/);
+  expect(table).toMatch(/2026-03-04T12:00.*,free-chlorine,2\.5,/);
+  expect(table).toMatch(/2026-05-04T12:00.*,ph,7\.2,/);
+});
+
 test('another’s settings and plan come in where the visitor says so, and are taken back', async ({ page }) => {
   await openLog(page);
   await page.evaluate(() => {
