@@ -16,6 +16,11 @@ export function dateText(iso: string): string {
   return dateFormat({ day: 'numeric', month: 'long', year: 'numeric' }).format(new Date(iso));
 }
 
+/** 14 Jul */
+export function shortDayText(iso: string): string {
+  return dateFormat({ day: 'numeric', month: 'short' }).format(new Date(iso));
+}
+
 /** 14:05 */
 export function timeText(time: Date): string {
   return dateFormat({ hour: '2-digit', minute: '2-digit' }).format(time);

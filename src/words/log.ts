@@ -4,7 +4,8 @@ import type { FileFailure, FileProblem } from '../core/log/incoming.ts';
 import type { NextTest } from '../core/log/next-test.ts';
 import { ROUTINE_DAYS } from '../core/pool/test-times.ts';
 import { quantityName, quantityTitle } from './quantities.ts';
-import { dateText, momentText } from './dates.ts';
+import type { QuantityChange } from '../core/log/trends.ts';
+import { dateText, momentText, shortDayText } from './dates.ts';
 import type { Fault } from '../core/fault.ts';
 import { listText, plural } from './grammar.ts';
 import { numberText } from './numbers.ts';
@@ -148,6 +149,17 @@ export function entryFault({ path, code, allowed, facts }: Fault): string {
   }
   const what = allowed ? `it must be ${listText(allowed, 'or')}` : (FAULTS[code] ?? 'it is not what it should be');
   return path.length === 0 ? what : `${path.join('.')}: ${what}`;
+}
+
+export const CHANGES: Record<QuantityChange['direction'], string> = {
+  up: 'risen',
+  down: 'fallen',
+  unclear: 'no clear change',
+};
+
+/** "risen since 26 Nov" */
+export function changedText({ direction, timeBefore }: QuantityChange): string {
+  return `${CHANGES[direction]} since ${shortDayText(timeBefore)}`;
 }
 
 /** Why the next test is due when it is. */

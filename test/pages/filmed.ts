@@ -20,7 +20,7 @@ export const test = base.extend<object, { photo: string }>({
 });
 
 export const view = (page: Page) => page.locator('camera-view');
-export const open = (page: Page) => page.getByRole('button', { name: 'Open the camera', exact: true });
+export const open = (page: Page) => page.getByRole('button', { name: 'Open the camera', exact: true }).first();
 
 /** Opens the read page with an eye on the camera's tracks. */
 export async function openReadPage(page: Page): Promise<void> {

@@ -1,11 +1,14 @@
 /** The home page: the first four steps tick as they are gone, and the main button is on a phone's first screen. */
 import { expect, test } from '@playwright/test';
+import type { Entry } from '../../src/core/log/schema.ts';
+import { bringIn, jsonOf, openLog } from './logbook.ts';
+import { season } from './season.ts';
 import { handedOn, openDesk, ORDINARY, readFrom, sheet } from './reading.ts';
 
 test('the first steps tick as they are gone', async ({ page }) => {
   await page.setViewportSize({ width: 390, height: 844 });
   await page.goto('/');
-  const button = await page.getByRole('link', { name: 'Read a photo' }).boundingBox();
+  const button = await page.locator('pool-today').getByRole('link', { name: 'Read a strip' }).boundingBox();
   expect(button!.y + button!.height).toBeLessThanOrEqual(844);
   const done = page.locator('first-steps li:has(.done)');
   await expect(page.locator('first-steps li')).toHaveCount(4);
@@ -22,6 +25,42 @@ test('the first steps tick as they are gone', async ({ page }) => {
   await expect(page.locator('.plan-sheet')).toContainText('What to do');
   await page.goto('/');
   await expect(done).toHaveCount(3);
+  // What was read with an invented scale says nothing about swimming.
+  await expect(page.locator('pool-today .answer')).toHaveText('Nothing is known of the water yet.');
+  await expect(page.locator('.last-reading')).toContainText('it says nothing about real water');
   // A practice scale is no strip of one's own.
   await expect(page.locator('first-steps [data-step=teach] .done')).toHaveCount(0);
+});
+
+test('whoever comes back finds today’s answer, the last reading with its trend, and the next test', async ({
+  page,
+}) => {
+  const { pools, entries } = season(12);
+  const late = Date.now() - 3_600_000 - Math.max(...entries.map(({ time }) => Date.parse(time)));
+  const taught = { id: 'my-strip', name: 'My strip', origin: 'taught' as const };
+  const moved = entries.map((entry): Entry => {
+    const time = new Date(Date.parse(entry.time) + late).toISOString();
+    return entry.kind === 'reading' ? { ...entry, time, scale: taught } : { ...entry, time };
+  });
+  await page.setViewportSize({ width: 390, height: 844 });
+  await openLog(page);
+  await bringIn(page, await jsonOf({ pools, entries: moved }));
+  await page.goto('/');
+  await expect(page.getByRole('heading', { level: 1, name: 'Your pool today', exact: true })).toBeVisible();
+  // Neither stabilizer nor a look at the floor is in this log.
+  await expect(page.locator('.answer')).toHaveText("What was measured can't tell whether the water is fit to swim in.");
+  const rows = page.locator('.last-reading li');
+  await expect(rows).toHaveCount(3);
+  await expect(rows.first()).toContainText(/Free chlorine[\d.]+ mg\/L (likely )?in range/);
+  await expect(rows.locator('svg')).toHaveCount(3);
+  await expect(page.getByRole('heading', { name: 'Next test' })).toBeVisible();
+  const button = await page.getByRole('link', { name: 'Read a strip' }).first().boundingBox();
+  expect(button!.y + button!.height).toBeLessThanOrEqual(844);
+  await page.getByRole('link', { name: 'Write values down by hand' }).click();
+  await expect(page.getByLabel('Measured with')).toBeFocused();
+  await page.getByLabel('Measured with').selectOption('drops');
+  await page.getByLabel('Calcium hardness').fill('240');
+  await page.getByRole('button', { name: 'Write it down' }).first().click();
+  await page.goto('/');
+  await expect(rows.first()).toContainText('Calcium hardness240');
 });

@@ -19,10 +19,10 @@ test('writes down an addition, a reading, the weather and a note, and keeps them
   // 31.45 % at 1.156 g/mL is about 10 mol/L.
   await expect(page.locator('.log-entry.addition')).toContainText('5.0 mol of acid');
 
-  await form('Values of another test').locator('summary').click();
+  await form('Values of a drop kit, a meter or another test').locator('summary').click();
   await page.fill('#w-ph', '7.4');
   await page.fill('#w-free-chlorine', '2.5');
-  await form('Values of another test').getByRole('button').click();
+  await form('Values of a drop kit, a meter or another test').getByRole('button').click();
   await expect(page.locator('.log-entry.reading')).toContainText('7.4');
 
   await form('The weather').locator('summary').click();
@@ -44,7 +44,7 @@ test('says what is missing instead of writing half an entry', async ({ page }) =
   await openLog(page);
   for (const [name, said] of [
     ['An addition', 'what you added'],
-    ['Values of another test', 'at least one value'],
+    ['Values of a drop kit, a meter or another test', 'at least one value'],
     ['The weather', 'no weather'],
     ['A note', 'no note'],
   ] as const) {

@@ -19,6 +19,8 @@ class FirstSteps extends HTMLElement {
   }
 
   #show(): void {
+    const isAllDone = Object.values(STEPS).every((isDone) => isDone());
+    this.closest<HTMLElement>('section')!.hidden = isAllDone && 'returning' in document.documentElement.dataset;
     for (const item of this.querySelectorAll<HTMLElement>('[data-step]')) {
       item.querySelector('.done')?.remove();
       if (STEPS[item.dataset['step']!]!()) item.append(' ', h('span', { class: 'done' }, '✓ done'));

@@ -64,7 +64,16 @@ class LogDesk extends HTMLElement {
     this.#listen();
     await this.#refresh();
     this.dataset['ready'] = '';
+    this.#openAsked();
     whenIdle(() => void this.#tellSetAside().catch((error: unknown) => console.error(error)));
+  }
+
+  /** A link may ask for one of the forms. */
+  #openAsked(): void {
+    const asked = document.getElementById(location.hash.slice(1));
+    if (!(asked instanceof HTMLDetailsElement)) return;
+    asked.open = true;
+    need<HTMLElement>(asked, 'select, input').focus();
   }
 
   /** One record that can't be read must not pass in silence, nor hide the others. */

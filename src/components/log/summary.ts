@@ -1,10 +1,10 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
-import { nextTestText } from '../../words/log.ts';
+import { CHANGES, nextTestText } from '../../words/log.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse } from '../../core/log/chlorine-use.ts';
 import { type NextTest, nextTest } from '../../core/log/next-test.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
-import { changesSinceLast, type QuantityChange } from '../../core/log/trends.ts';
+import { changesSinceLast } from '../../core/log/trends.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
@@ -25,7 +25,7 @@ import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { rateText, shownValue } from '../keep/measures.ts';
 import { volumeExperiment, volumeOffer } from './volume-offer.ts';
-import { dateFormat, dateText } from '../../words/dates.ts';
+import { dateText, shortDayText } from '../../words/dates.ts';
 
 /** Muriatic acid as it is mostly sold, mol of acid in a litre. */
 const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);
@@ -113,7 +113,7 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
         {},
         h('span', { class: 'value' }, shownValue(change.quantity, change.before, false)),
         ' ',
-        h('span', { class: 'hint' }, dayText(change.timeBefore)),
+        h('span', { class: 'hint' }, shortDayText(change.timeBefore)),
       ),
       h('td', { class: 'value' }, shownValue(change.quantity, change.after, false)),
       h('td', {}, CHANGES[change.direction]),
@@ -126,16 +126,6 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
     h('h3', {}, 'Since last time'),
     h('table', {}, h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows)),
   );
-}
-
-const CHANGES: Record<QuantityChange['direction'], string> = {
-  up: 'risen',
-  down: 'fallen',
-  unclear: 'no clear change',
-};
-
-function dayText(iso: string): string {
-  return dateFormat({ day: 'numeric', month: 'short' }).format(new Date(iso));
 }
 
 function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElement {

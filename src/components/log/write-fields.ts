@@ -36,6 +36,18 @@ export interface WriteForm {
 
 export const WRITE_FORMS: readonly WriteForm[] = [
   {
+    kind: 'reading',
+    title: 'Values of a drop kit, a meter or another test',
+    letter: 'r',
+    fields: [
+      {
+        ...field('method', 'Measured with'),
+        options: TYPED_METHODS.map((method): Option => [method, METHOD_CHOICES[method]]),
+      },
+      ...QUANTITY_IDS.map((id) => number(id, quantityTitle(id), id === 'ph' ? '' : unitOf(id))),
+    ],
+  },
+  {
     kind: 'addition',
     title: 'An addition',
     letter: 'a',
@@ -59,18 +71,6 @@ export const WRITE_FORMS: readonly WriteForm[] = [
       },
       { ...number('strength', 'Strength on the label', '%'), placeholder: 'usual' },
       { ...field('name', 'Called'), maxlength: 120, placeholder: 'as above' },
-    ],
-  },
-  {
-    kind: 'reading',
-    title: 'Values of another test',
-    letter: 'r',
-    fields: [
-      {
-        ...field('method', 'Measured with'),
-        options: TYPED_METHODS.map((method): Option => [method, METHOD_CHOICES[method]]),
-      },
-      ...QUANTITY_IDS.map((id) => number(id, quantityTitle(id), id === 'ph' ? '' : unitOf(id))),
     ],
   },
   {

@@ -23,7 +23,7 @@ export class CameraPlace {
     this.#desk = desk;
     this.#client = client;
     this.#uses = uses;
-    this.#button.addEventListener('click', () => void this.open());
+    for (const button of [this.#button, this.#inTimer]) button.addEventListener('click', () => void this.open());
     const hindrance = cameraHindrance();
     if (hindrance) this.#offerCameraApp(hindrance);
   }
@@ -31,7 +31,7 @@ export class CameraPlace {
   /** @param joins the sheet whose strip is photographed once more */
   async open(joins?: Shown): Promise<void> {
     const [button, why] = [this.#button, need(this.#desk, '.camera-why')];
-    button.disabled = true;
+    button.disabled = this.#inTimer.disabled = true;
     why.textContent = 'Asking for the camera.';
     const failure = await this.#view.open({
       scale: this.#uses.scale,
@@ -45,10 +45,10 @@ export class CameraPlace {
       onEnded: (text) => {
         this.#showDrop(true);
         why.textContent = text;
-        button.focus();
+        (this.#inTimer.checkVisibility() ? this.#inTimer : button).focus();
       },
     });
-    button.disabled = false;
+    button.disabled = this.#inTimer.disabled = false;
     if (!failure) return this.#showDrop(this.#view.hidden === true);
     this.#offerCameraApp(failure);
     need<HTMLElement>(this.#desk, '#photo-app').focus();
@@ -65,11 +65,17 @@ export class CameraPlace {
   }
 
   get #button(): HTMLButtonElement {
-    return need(this.#desk, '[data-camera]');
+    return need(this.#desk, '.drop [data-camera]');
+  }
+
+  /** While a strip waits for its photo, the same button stands beside the time that is left. */
+  get #inTimer(): HTMLButtonElement {
+    return need(this.#desk, 'dip-timer [data-camera]');
   }
 
   #showDrop(on: boolean): void {
     need<HTMLElement>(this.#desk, '.drop').hidden = !on;
+    need<HTMLElement>(this.#desk, 'dip-timer').classList.toggle('at-camera', !on);
     if (!on) need(this.#desk, '.camera-why').textContent = '';
   }
 
@@ -79,5 +85,7 @@ export class CameraPlace {
     need<HTMLElement>(this.#desk, '.camera-app').hidden = false;
     this.#button.hidden = failure === 'insecure' || failure === 'unsupported';
     this.#button.classList.remove('primary');
+    this.#inTimer.hidden = true;
+    need<HTMLElement>(this.#desk, 'dip-timer [data-app]').hidden = false;
   }
 }

@@ -32,6 +32,7 @@ import type { Assumption, Finding, Hold, NothingNeeded, PlanOutcome } from './ty
 import { toldOf } from './told.ts';
 import { upkeepOf } from './upkeep.ts';
 import { verdict } from './verdict.ts';
+import { withKind } from './kind.ts';
 
 /** Hours for one turnover where the pump isn't known. Common practice, no source. */
 const USUAL_TURNOVER_HOURS = 8;
@@ -57,17 +58,6 @@ export function makePlan(given: PlanInput): PlanOutcome {
     if (error instanceof WaterError) return { ok: false, issues: [BEYOND] };
     throw error;
   }
-}
-
-/** L and °C that only a spa has. Common practice, no source. */
-const LARGEST_SPA_LITRES = 4000;
-const WARM_AS_A_SPA_C = 32;
-
-/** What is small and hot is a spa, unless its owner says what it is. */
-function withKind(input: PlanInput): PlanInput {
-  const { pool, readings } = input;
-  const isSpa = pool.volumeLitres <= LARGEST_SPA_LITRES && (readings.temperature?.value ?? 0) >= WARM_AS_A_SPA_C;
-  return { ...input, pool: { ...pool, kind: pool.kind ?? (isSpa ? 'spa' : 'pool') } };
 }
 
 function planWith(input: PlanInput, known: KnownWater, assumptions: readonly Assumption[]): PlanOutcome {

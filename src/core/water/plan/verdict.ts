@@ -1,8 +1,9 @@
 /** Whether anything measured speaks against swimming; said before anything else. */
 import { QUANTITY_IDS, type QuantityId } from '../../measurement/quantities.ts';
 import type { PlanInput } from '../../pool/schema.ts';
-import { CHLORINE_LIMIT, CYA_PER_CHLORINE, labelLimit, type Targets } from '../targets.ts';
-import type { KnownWater } from './known.ts';
+import { CHLORINE_LIMIT, CYA_PER_CHLORINE, labelLimit, type Targets, targetsFor } from '../targets.ts';
+import { withKind } from './kind.ts';
+import { type KnownWater, knownWater } from './known.ts';
 import { EPSILON, judge } from './span.ts';
 import type { Known } from './spanned.ts';
 import type { Verdict, VerdictReason } from './types.ts';
@@ -42,6 +43,13 @@ const CORRECT_FIRST: ReadonlySet<VerdictReason> = new Set([
 ]);
 /** Closes no pool, but is told. */
 const WITH_CARE: ReadonlySet<VerdictReason> = new Set(['chlorine-above-label', 'combined-above-target', 'cold-water']);
+
+/** Without the plan: what these readings say about swimming, as the plan made from them says it. */
+export function swimVerdict(given: PlanInput): Verdict {
+  const input = withKind(given);
+  const { known } = knownWater(input);
+  return verdict(input, known, targetsFor(input.pool, known['cyanuric-acid'].value, input.targets));
+}
 
 export function verdict(input: PlanInput, known: KnownWater, targets: Targets): Verdict {
   const found = [
