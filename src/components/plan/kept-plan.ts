@@ -12,6 +12,7 @@ import { completed, type Given } from '../../core/measurement/measurement.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import {
   countingValues,
+  fromLogged,
   type Done,
   type Entry,
   NOTHING_SAID,
@@ -280,10 +281,5 @@ async function adoptVolume(logbook: Logbook, poolId: string, volumeLitres: numbe
 
 /** A reading's values as a plan takes them. */
 export function readingsFrom(reading: ReadingEntry): Record<string, unknown> {
-  return Object.fromEntries(
-    countingValues(reading).map(({ word: _word, otherWord: _other, isSure: _sure, ...value }) => [
-      value.quantity,
-      { ...value, scale: value.method === 'photo' ? reading.scale : null, time: reading.time },
-    ]),
-  );
+  return Object.fromEntries(countingValues(reading).map((value) => [value.quantity, fromLogged(reading, value)]));
 }

@@ -230,6 +230,14 @@ export function toLogged(
   return { ...value, word, otherWord, isSure };
 }
 
+/** A measurement out of an entry: what `toLogged` put in, with the entry's time and scale. */
+export function fromLogged(
+  { scale, time }: Pick<ReadingEntry, 'scale' | 'time'>,
+  { word: _word, otherWord: _other, isSure: _sure, ...value }: LoggedValue,
+): Measurement {
+  return { ...value, scale: value.method === 'photo' ? scale : null, time };
+}
+
 /** What an entry is where values were typed: nothing that only a photo has. */
 export function typedFields(values: LoggedValue[]) {
   return {

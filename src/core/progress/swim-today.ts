@@ -1,5 +1,5 @@
 /** Whether anything speaks against swimming now, by what the logbook holds: as far as its readings are fresh enough. */
-import { type AdditionEntry, countingValues, type Entry, type ReadingEntry } from '../log/schema.ts';
+import { type AdditionEntry, countingValues, type Entry, fromLogged, type ReadingEntry } from '../log/schema.ts';
 import { DAY_MILLIS } from '../log/time.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import { ROUTINE_DAYS } from '../pool/test-times.ts';
@@ -57,10 +57,7 @@ export function swimToday(entries: readonly Entry[], now: string): SwimToday {
     ([quantity, { reading }]) =>
       ageDays(reading.time) <= (OF_TODAY.has(quantity) ? TODAY_DAYS : ROUTINE_DAYS[quantity]),
   );
-  const given = fresh.map(([quantity, { reading, value }]) => {
-    const { word: _word, otherWord: _other, isSure: _sure, ...measured } = value;
-    return [quantity, { ...measured, scale: reading.scale, time: reading.time }];
-  });
+  const given = fresh.map(([quantity, { reading, value }]) => [quantity, fromLogged(reading, value)]);
   const parsed = parsePlanInput({ pool: poolIn(entries), readings: Object.fromEntries(given) });
   // What no pool holds can't be judged; the plan says what is wrong with it.
   if (!parsed.ok) return { state: 'none' };
