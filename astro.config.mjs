@@ -2,7 +2,6 @@ import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offline } from './src/print/offline/integration.mjs';
 import { licences, seeLicences } from './src/build/licences.mjs';
-import { opencvPlugin } from './src/build/opencv-plugin.mjs';
 import { typefacePlugin } from './src/build/typeface-plugin.mjs';
 
 export default defineConfig({
@@ -18,8 +17,8 @@ export default defineConfig({
   // Highlighted code would need inline styles, which the policy below forbids.
   markdown: { syntaxHighlight: false },
   vite: {
-    plugins: [opencvPlugin(), typefacePlugin(), seeLicences()],
-    worker: { format: 'es', plugins: () => [opencvPlugin(), seeLicences()] },
+    plugins: [typefacePlugin(), seeLicences()],
+    worker: { format: 'es', plugins: () => [seeLicences()] },
   },
   security: {
     csp: {

@@ -4,7 +4,7 @@ export interface MissingFile {
   readonly url: string;
   readonly bytes: number;
   /** An edition can't be without the early ones; the others come once pages are idle. */
-  readonly when: 'early' | 'engine' | 'photo';
+  readonly when: 'early' | 'reader' | 'photo';
 }
 
 /** What is kept of the site, as the service worker finds it. */

@@ -89,7 +89,6 @@ export function ask<Answer>(
     const abort = () => finish(() => reject(abortError()));
     worker.onmessage = ({ data }: MessageEvent<WorkerResponse>) => {
       if (data.kind === 'failed') return fail(data.message);
-      if (data.kind === 'mended') return tellMended();
       if (data.kind === 'taken') return void holding.delete(worker);
       const answer = take(data);
       if (answer !== undefined) finish(() => resolve(answer));

@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 /** Come as files of their own, not by way of a script's imports. */
-const AS_FILES = ['opencv-wasm', '@expo-google-fonts/source-serif-4', '@fontsource/source-serif-4'];
+const AS_FILES = ['@expo-google-fonts/source-serif-4', '@fontsource/source-serif-4'];
 const IN_PACKAGE = /.*\/node_modules\/((?:@[^/]+\/)?[^/]+)\//;
 
 const seen = new Set(AS_FILES);

@@ -11,7 +11,6 @@ import { withTiming } from '../core/reading/timing.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { readPhoto } from '../vision/read.ts';
 import { openPhotoAt } from './decode.ts';
-import { startNodeEngine } from './engine.ts';
 import { EXIT, print } from './output.ts';
 import { loadScale, practiceScaleIds } from './scales.ts';
 
@@ -23,7 +22,6 @@ Practice scales: ${practiceScaleIds().join(', ')}
 Ends with 0 when every photo was read, 1 when some were refused or missing, 2 when it was asked wrongly.`;
 
 const { scale, which, secondsSinceDip, isTogether, photos } = await readArguments();
-const cv = await startNodeEngine();
 const readings: ReadOutcome[] = [];
 let isHeard = true;
 for (const [i, photo] of photos.entries()) {
@@ -90,7 +88,7 @@ async function readOne(photo: string) {
     const refused = line(photo, { outcome: 'refused', reasons: [], places: [] }, { decode, find: 0, read: 0 });
     return { ...refused, reasons: [described(failure, photoMessage(failure))] };
   }
-  const { reading, millis } = readPhoto(cv, opened.pixels, scale, () => undefined, which);
+  const { reading, millis } = readPhoto(opened.pixels, scale, () => undefined, which);
   const timed = reading.outcome === 'read' ? withTiming(reading, scale, secondsSinceDip) : reading;
   if (timed.outcome === 'read') readings.push(timed);
   return line(photo, timed, { decode, ...millis });

@@ -5,7 +5,6 @@ import { addPhoto } from '../core/scale/add-photo.ts';
 import { MIN_KNOWN_PADS, withPrintOf } from '../core/scale/carry-print.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { TaughtPhoto } from '../core/scale/teach.ts';
-import type { Cv } from '../vision/engine/opencv.ts';
 import { readPhoto } from '../vision/read.ts';
 import { refusalMessage } from '../words/reading.ts';
 import { photoAt, PhotoRefused, sentences } from './refused.ts';
@@ -35,9 +34,9 @@ function namesIn({ pads }: StripScale): string {
 }
 
 /** @throws PhotoRefused when no strip can be read in the photo, Error when the scale was never taught */
-export async function withKnownStrip(cv: Cv, scale: StripScale, photo: string, values: KnownValues) {
+export async function withKnownStrip(scale: StripScale, photo: string, values: KnownValues) {
   const { pixels } = await photoAt(photo);
-  const { reading, seen } = readPhoto(cv, pixels, scale);
+  const { reading, seen } = readPhoto(pixels, scale);
   if (reading.outcome === 'refused' || !seen) {
     const [code] = reading.outcome === 'refused' ? reading.reasons : [];
     throw new PhotoRefused(`${photo}: ${code ? sentences(refusalMessage(code)) : 'no strip was found'}`);

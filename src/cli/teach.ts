@@ -11,7 +11,6 @@ import { type TaughtPhoto, teachScale } from '../core/scale/teach.ts';
 import { withStripBase } from '../core/scale/strip-base.ts';
 import { openStrip } from '../vision/strip/open-strip.ts';
 import { sampleChart } from '../vision/chart/sample-chart.ts';
-import { startNodeEngine } from './engine.ts';
 import { photoAt, PhotoRefused, sentences } from './refused.ts';
 import { loadScale } from './scales.ts';
 import { type KnownValues, knownValues, withCharts, withKnownStrip } from './teach-more.ts';
@@ -41,7 +40,7 @@ try {
 }
 
 async function made(asked: Asked): Promise<StripScale> {
-  if ('values' in asked) return withKnownStrip(await startNodeEngine(), asked.add, asked.photos[0]!, asked.values);
+  if ('values' in asked) return withKnownStrip(asked.add, asked.photos[0]!, asked.values);
   const { blocks, photos, add, strip } = asked;
   if (add) return withCharts(add, blocks, await looked(blocks, photos));
   const taught = await teach(blocks, photos);
@@ -93,9 +92,8 @@ function parseJson(text: string, name: string): unknown {
 
 async function looked(blocks: Blocks, photos: readonly string[]): Promise<TaughtPhoto[]> {
   const charts = chartsFor(blocks, photos.length);
-  const cv = await startNodeEngine();
   const taught: TaughtPhoto[] = [];
-  for (const [i, photo] of photos.entries()) taught.push(await look(cv, photo, charts[i]!));
+  for (const [i, photo] of photos.entries()) taught.push(await look(photo, charts[i]!));
   return taught;
 }
 
@@ -113,14 +111,10 @@ async function teach(blocks: Blocks, photos: readonly string[]): Promise<StripSc
   throw new Error(parsed.issues.map(faultLine).join('\n'));
 }
 
-async function look(
-  cv: Awaited<ReturnType<typeof startNodeEngine>>,
-  photo: string,
-  { light, pads }: { light: string; pads: ChartPads },
-): Promise<TaughtPhoto> {
+async function look(photo: string, { light, pads }: { light: string; pads: ChartPads }): Promise<TaughtPhoto> {
   const { pixels, factor } = await photoAt(photo);
   const places = pads.map((pad) => pad.blocks.map(({ x, y }) => [x / factor, y / factor] as const));
-  const chart = sampleChart(cv, pixels, places);
+  const chart = sampleChart(pixels, places);
   if (chart.reason === null) return { light: light || basename(photo), card: chart.card, blocks: chart.blocks };
   if ('at' in chart) {
     const [pad, block] = chart.at;
@@ -131,9 +125,8 @@ async function look(
 }
 
 async function withStrip(scale: StripScale, photo: string): Promise<StripScale> {
-  const cv = await startNodeEngine();
   const { pixels } = await photoAt(photo);
-  const { found, reason } = openStrip(cv, pixels, scale.pads.length);
+  const { found, reason } = openStrip(pixels, scale.pads.length);
   if (!found) throw new PhotoRefused(`${photo}: ${sentences(refusalMessage(reason))}`);
   return withStripBase(scale, { card: found.samples, base: found.strip.base });
 }

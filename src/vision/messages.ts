@@ -51,8 +51,6 @@ export type WorkerResponse =
   | { readonly kind: 'awake' }
   /** The picture has been copied out and closed: the worker may be ended. */
   | { readonly kind: 'taken' }
-  /** The engine had arrived damaged, and was fetched again. */
-  | { readonly kind: 'mended' }
   | { readonly kind: 'stage'; readonly stage: ReadStage }
   | { readonly kind: 'tracked'; readonly glimpse: Glimpse }
   | { readonly kind: 'done'; readonly result: ReadResult }

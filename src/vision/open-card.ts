@@ -10,7 +10,6 @@ import { type CardCodes, readCodes } from './card-codes.ts';
 import { findCard, type FoundCard } from './card/find-card.ts';
 import { inOrder } from './card/order.ts';
 import { isOnScreen } from './card/pattern.ts';
-import type { Cv } from './engine/opencv.ts';
 import { flatten } from './flatten.ts';
 import type { Outline } from './patch.ts';
 import type { Photo, Pixels } from './pixels.ts';
@@ -51,9 +50,9 @@ export interface OpenOptions {
 }
 
 /** @param photo upright */
-export function openCard(cv: Cv, photo: Photo, { inSlot, which = null, onStage }: OpenOptions): CardOpening {
+export function openCard(photo: Photo, { inSlot, which = null, onStage }: OpenOptions): CardOpening {
   onStage?.('find-card');
-  const search = findCard(cv, photo);
+  const search = findCard(photo);
   if (!search.card) return refuse(whyNothingFound(photo) ?? search.reason);
   const cards = inOrder([search.card, ...search.others]);
   const card = cards.length === 1 ? cards[0] : cards[which ?? -1];

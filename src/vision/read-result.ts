@@ -2,7 +2,7 @@ import type { Reading } from '../core/reading/reading.ts';
 import type { CardSamples, PatchSample } from '../core/samples.ts';
 import type { Pixels } from './pixels.ts';
 
-export type ReadStage = 'start-engine' | 'find-card' | 'flatten' | 'find-strip' | 'read';
+export type ReadStage = 'take-pixels' | 'find-card' | 'flatten' | 'find-strip' | 'read';
 
 export interface ReadResult {
   readonly reading: Reading;

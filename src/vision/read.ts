@@ -2,7 +2,6 @@
 import type { RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import type { Cv } from './engine/opencv.ts';
 import { openCard, type OpenedCard } from './open-card.ts';
 import type { Photo, Pixels } from './pixels.ts';
 import type { ReadResult, ReadStage } from './read-result.ts';
@@ -19,7 +18,6 @@ type StripSearch = ReturnType<typeof findStrip>;
  * @param phoneSigma see `readStrip`
  */
 export function readPhoto(
-  cv: Cv,
   photo: Photo,
   scale: StripScale,
   onStage: (stage: ReadStage) => void = () => undefined,
@@ -35,7 +33,7 @@ export function readPhoto(
     const strip = (looked.strip = findStrip(flat, scale));
     return strip.found ? stripQuad(strip.pose, scale, SHADOW_MM) : null;
   };
-  const { opened, refused } = openCard(cv, photo, { inSlot, which, onStage });
+  const { opened, refused } = openCard(photo, { inSlot, which, onStage });
   found ??= performance.now();
   const { reading, seen } = opened
     ? readCard(opened, looked.strip!, scale, onStage, phoneSigma)

@@ -3,8 +3,6 @@ import { LOOK_PX } from '../core/capture/glimpse.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import { shrinkFactor } from './card/grey.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from './chart/open-chart.ts';
-import { loadEngine, onMendedEngine } from './engine/browser.ts';
-import type { Cv } from './engine/opencv.ts';
 import { shrinkBy } from './huge.ts';
 import { openCard } from './open-card.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
@@ -32,14 +30,12 @@ port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
   else answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
 
-onMendedEngine(() => say({ kind: 'mended' }));
 say({ kind: 'awake' });
 
 /** Until a real question comes. */
 async function warmUp(scale: StripScale): Promise<void> {
-  const cv = await loadEngine();
   for (let times = 0; times < WARM_UPS && isWarmingUp; times++) {
-    readPhoto(cv, warmUpPhoto(scale), scale);
+    readPhoto(warmUpPhoto(scale), scale);
     await new Promise((resolve) => setTimeout(resolve));
   }
 }
@@ -47,22 +43,22 @@ async function warmUp(scale: StripScale): Promise<void> {
 async function answer(request: Exclude<WorkerRequest, { kind: 'warm-up' }>): Promise<void> {
   switch (request.kind) {
     case 'read': {
-      say({ kind: 'stage', stage: 'start-engine' });
+      say({ kind: 'stage', stage: 'take-pixels' });
       const { picture, scale, which, phoneSigma } = request;
-      const [cv, photo] = await withEngine(photoOf(picture, room));
+      const photo = await taken(photoOf(picture, room));
       const onStage = (stage: ReadStage) => say({ kind: 'stage', stage });
-      const result = readPhoto(cv, photo, scale, onStage, which, phoneSigma);
+      const result = readPhoto(photo, scale, onStage, which, phoneSigma);
       return say({ kind: 'done', result }, result.flat ? [result.flat.data.buffer] : []);
     }
     case 'track': {
       const { picture, scale, isClose } = request;
-      const [cv, whole] = await withEngine(pixelsOf(picture, room));
+      const whole = await taken(pixelsOf(picture, room));
       const frame = shrinkBy(whole, shrinkFactor(whole, LOOK_PX));
-      return say({ kind: 'tracked', glimpse: lookAt(cv, frame, scale, isClose) });
+      return say({ kind: 'tracked', glimpse: lookAt(frame, scale, isClose) });
     }
     case 'open-chart': {
-      const [cv, pixels] = await withEngine(pixelsOf(request.picture));
-      const { chart, reason } = openChart(cv, pixels, true);
+      const pixels = await taken(pixelsOf(request.picture));
+      const { chart, reason } = openChart(pixels, true);
       openedChart = chart;
       return say(chart ? { kind: 'chart', found: chart.found } : { kind: 'refused', reason });
     }
@@ -73,25 +69,23 @@ async function answer(request: Exclude<WorkerRequest, { kind: 'warm-up' }>): Pro
       return say({ kind: 'blocks', blocks: blocksAt(theChart(), placesAlong(theChart(), from, to, count)) });
     }
     case 'open-strip': {
-      const [cv, pixels] = await withEngine(pixelsOf(request.picture));
-      const { found, reason } = openStrip(cv, pixels, request.padCount);
+      const pixels = await taken(pixelsOf(request.picture));
+      const { found, reason } = openStrip(pixels, request.padCount);
       return found ? say({ kind: 'strip', found }, [found.flat.data.buffer]) : say({ kind: 'refused', reason });
     }
     case 'open-card': {
-      const [cv, photo] = await withEngine(pixelsOf(request.picture));
-      const { opened, refused } = openCard(cv, photo, { inSlot: anythingInSlot });
+      const photo = await taken(pixelsOf(request.picture));
+      const { opened, refused } = openCard(photo, { inSlot: anythingInSlot });
       return say(opened ? { kind: 'card', samples: opened.samples } : { kind: 'refused', reason: refused.reason });
     }
   }
 }
 
-/** The picture is taken out and closed whatever becomes of the engine. */
-async function withEngine<T>(taking: Promise<T>): Promise<[Cv, T]> {
-  const taken = taking.then((photo) => {
-    say({ kind: 'taken' });
-    return photo;
-  });
-  return Promise.all([loadEngine(), taken]);
+/** Says so once the picture is copied out and closed. */
+async function taken<T>(taking: Promise<T>): Promise<T> {
+  const photo = await taking;
+  say({ kind: 'taken' });
+  return photo;
 }
 
 function theChart(): OpenChart {

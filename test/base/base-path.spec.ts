@@ -71,7 +71,6 @@ test('a photo is read, planned with, kept in the logbook and looked up', async (
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
   expect(asked.some((url) => url.startsWith(address('_astro/worker-')))).toBe(true);
-  expect(asked.some((url) => url.startsWith(address('_astro/opencv-')) && url.endsWith('.wasm'))).toBe(true);
   await page.getByRole('button', { name: 'Keep in the logbook' }).click();
   await expect(sheet(page)).toContainText('Kept in the logbook');
   await page.getByRole('button', { name: 'Take these values to the plan' }).click();

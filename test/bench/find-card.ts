@@ -1,5 +1,4 @@
 // How often, how exactly and how fast the card is found: `node test/bench/find-card.ts [SCENES]`.
-import { startNodeEngine } from '../../src/cli/engine.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../src/core/card/geometry.ts';
 import { assemble } from '../../src/vision/card/assemble.ts';
 import { searchFiducials } from '../../src/vision/card/fiducials.ts';
@@ -11,7 +10,6 @@ import { readCodes } from '../../src/vision/card-codes.ts';
 import { sampleCard } from '../../src/vision/sample.ts';
 import { emptyTable, type Photo, photograph, randomShot } from '../vision/pictures.ts';
 
-const cv = await startNodeEngine();
 accuracy(Number(process.argv[2] ?? 200));
 for (const [width, height] of [
   [1632, 1224],
@@ -25,9 +23,9 @@ function accuracy(scenes: number): void {
   let mistaken = 0;
   for (let i = 0; i < scenes; i++) {
     const photo = photograph(randomShot(1000 + i));
-    const { card } = findCard(cv, photo.pixels);
+    const { card } = findCard(photo.pixels);
     if (card) errors.push(errorMm(photo, card.toPhoto, card.pxPerMm));
-    if (findCard(cv, emptyTable({ ...randomShot(9000 + i), clutter: 60 })).card) mistaken++;
+    if (findCard(emptyTable({ ...randomShot(9000 + i), clutter: 60 })).card) mistaken++;
   }
   errors.sort((one, other) => one - other);
   const share = (of: number) => errors[Math.round(of * (errors.length - 1))]!.toFixed(3);
@@ -61,11 +59,11 @@ function stages(width: number, height: number): void {
   for (let run = 0; run < 21; run++) {
     const grey = time('shrink', () => shrinkToGrey(photo, shrinkFactor(photo, 800)));
     const seen = time('fiducials', () =>
-      searchFiducials(cv, photo, grey, { method: 'local', window: 0.03, offset: 8, smoothPx: 0 }),
+      searchFiducials(photo, grey, { method: 'local', window: 0.03, offset: 8, smoothPx: 0 }),
     );
     const placement = time('assemble', () => assemble(seen))[0]!;
     time('map', () => mapCard(photo, placement));
-    const { card } = time('(find, all of it)', () => findCard(cv, photo));
+    const { card } = time('(find, all of it)', () => findCard(photo));
     const flat = time('flatten', () => flatten(photo, card!));
     time('sample', () => sampleCard(flat, readCodes(flat), null));
   }

@@ -18,7 +18,7 @@ export function fileOf(path: string): string {
 }
 
 /** Pictures and fonts are packed already; every static host packs the rest, few of them better than this. */
-const IS_TEXT = new Set(['.html', '.js', '.css', '.svg', '.json', '.webmanifest', '.wasm']);
+const IS_TEXT = new Set(['.html', '.js', '.css', '.svg', '.json', '.webmanifest']);
 
 export function bytesSent(path: string): number {
   const file = fileOf(path);

@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 
 const text = readFileSync(new URL('../../dist/licences.txt', import.meta.url), 'utf8');
 
-it.each(['culori', 'zod', 'idb', 'minisearch', 'opencv-wasm', '@expo-google-fonts/source-serif-4'])(
+it.each(['culori', 'zod', 'idb', 'minisearch', '@expo-google-fonts/source-serif-4'])(
   'names %s, its edition and its licence',
   (name) => {
     const { version } = JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8')) as { version: string };

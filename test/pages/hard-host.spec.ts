@@ -59,30 +59,27 @@ test('a host that recovers at once: the page mends itself', async () => {
   await expect(notice()).toContainText('It was fetched again');
 });
 
-for (const part of ['engine', 'worker'] as const) {
-  test(
-    `the ${part} arrives as a page, cached for a year: the photo is read all the same`,
-    { tag: '@release' },
-    async ({ browser }) => {
-      // Without a service worker, as on the very first visit.
-      const bare = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'block' });
-      const first = await bare.newPage();
-      const isPart = part === 'engine' ? /\.wasm$/ : /\/worker-[^/]*\.js$/;
-      let isBad = true;
-      server.misbehave((path) => {
-        if (!isPart.test(path) || !isBad) return null;
-        isBad = false;
-        return 'page';
-      });
-      await openDesk(first);
-      await readFrom(first, ORDINARY);
-      await expect(sheet(first)).toBeVisible();
-      await expect(first.locator('.site-notice')).toContainText('It is fetched again');
-      expect(isBad).toBe(false);
-      await bare.close();
-    },
-  );
-}
+test(
+  'the reader arrives as a page, cached for a year: the photo is read all the same',
+  { tag: '@release' },
+  async ({ browser }) => {
+    // Without a service worker, as on the very first visit.
+    const bare = await browser.newContext({ baseURL: server.origin, locale: 'en-GB', serviceWorkers: 'block' });
+    const first = await bare.newPage();
+    let isBad = true;
+    server.misbehave((path) => {
+      if (!/\/worker-[^/]*\.js$/.test(path) || !isBad) return null;
+      isBad = false;
+      return 'page';
+    });
+    await openDesk(first);
+    await readFrom(first, ORDINARY);
+    await expect(sheet(first)).toBeVisible();
+    await expect(first.locator('.site-notice')).toContainText('It is fetched again');
+    expect(isBad).toBe(false);
+    await bare.close();
+  },
+);
 
 test('an edition that arrives damaged isn’t started; the one before works on, and the next whole one is offered', async () => {
   test.slow();
@@ -120,7 +117,7 @@ test('what is damaged on the device is never served: fetched anew, said, and set
       }
       return keys.length;
     }, pattern);
-  expect(await spoil('\\.wasm\\?|/read/\\?[^sk]|_astro/ReadDesk[^/]*\\.js')).toBeGreaterThan(2);
+  expect(await spoil('/worker-[^/]*\\.js\\?|/read/\\?[^sk]|_astro/ReadDesk[^/]*\\.js')).toBeGreaterThan(2);
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();

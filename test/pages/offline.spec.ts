@@ -10,7 +10,7 @@ import { letPass } from './moments.ts';
 import { openDesk, ORDINARY, readFrom, sharePhoto, sheet } from './reading.ts';
 import { startServer, type StaticServer } from './static-server.ts';
 
-const IS_LATE = /\.(wasm|jpg)$|\/worker-[^/]*\.js$/;
+const IS_LATE = /\.jpg$|\/worker-[^/]*\.js$/;
 
 let server: StaticServer;
 let context: BrowserContext;
@@ -41,7 +41,7 @@ async function visitOnce(path = '/read/'): Promise<void> {
   await allKept(page);
 }
 
-test('the first load fetches no engine and no photo; once the page rests they come and stay', async () => {
+test('the first load fetches no reader and no photo; once the page rests they come and stay', async () => {
   const late: string[] = [];
   context.on('request', (request) => {
     if (IS_LATE.test(new URL(request.url()).pathname)) late.push(request.url());
@@ -54,7 +54,7 @@ test('the first load fetches no engine and no photo; once the page rests they co
   await page.evaluate(async () => void (await navigator.serviceWorker.ready));
   expect(late).toEqual([]);
   await allKept(page);
-  expect(late.filter((url) => url.endsWith('.wasm')).length).toBeGreaterThan(0);
+  expect(late.filter((url) => url.includes('/worker-')).length).toBeGreaterThan(0);
   late.length = 0;
   // From now on they come out of the cache: nothing asks the server for them.
   const asked: string[] = [];

@@ -103,7 +103,7 @@ test('reading can be cancelled, and started again', async ({ page }) => {
   // A reading that takes until it has been cancelled.
   let goOn: () => void = () => undefined;
   const cancelled = new Promise<void>((resolve) => (goOn = resolve));
-  await page.route('**/*.wasm', async (route) => {
+  await page.route('**/worker-*.js', async (route) => {
     await cancelled;
     await route.continue().catch(() => undefined);
   });
@@ -235,10 +235,10 @@ test('the scale is remembered', async ({ page }) => {
 });
 
 test('while a photo is looked for, the reader gets ready; the reading is the same', async ({ page }) => {
-  const engine = page.waitForRequest(/\.wasm$/);
+  const reader = page.waitForRequest(/\/worker-[^/]*\.js$/);
   await openDesk(page);
   await page.locator('#photo').dispatchEvent('click');
-  await engine;
+  await reader;
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
   const handed = await handedOn(page);
@@ -266,17 +266,17 @@ test('a reader that couldn’t be fetched while a photo was looked for is fetche
   await expect(sheet(page)).toBeVisible();
 });
 
-test('the engine isn’t fetched before a photo is looked for or read', async ({ page }) => {
-  const wasm: string[] = [];
+test('the reader isn’t fetched before a photo is looked for or read', async ({ page }) => {
+  const fetched: string[] = [];
   page.on('request', (request) => {
-    if (request.url().includes('.wasm')) wasm.push(request.url());
+    if (request.url().includes('/worker-')) fetched.push(request.url());
   });
   await openDesk(page);
   await page.waitForLoadState('networkidle');
-  expect(wasm).toEqual([]);
+  expect(fetched).toEqual([]);
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
-  expect(wasm).toHaveLength(1);
+  expect(fetched).toHaveLength(1);
 });
 
 test('the whole job can be done by keyboard', async ({ page }) => {

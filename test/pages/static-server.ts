@@ -19,7 +19,6 @@ const TYPES: Readonly<Record<string, string>> = {
   '.webp': 'image/webp',
   '.json': 'application/json',
   '.webmanifest': 'application/manifest+json',
-  '.wasm': 'application/wasm',
   '.pdf': 'application/pdf',
 };
 
@@ -43,7 +42,7 @@ export type HostFault = 'page' | 'truncated' | 'missing' | 'broken' | 'dying' | 
 type FaultAt = (path: string, isAnew: boolean) => HostFault | null;
 
 /** Of these a static host sends gzip; pictures and the PDF are packed already. */
-const PACKED = /\.(html|js|css|svg|json|webmanifest|wasm)$/;
+const PACKED = /\.(html|js|css|svg|json|webmanifest)$/;
 
 /**
  * @param base where the folder's files are served, as a host does that has other sites too; it ends in a slash

@@ -1,7 +1,6 @@
 /** Reads every sample photo and holds the result against its truth. */
 import { readFile } from 'node:fs/promises';
 import { decodePhoto } from '../../src/cli/decode.ts';
-import { startNodeEngine } from '../../src/cli/engine.ts';
 import { loadScale } from '../../src/cli/scales.ts';
 import type { PadQuantity } from '../../src/core/measurement/quantities.ts';
 import type { OffScale } from '../../src/core/measurement/measurement.ts';
@@ -59,11 +58,10 @@ export interface SampleReport {
 
 export async function readSamples(): Promise<SampleReport> {
   const truth = JSON.parse(await readFile(new URL('truth.json', FOLDER), 'utf8')) as Truth;
-  const cv = await startNodeEngine();
   const read = async (file: string, scale: StripScale) => {
     const pixels = await decodePhoto(await readFile(new URL(file, FOLDER)));
     if (!pixels) throw new Error(`${file} could not be opened`);
-    return readPhoto(cv, pixels, scale).reading;
+    return readPhoto(pixels, scale).reading;
   };
   const photos: PhotoReport[] = [];
   for (const { file, scale: id, values, offScale } of truth.photos) {

@@ -30,11 +30,11 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
     rooms: ['pages', 'layouts', 'components', 'words', 'browser', 'core', 'print', 'content', 'styles'],
     packages: /^(node:|astro|sharp)/,
   },
-  // Makes the engine and the typeface ready, in Node.
-  build: { rooms: ['build'], packages: /^(node:|wasmparser$|subset-font$)/ },
+  // Makes the typeface ready, in Node.
+  build: { rooms: ['build'], packages: /^(node:|subset-font$)/ },
   cli: {
-    rooms: ['cli', 'words', 'vision', 'core', 'print', 'build'],
-    packages: /^(node:|sharp|sirv$|zod|opencv-wasm)/,
+    rooms: ['cli', 'words', 'vision', 'core', 'print'],
+    packages: /^(node:|sharp|sirv$|zod)/,
   },
 };
 

@@ -53,5 +53,5 @@ it('sends from the container the headers that the README asks for', () => {
   const settings = readFileSync('.container/nginx.conf', 'utf8');
   expect(settings).toContain('add_header Content-Security-Policy "frame-ancestors \'none\'" always;');
   expect(settings).toMatch(/~\/_astro\/ "public, max-age=31536000, immutable";\s+default "no-cache";/);
-  expect(settings).toMatch(/gzip_types .*application\/wasm/);
+  expect(settings).toMatch(/gzip_types .*text\/javascript/);
 });

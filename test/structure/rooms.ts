@@ -14,7 +14,7 @@ const BOXES: Readonly<Record<string, { says: string; files: string }>> = {
   'src/browser': { says: 'camera, files, store', files: 'src/browser/**/*.ts' },
   'src/words': { says: 'every sentence', files: 'src/words/**/*.ts' },
   'src/vision': { says: 'finds and samples, in a worker', files: 'src/vision/**/*.ts' },
-  'src/build': { says: 'makes engine and typeface small', files: 'src/build/**/*.{ts,mjs}' },
+  'src/build': { says: 'makes the typeface small', files: 'src/build/**/*.{ts,mjs}' },
   'src/print': { says: 'the card, at build time', files: 'src/print/**/*.{ts,mjs,js}' },
   'src/cli': { says: 'the commands', files: 'src/cli/**/*.{ts,mjs}' },
   'src/core': { says: 'colour, readings, water', files: 'src/core/**/*.ts' },

@@ -1,22 +1,15 @@
 /** What the card says of itself, in drawn photos. */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../src/cli/engine.ts';
+import { describe, expect, it } from 'vitest';
 import { printMarkAt } from '../../src/core/card/print-mark.ts';
 import { readCodes, readPrintMark } from '../../src/vision/card-codes.ts';
 import { findCard } from '../../src/vision/card/find-card.ts';
-import type { Cv } from '../../src/vision/engine/opencv.ts';
 import { flatten } from '../../src/vision/flatten.ts';
 import { flatCard, photograph, randomFrom, randomShot, type Shot } from './pictures.ts';
-
-let cv: Cv;
-beforeAll(async () => {
-  cv = await startNodeEngine();
-});
 
 /** Undefined where no card was found. */
 function codesIn(shot: Shot) {
   const { pixels } = photograph(shot);
-  const { card } = findCard(cv, pixels);
+  const { card } = findCard(pixels);
   return card ? readCodes(flatten(pixels, card)) : undefined;
 }
 

@@ -3,11 +3,9 @@
  * inside that doesn't. `npm run doubts` shows what each trouble does to readings, and so why the limits are where
  * they are.
  */
-import { beforeAll, describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../src/cli/engine.ts';
+import { describe, expect, it } from 'vitest';
 import { loadScale } from '../../src/cli/scales.ts';
 import type { Reading, RefusalCode, WarningCode } from '../../src/core/reading/reading.ts';
-import type { Cv } from '../../src/vision/engine/opencv.ts';
 import { readPhoto } from '../../src/vision/read.ts';
 import { renderThroughJpeg } from '../studio/render.ts';
 import { GARDEN_FOUR, PRACTICE_FIVE, PRACTICE_FOUR, type StudioStrip } from '../studio/strips/strips.ts';
@@ -90,11 +88,6 @@ const WARNINGS: readonly Pair[] = [
 ];
 
 describe('judging a photo', () => {
-  let cv: Cv;
-  beforeAll(async () => {
-    cv = await startNodeEngine();
-  });
-
   const seen = new Map<Shot, Promise<Reading>>();
 
   /** Each once. */
@@ -106,7 +99,7 @@ describe('judging a photo', () => {
 
   async function take({ change, strip = PRACTICE_FOUR, seed = 6002, widthPx }: Shot): Promise<Reading> {
     const scale = await loadScale(strip === GARDEN_FOUR ? PRACTICE_FOUR.id : strip.id);
-    return readPhoto(cv, await renderThroughJpeg(troubledScene(seed, strip, change, widthPx)), scale).reading;
+    return readPhoto(await renderThroughJpeg(troubledScene(seed, strip, change, widthPx)), scale).reading;
   }
 
   it.each(REFUSALS)('refuses: $code, and not just inside', async ({ code, brings, inside, placed }) => {

@@ -2,7 +2,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { decodePhoto } from '../../src/cli/decode.ts';
-import { startNodeEngine } from '../../src/cli/engine.ts';
 import { loadScale } from '../../src/cli/scales.ts';
 import { ciede2000 } from '../../src/core/colour/difference.ts';
 import { flatten } from '../../src/vision/flatten.ts';
@@ -10,7 +9,6 @@ import type { Photo, Pixels } from '../../src/vision/pixels.ts';
 import { readPhoto } from '../../src/vision/read.ts';
 import { planesFrom } from './planes.ts';
 
-const cv = await startNodeEngine();
 const { photos } = JSON.parse(readFileSync('sample-images/truth.json', 'utf8')) as {
   photos: { file: string; scale: string }[];
 };
@@ -27,7 +25,7 @@ describe('a photo in planes', () => {
     const pixels = await sample(file);
     const scale = await loadScale(photos.find((photo) => photo.file === file)!.scale);
     const padsOf = (photo: Photo) => {
-      const { reading } = readPhoto(cv, photo, scale);
+      const { reading } = readPhoto(photo, scale);
       if (reading.outcome !== 'read') throw new Error(`refused: ${reading.reasons.join()}`);
       return reading.pads;
     };

@@ -5,7 +5,7 @@ import { isPageHeld, onPageFree } from '../../browser/unsaved.ts';
 import { h } from '../dom.ts';
 import { siteBase } from '../href.ts';
 
-/** After the page has come to rest; the read page needs the engine anyway. */
+/** After the page has come to rest; the read page needs the reader anyway. */
 const REST_AFTER_MILLIS = 4000;
 const HELD = 'A new edition of Dipwise is ready. It starts once you have kept, or left, what is on this page.';
 const READY = 'A new edition of Dipwise is ready. ';

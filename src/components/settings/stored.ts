@@ -78,7 +78,7 @@ function siteText({ missing }: SiteState): string {
   if (early > 0) {
     return `${countText(early, 'part is', 'parts are')} missing on this device, so not all pages work without a network (${bytes})`;
   }
-  return missing.some(({ when }) => when === 'engine')
+  return missing.some(({ when }) => when === 'reader')
     ? `pages work without a network; the reader is still to come (${bytes})`
     : `works without a network, reading included; ${countText(missing.length, 'practice photo is', 'practice photos are')} still to come (${bytes})`;
 }

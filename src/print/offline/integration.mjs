@@ -5,12 +5,11 @@ import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /**
- * What no page needs to open: the engine with its worker, and the practice photos. Pages fetch them once they are idle,
+ * What no page needs to open: the reader's worker, and the practice photos. Pages fetch them once they are idle,
  * the first in this list first. Every name holds a hash of the content.
  */
 const LATER = [
-  [/^_astro\/[^/]*\.wasm$/, 'engine'],
-  [/^_astro\/worker-[^/]*\.js$/, 'engine'],
+  [/^_astro\/worker-[^/]*\.js$/, 'reader'],
   [/^_astro\/[^/]*\.(jpg|png)$/, 'photo'],
 ];
 
@@ -29,7 +28,7 @@ export function offline() {
 /** @returns how many files an edition can't be without, and their bytes */
 export function writeServiceWorker(dist) {
   const files = listFiles(dist);
-  if (!files.some(([path]) => path.endsWith('.wasm'))) throw new Error('the build has no engine to keep');
+  if (!files.some(([, , , when]) => when === 'reader')) throw new Error('the build has no reader to keep');
   const list = JSON.stringify(files);
   const edition = createHash('sha256').update(list).digest('hex').slice(0, 12);
   const worker = readFileSync(new URL('worker.js', import.meta.url), 'utf8');
@@ -45,7 +44,7 @@ const FOR_THE_HOST = /(^|\/)\.|^_(?!astro\/)|^CNAME$/;
 
 /** Every file that is served: [path, SHA-256 in base64, bytes, when it is fetched]. */
 function listFiles(dist) {
-  const order = ['early', 'engine', 'photo'];
+  const order = ['early', 'reader', 'photo'];
   return readdirSync(dist, { recursive: true })
     .map((file) => file.split(sep).join('/'))
     .filter((path) => path !== 'sw.js' && !FOR_THE_HOST.test(path) && statSync(join(dist, path)).isFile())

@@ -2,7 +2,7 @@
 /**
  * The service worker: keeps an edition of the site, each file compared with the hash that the build wrote above this
  * text. `self.dipwiseFiles` lists [path, SHA-256 in base64, bytes, when]; `when` is 'early' for what an edition can't be
- * without, 'engine' and 'photo' for what pages ask for once they are idle. `self.dipwiseEdition` is a hash of the list.
+ * without, 'reader' and 'photo' for what pages ask for once they are idle. `self.dipwiseEdition` is a hash of the list.
  *
  * A kept file's key is its address with its hash behind it, so two editions share what hasn't changed, and a file of
  * the edition before stays for the tab that still shows it.
@@ -17,7 +17,6 @@ const TYPES = {
   json: 'application/json',
   webmanifest: 'application/manifest+json',
   svg: 'image/svg+xml',
-  wasm: 'application/wasm',
   txt: 'text/plain; charset=utf-8',
 };
 /** An install that hangs would keep every later one from starting. */
@@ -65,11 +64,11 @@ async function hashOf(bytes) {
   return btoa(String.fromCharCode(...new Uint8Array(digest)));
 }
 
-/** Whole or not at all. With an engine kept before, the new edition's belongs to it: nobody loses the reader by an update. */
+/** Whole or not at all. With a reader kept before, the new edition's belongs to it: nobody loses it by an update. */
 async function install() {
   const cache = await caches.open(CACHE);
-  const hadEngine = (await cache.keys()).some(({ url }) => new URL(url).pathname.endsWith('.wasm'));
-  const wanted = [...files.values()].filter(({ when }) => when === 'early' || (hadEngine && when === 'engine'));
+  const hadReader = (await cache.keys()).some(({ url }) => /\/_astro\/worker-[^/]*\.js$/.test(new URL(url).pathname));
+  const wanted = [...files.values()].filter(({ when }) => when === 'early' || (hadReader && when === 'reader'));
   try {
     await keep(cache, wanted, INSTALL_MILLIS);
   } catch (error) {

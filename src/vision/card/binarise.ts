@@ -1,5 +1,5 @@
 /** Ink from paper: which pixels of a grey picture are dark for their surroundings. */
-import type { Cv, Keep, Mat } from '../engine/opencv.ts';
+import { smoothed } from './smooth.ts';
 import type { Grey } from './grey.ts';
 
 export type Binarisation =
@@ -15,21 +15,72 @@ export type Binarisation =
   /** One threshold for all (Otsu 1979). */
   | { readonly method: 'global' };
 
-/** @returns 255 where ink may be, else 0; kept by the caller's scope */
-export function binarise(cv: Cv, keep: Keep, grey: Grey, by: Binarisation): Mat {
-  const from = keep(new cv.Mat(grey.height, grey.width, cv.CV_8UC1));
-  from.data.set(grey.data);
-  const ink = keep(new cv.Mat());
+/** @returns 1 where ink may be, else 0, row by row */
+export function binarise(grey: Grey, by: Binarisation): Uint8Array {
   if (by.method === 'global') {
-    cv.threshold(from, ink, 0, 255, cv.THRESH_BINARY_INV | cv.THRESH_OTSU);
-    return ink;
+    const threshold = otsuThreshold(grey.data);
+    return grey.data.map((level) => (level > threshold ? 0 : 1));
   }
-  if (by.smoothPx > 0) {
-    const window = 2 * Math.ceil(2 * by.smoothPx) + 1;
-    cv.GaussianBlur(from, from, { width: window, height: window }, by.smoothPx);
+  const { width, height } = grey;
+  const data = by.smoothPx > 0 ? smoothed(grey, by.smoothPx) : grey.data;
+  const reach = Math.max(1, Math.round((by.window * Math.max(width, height)) / 2));
+  return darkerThanAround(data, width, height, reach, by.offset);
+}
+
+/**
+ * Compares each pixel with the mean, rounded to a level, of the square that reaches so far to each side of it; beyond the
+ * picture its border repeats. The sums slide along, so that the square's size costs nothing.
+ */
+function darkerThanAround(data: Uint8Array, width: number, height: number, reach: number, offset: number): Uint8Array {
+  const area = (2 * reach + 1) ** 2;
+  // Twice the sum, since the mean is rounded at half a level; an odd area never gives just a half.
+  const least = Int32Array.from({ length: 256 }, (_, level) => area * (2 * (level + offset) - 1));
+  /** Sums of columns, those left and right of the picture included. */
+  const columns = new Int32Array(width + 2 * reach + 1);
+  const lastRow = height - 1;
+  for (let row = -reach - 1; row < reach; row++) addRow(columns, data, inside(row, lastRow) * width, width, reach + 1);
+  const ink = new Uint8Array(width * height);
+  for (let y = 0, at = 0; y < height; y++) {
+    const [leaving, coming] = [inside(y - reach - 1, lastRow) * width, inside(y + reach, lastRow) * width];
+    for (let x = 0; x < width; x++) columns[x + reach + 1]! += data[coming + x]! - data[leaving + x]!;
+    columns.fill(columns[reach + 1]!, 0, reach + 1);
+    columns.fill(columns[reach + width]!, reach + width + 1);
+    let sum = 0;
+    for (let x = 0; x <= 2 * reach; x++) sum += columns[x]!;
+    for (let x = 0; x < width; x++, at++) {
+      sum += columns[x + 2 * reach + 1]! - columns[x]!;
+      if (2 * sum > least[data[at]!]!) ink[at] = 1;
+    }
   }
-  // A window of one pixel has no surroundings: the engine refuses it.
-  const window = 2 * Math.max(1, Math.round((by.window * Math.max(grey.width, grey.height)) / 2)) + 1;
-  cv.adaptiveThreshold(from, ink, 255, cv.ADAPTIVE_THRESH_MEAN_C, cv.THRESH_BINARY_INV, window, by.offset);
   return ink;
 }
+
+function addRow(columns: Int32Array, data: Uint8Array, from: number, width: number, shift: number): void {
+  for (let x = 0; x < width; x++) columns[x + shift]! += data[from + x]!;
+}
+
+function inside(index: number, last: number): number {
+  return index < 0 ? 0 : index > last ? last : index;
+}
+
+/**
+ * The level that parts the picture into two classes with the largest variance between them.
+ * N. Otsu, A threshold selection method from gray-level histograms, IEEE Trans. SMC 9:62 (1979).
+ */
+function otsuThreshold(data: Uint8Array): number {
+  const counts = new Uint32Array(256);
+  for (const level of data) counts[level]!++;
+  const mean = counts.reduce((sum, count, level) => sum + level * count, 0) / data.length;
+  let [below, sumBelow, best, threshold] = [0, 0, 0, 0];
+  for (let level = 0; level < 256; level++) {
+    below += counts[level]! / data.length;
+    sumBelow += (level * counts[level]!) / data.length;
+    if (below < EMPTY || below > 1 - EMPTY) continue;
+    const between = (mean * below - sumBelow) ** 2 / (below * (1 - below));
+    if (between > best) [best, threshold] = [between, level];
+  }
+  return threshold;
+}
+
+/** A class with less than this share of the pixels is none. */
+const EMPTY = 1e-7;

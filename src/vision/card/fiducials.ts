@@ -1,7 +1,6 @@
 /** The card's fiducials in a photo: found by their outlines, or looked for where they should be. */
 import { FIDUCIALS } from '../../core/card/geometry.ts';
 import { type Point, project } from '../../core/card/homography.ts';
-import { type Cv, withMats } from '../engine/opencv.ts';
 import { isInside, type Photo } from '../pixels.ts';
 import { type Placement, printedCorners, type Seen } from './assemble.ts';
 import { type Binarisation, binarise } from './binarise.ts';
@@ -12,9 +11,8 @@ import { findOutlines } from './outlines.ts';
 import { type Quad, quadOf } from './quads.ts';
 
 /** Every fiducial that one way of telling ink from paper shows. */
-export function searchFiducials(cv: Cv, photo: Photo, grey: Grey, by: Binarisation): Seen[] {
-  const outlines = withMats(cv, (keep) => findOutlines(cv, keep, binarise(cv, keep, grey, by)));
-  return outlines.flatMap((outline) => {
+export function searchFiducials(photo: Photo, grey: Grey, by: Binarisation): Seen[] {
+  return findOutlines(binarise(grey, by), grey).flatMap((outline) => {
     const quad = quadOf(outline);
     const identity = quad && identify(quad, (x, y) => greyAt(grey, x, y));
     if (!identity) return [];

@@ -2,7 +2,6 @@
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM, FIDUCIALS } from '../../core/card/geometry.ts';
 import { areaScale, type Point, project } from '../../core/card/homography.ts';
 import type { BendModel } from '../../core/card/bend.ts';
-import type { Cv } from '../engine/opencv.ts';
 import { isInside, type Photo } from '../pixels.ts';
 import { assemble, type Placement, printedCorners, type Seen } from './assemble.ts';
 import type { Binarisation } from './binarise.ts';
@@ -56,9 +55,9 @@ const MIN_SEEN = 3;
 /** The card's cells would be smaller than a pixel. */
 const MIN_SHORT_SIDE_PX = 48;
 
-export function findCard(cv: Cv, photo: Photo): CardSearch {
+export function findCard(photo: Photo): CardSearch {
   if (Math.min(photo.width, photo.height) < MIN_SHORT_SIDE_PX) return { card: null, reason: 'no-card' };
-  const { seen, placements } = searchPlacements(cv, photo);
+  const { seen, placements } = searchPlacements(photo);
   const best = placements[0];
   if (!best) {
     const sure = seen.some((fiducial) => fiducial.wrongCells === 0);
@@ -69,14 +68,14 @@ export function findCard(cv: Cv, photo: Photo): CardSearch {
   return { card: describe(photo, best), others: others.map((one) => describe(photo, one)), reason: null };
 }
 
-function searchPlacements(cv: Cv, photo: Photo): { seen: Seen[]; placements: Placement[] } {
+function searchPlacements(photo: Photo): { seen: Seen[]; placements: Placement[] } {
   let grey: Grey | null = null;
   let seen: Seen[] = [];
   let placements: Placement[] = [];
   for (const { sidePx, by } of PASSES) {
     const factor = shrinkFactor(photo, sidePx);
     if (grey?.factor !== factor) grey = shrinkToGrey(photo, factor);
-    seen = merge(seen, searchFiducials(cv, photo, grey, by));
+    seen = merge(seen, searchFiducials(photo, grey, by));
     placements = assemble(seen);
     const best = placements[0];
     if (best && best.seen.length < FIDUCIALS.length) {

@@ -1,5 +1,5 @@
 /** The outer boundaries of connected dark regions that could be fiducials by their size. */
-import type { Cv, Keep, Mat } from '../engine/opencv.ts';
+import { type Boxes, boxesOf, findRuns } from './regions.ts';
 
 /** Boundary pixels in order around one region, as x, y, x, y...; pixel (i, j) by its indices. */
 export type Outline = Int32Array;
@@ -10,44 +10,41 @@ const MAX_SIDE = 0.24;
 const MAX_ASPECT = 4;
 /** Share of its upright box that a fiducial's ink fills: it may stand on a corner, and be hollow. */
 const MIN_FILL = 0.12;
-/** Fields of a row of `connectedComponentsWithStats`. */
-const STATS = 5;
 
-export function findOutlines(cv: Cv, keep: Keep, ink: Mat): Outline[] {
-  const labels = keep(new cv.Mat());
-  const stats = keep(new cv.Mat());
-  const count = cv.connectedComponentsWithStats(ink, labels, stats, keep(new cv.Mat()), 4, cv.CV_32S);
-  const rows = stats.data32S;
-  const image = { labels: labels.data32S, width: labels.cols, height: labels.rows };
-  const outlines: Outline[] = [];
-  for (let label = 1; label < count; label++) {
-    const [left, top, width, height, area] = rows.subarray(label * STATS, (label + 1) * STATS) as unknown as Box;
-    if (!couldBeFiducial(left, top, width, height, area, image)) continue;
-    outlines.push(trace(image, label, left, top, 8 * (width + height)));
-  }
-  return outlines;
-}
-
-type Box = [number, number, number, number, number];
-
-interface LabelImage {
-  readonly labels: Int32Array;
+interface Picture {
   readonly width: number;
   readonly height: number;
 }
 
-function couldBeFiducial(
-  left: number,
-  top: number,
-  width: number,
-  height: number,
-  area: number,
-  image: LabelImage,
-): boolean {
+/** @param ink 1 where there is ink, row by row @returns in the order of their first pixels */
+export function findOutlines(ink: Uint8Array, { width, height }: Picture): Outline[] {
+  const { count, row, from, to, first } = findRuns(ink, width, height);
+  const boxes = boxesOf({ count, row, from, to, first });
+  // Which region a pixel belongs to, counted from 1; of those that matter alone.
+  const labels = new Int32Array(ink.length);
+  const isWanted = new Uint8Array(count);
+  const starts: { readonly at: number; readonly label: number; readonly most: number }[] = [];
+  for (let run = 0; run < count; run++) {
+    const region = first[run]!;
+    const at = row[run]! * width + from[run]!;
+    if (region === run && couldBeFiducial(boxes, run, row[run]!, { width, height })) {
+      isWanted[run] = 1;
+      const sides = boxes.right[run]! - boxes.left[run]! + boxes.bottom[run]! - row[run]!;
+      starts.push({ at, label: run + 1, most: 8 * sides });
+    }
+    if (isWanted[region] === 1) labels.fill(region + 1, at, at + to[run]! - from[run]!);
+  }
+  return starts.map(({ at, label, most }) => trace(labels, width, label, at, most));
+}
+
+function couldBeFiducial(boxes: Boxes, region: number, top: number, image: Picture): boolean {
+  const left = boxes.left[region]!;
+  const width = boxes.right[region]! - left;
+  const height = boxes.bottom[region]! - top;
   const short = Math.min(width, height);
   const long = Math.max(width, height);
   if (short < MIN_SIDE_PX || long > MAX_SIDE * Math.max(image.width, image.height)) return false;
-  if (long > MAX_ASPECT * short || area < MIN_FILL * width * height) return false;
+  if (long > MAX_ASPECT * short || boxes.area[region]! < MIN_FILL * width * height) return false;
   return left > 0 && top > 0 && left + width < image.width && top + height < image.height;
 }
 
@@ -55,11 +52,9 @@ function couldBeFiducial(
 const DX = [1, 1, 0, -1, -1, -1, 0, 1];
 const DY = [0, 1, 1, 1, 0, -1, -1, -1];
 
-/** Moore's neighbour tracing; the region doesn't touch the picture's border. */
-function trace({ labels, width }: LabelImage, label: number, left: number, top: number, most: number): Outline {
+/** Moore's neighbour tracing from a region's first pixel; it doesn't touch the picture's border. */
+function trace(labels: Int32Array, width: number, label: number, start: number, most: number): Outline {
   const steps = DX.map((dx, i) => dx + DY[i]! * width);
-  let start = top * width + left;
-  while (labels[start] !== label) start++;
   const points: number[] = [];
   let at = start;
   // The first pixel was reached from the left: look clockwise from there.

@@ -2,7 +2,6 @@
 import type { Point } from '../../core/card/homography.ts';
 import type { RefusalCode } from '../../core/reading/reading.ts';
 import type { CardSamples } from '../../core/samples.ts';
-import type { Cv } from '../engine/opencv.ts';
 import { openCard } from '../open-card.ts';
 import type { Pixels } from '../pixels.ts';
 import { anythingInSlot } from '../strip/propose-strip.ts';
@@ -32,8 +31,8 @@ export type ChartOpening =
   { readonly chart: OpenChart; readonly reason: null } | { readonly chart: null; readonly reason: RefusalCode };
 
 /** @param propose whether rows of blocks are to be looked for */
-export function openChart(cv: Cv, photo: Pixels, propose: boolean): ChartOpening {
-  const { opened, refused } = openCard(cv, photo, { inSlot: anythingInSlot });
+export function openChart(photo: Pixels, propose: boolean): ChartOpening {
+  const { opened, refused } = openCard(photo, { inSlot: anythingInSlot });
   if (!opened) return { chart: null, reason: refused.reason };
   const plane = planeOf(opened.card);
   const found: ChartFound = {

@@ -3,7 +3,6 @@ import type { Point } from '../../core/card/homography.ts';
 import type { RefusalCode } from '../../core/reading/reading.ts';
 import type { CardSamples, PatchSample } from '../../core/samples.ts';
 import { carryRows } from '../../core/scale/carry-light.ts';
-import type { Cv } from '../engine/opencv.ts';
 import type { Pixels } from '../pixels.ts';
 import { blocksAt, openChart } from './open-chart.ts';
 
@@ -19,8 +18,8 @@ export type ChartSampling =
     };
 
 /** @param places of the blocks' middles in the photo, px, pad by pad */
-export function sampleChart(cv: Cv, photo: Pixels, places: readonly (readonly Point[])[]): ChartSampling {
-  const { chart, reason } = openChart(cv, photo, false);
+export function sampleChart(photo: Pixels, places: readonly (readonly Point[])[]): ChartSampling {
+  const { chart, reason } = openChart(photo, false);
   if (!chart) return { card: null, blocks: null, reason };
   const rows = [];
   for (const [i, row] of places.entries()) {

@@ -8,7 +8,6 @@ import type { Binarisation } from '../card/binarise.ts';
 import { lookForMissing, searchFiducials } from '../card/fiducials.ts';
 import { shrinkToGrey } from '../card/grey.ts';
 import type { CardCodes } from '../card-codes.ts';
-import type { Cv } from '../engine/opencv.ts';
 import { flatten } from '../flatten.ts';
 import type { Pixels } from '../pixels.ts';
 import { sampleFlat } from '../open-card.ts';
@@ -28,9 +27,9 @@ const MIN_FIDUCIALS = 3;
  * @param frame shrunk: 640 px along its long side are enough
  * @param isClose also look at light, strip and glare, which takes several times as long
  */
-export function lookAt(cv: Cv, frame: Pixels, scale: StripScale, isClose: boolean): Glimpse {
+export function lookAt(frame: Pixels, scale: StripScale, isClose: boolean): Glimpse {
   const { widthPx, heightPx } = { widthPx: frame.width, heightPx: frame.height };
-  const { placement, isPartSeen } = findPlacement(cv, frame);
+  const { placement, isPartSeen } = findPlacement(frame);
   if (!placement) {
     return { widthPx, heightPx, card: null, isPartSeen, frame: whyNothingFound(frame), close: null };
   }
@@ -38,11 +37,11 @@ export function lookAt(cv: Cv, frame: Pixels, scale: StripScale, isClose: boolea
   return { widthPx, heightPx, card: describe(placement), isPartSeen: false, frame: null, close };
 }
 
-function findPlacement(cv: Cv, frame: Pixels): { placement: Placement | null; isPartSeen: boolean } {
+function findPlacement(frame: Pixels): { placement: Placement | null; isPartSeen: boolean } {
   const grey = shrinkToGrey(frame, 1);
   let isPartSeen = false;
   for (const by of PASSES) {
-    const seen = searchFiducials(cv, frame, grey, by);
+    const seen = searchFiducials(frame, grey, by);
     isPartSeen ||= seen.some(({ wrongCells }) => wrongCells === 0);
     let best = assemble(seen)[0];
     if (best && best.seen.length < 4) best = assemble([...seen, ...lookForMissing(frame, best)])[0];

@@ -1,4 +1,4 @@
-/** What the built site sends: bytes and requests a type of page, and the engine. */
+/** What the built site sends: bytes and requests a type of page, and the reader. */
 import { readdirSync } from 'node:fs';
 import { chromium } from 'playwright';
 import { presentChromium } from '../../browser.mjs';
@@ -7,14 +7,14 @@ import { bytesSent, fileOf, PAGES, requestsOf } from '../../built/files.ts';
 import { startServer } from '../../pages/static-server.ts';
 import { figure, type Section, type Table, verdict } from './section.ts';
 
-/** As in the budget of the engine. */
-const MAX_ENGINE_KB = 520;
+/** As in the budget of the reader. */
+const MAX_READER_KB = 50;
 const LOOK_AT = ['/', '/read/', '/plan/', '/learn/'];
-/** The engine is fetched when a page has been at rest for four seconds. */
+/** The reader is fetched when a page has been at rest for four seconds. */
 const WATCH_MILLIS = 14_000;
 
 export async function siteSection(): Promise<Section> {
-  return { tables: [pagesTable(), engineTable(), await whenTable()], ratios: [] };
+  return { tables: [pagesTable(), readerTable(), await whenTable()], ratios: [] };
 }
 
 function kB(paths: readonly string[]): number {
@@ -53,32 +53,14 @@ function pagesTable(): Table {
   };
 }
 
-function engineFiles(): string[] {
-  return readdirSync(fileOf('/_astro'))
-    .filter((name) => /^(opencv-.*\.wasm|worker-.*\.js)$/.test(name))
-    .map((name) => `/_astro/${name}`);
-}
-
-function engineTable(): Table {
-  const files = engineFiles();
-  const row = (name: string, paths: readonly string[], wanted: number | null) => [
-    name,
-    kB(paths).toFixed(0),
-    ...verdict(kB(paths), wanted, 'kB'),
-  ];
+function readerTable(): Table {
+  const files = readdirSync(fileOf('/_astro')).filter((name) => /^worker-.*\.js$/.test(name));
+  const size = kB(files.map((name) => `/_astro/${name}`));
   return {
-    title: 'Engine',
-    about: 'Packed with gzip; fetched once and kept.',
+    title: 'Reader',
+    about: 'The worker’s script, packed with gzip; fetched once and kept.',
     head: ['what', 'kB', 'wanted', 'is'],
-    rows: [
-      row(
-        'OpenCV (wasm)',
-        files.filter((path) => path.endsWith('.wasm')),
-        null,
-      ),
-      row('worker with the reader', files.filter(isScript), null),
-      row('both', files, MAX_ENGINE_KB),
-    ],
+    rows: [['the reader', size.toFixed(0), ...verdict(size, MAX_READER_KB, 'kB')]],
   };
 }
 
@@ -94,7 +76,7 @@ async function whenTable(): Promise<Table> {
       const asked: number[] = [];
       let loaded = Infinity;
       // The context hears of what the service worker asks for as well.
-      context.on('request', (request) => request.url().endsWith('.wasm') && asked.push(performance.now()));
+      context.on('request', (request) => request.url().includes('/worker-') && asked.push(performance.now()));
       const page = await context.newPage();
       await page.goto(server.origin + path, { waitUntil: 'load' });
       loaded = performance.now();
@@ -115,9 +97,9 @@ async function whenTable(): Promise<Table> {
     await server.stop();
   }
   return {
-    title: 'When the engine is asked for',
+    title: 'When the reader is asked for',
     about: `A first visit without a touch, watched for ${WATCH_MILLIS / 1000} s; against the moment the page had loaded.`,
-    head: ['page', 'engine'],
+    head: ['page', 'reader'],
     rows,
   };
 }

@@ -1,6 +1,5 @@
 // `npm run doubts [-- PHOTOS]`: what each trouble does to readings as it grows, and what is said about it.
 // A bench, not a test: the limits in src/core/reading/judge-*.ts were drawn from its table.
-import { startNodeEngine } from '../../../src/cli/engine.ts';
 import { loadScale } from '../../../src/cli/scales.ts';
 import type { Reading } from '../../../src/core/reading/reading.ts';
 import { readPhoto } from '../../../src/vision/read.ts';
@@ -39,7 +38,6 @@ const LINES: readonly (readonly [string, Change])[] = [
   ['black-only card', TROUBLES.blackOnly()],
 ];
 
-const cv = await startNodeEngine();
 console.log(
   '| trouble | read | block steps: mean, 95 % | intervals holding | width, steps | wrong by over a block and confident | said |',
 );
@@ -53,7 +51,7 @@ async function line(name: string, change: Change): Promise<string> {
   for (let seed = 1; seed <= PHOTOS; seed++) {
     const strip = STRIPS[seed % STRIPS.length]!;
     const scene = troubledScene(6000 + seed, strip, change);
-    const { reading } = readPhoto(cv, await renderThroughJpeg(scene), await loadScale(strip.id));
+    const { reading } = readPhoto(await renderThroughJpeg(scene), await loadScale(strip.id));
     const codes = reading.outcome === 'read' ? reading.warnings : reading.reasons.map((code) => code.toUpperCase());
     for (const code of codes) said.set(code, (said.get(code) ?? 0) + 1);
     if (reading.outcome !== 'read') continue;

@@ -2,7 +2,6 @@
 // ones, and photos that must not be read. A bench, not a test: it prints tables and judges nothing. With --keep the
 // pictures are kept there and not made again; with --list the photos behind each number are named. Two runs that share a folder share the making.
 import { parseArgs } from 'node:util';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
 import { loadScale } from '../../../src/cli/scales.ts';
 import { readPhoto } from '../../../src/vision/read.ts';
 import { hardScene, SIZES } from '../../studio/hard-scene.ts';
@@ -29,7 +28,6 @@ const from = countOf(options.from ?? '0');
 const folder = options.keep ?? null;
 const everydaySize = { widthPx: SIZES.usual[0], heightPx: SIZES.usual[1] };
 
-const cv = await startNodeEngine();
 const scales = new Map(await Promise.all(STRIPS.map(async ({ id }) => [id, await loadScale(id)] as const)));
 
 if (readable > 0) {
@@ -58,7 +56,7 @@ async function readSet(set: string, sceneOf: (seed: number) => Scene): Promise<T
     const scene = sceneOf(20_000 + seed);
     const { id, values } = scene.strip!;
     const name = `${set}-${seed}`;
-    const { reading } = readPhoto(cv, await pictureOf(name, scene, folder), scales.get(id)!);
+    const { reading } = readPhoto(await pictureOf(name, scene, folder), scales.get(id)!);
     tally.add(name, reading, scales.get(id)!, values);
   }
   return tally;
@@ -70,7 +68,7 @@ async function refuseSet(): Promise<void> {
     const { cause, scene, scaleId } = unreadable(index);
     const scale = scales.get(scaleId)!;
     const name = `${cause.replaceAll(' ', '-')}-${index}`;
-    const { reading } = readPhoto(cv, await pictureOf(name, scene, folder), scale);
+    const { reading } = readPhoto(await pictureOf(name, scene, folder), scale);
     const values = scene.strip?.values ?? scene.screen?.shows.strip?.values ?? {};
     tallies.get(cause)!.add(name, reading, scale, values);
   }

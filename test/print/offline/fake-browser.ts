@@ -23,7 +23,6 @@ export function buildSite(edition: string): Map<string, string> {
       `_astro/page.${edition}.js`,
       `_astro/page.${edition}.css`,
       `_astro/serif.woff2`,
-      `_astro/opencv-${edition}.wasm`,
       `_astro/worker-${edition}.js`,
       '_astro/practice.jpg',
     ].map((path) => [path, path === 'index.html' ? `${HOME}${edition}` : `${path}, as made for ${edition}`]),

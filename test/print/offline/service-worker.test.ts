@@ -6,8 +6,7 @@ const SCOPE = 'https://pool.example/garden/';
 const first = buildSite('one');
 const second = buildSite('two');
 const [firstScript, secondScript] = [scriptOf(first), scriptOf(second)];
-const early = (site: ReadonlyMap<string, string>) =>
-  [...site.keys()].filter((path) => !/\.(wasm|jpg)$|worker-/.test(path));
+const early = (site: ReadonlyMap<string, string>) => [...site.keys()].filter((path) => !/\.jpg$|worker-/.test(path));
 const cases = (paths: readonly string[]) =>
   paths.flatMap((path) => FAULTS.map((fault) => [path, fault] as [string, Fault]));
 
@@ -20,7 +19,7 @@ async function installed() {
   const all = start(firstScript);
   await all.worker.install();
   await all.worker.activate();
-  for (const path of ['_astro/opencv-one.wasm', '_astro/worker-one.js']) await all.worker.get(path);
+  await all.worker.get('_astro/worker-one.js');
   return all;
 }
 
@@ -41,9 +40,9 @@ describe('the first install', () => {
   it('keeps every page, script, style, font and drawing, and serves them without a network', async () => {
     const { host, worker } = await installed();
     host.isDown = true;
-    await expectWhole(worker, first, [...early(first), '_astro/opencv-one.wasm', '_astro/worker-one.js']);
+    await expectWhole(worker, first, [...early(first), '_astro/worker-one.js']);
     expect((await worker.get('_astro/page.one.js'))!.headers.get('content-type')).toBe('text/javascript');
-    expect((await worker.get('_astro/opencv-one.wasm'))!.headers.get('content-type')).toBe('application/wasm');
+    expect((await worker.get('_astro/worker-one.js'))!.headers.get('content-type')).toBe('text/javascript');
   });
 
   it.each(cases(early(first)))('%s arrives as: %s. Nothing is kept until it is whole', async (path, fault) => {
@@ -58,7 +57,7 @@ describe('the first install', () => {
     await expectWhole(again, first);
   });
 
-  it.each(cases(['_astro/page.one.js', '_astro/serif.woff2', '_astro/opencv-one.wasm']))(
+  it.each(cases(['_astro/page.one.js', '_astro/serif.woff2', '_astro/worker-one.js']))(
     '%s lies damaged in the browser’s own cache: %s. It is fetched past that',
     async (path, fault) => {
       const { host, worker } = start(firstScript);
@@ -71,7 +70,7 @@ describe('the first install', () => {
 });
 
 describe('what comes later', () => {
-  it.each(cases(['_astro/opencv-one.wasm', '_astro/worker-one.js', '_astro/practice.jpg']))(
+  it.each(cases(['_astro/worker-one.js', '_astro/practice.jpg']))(
     '%s arrives as: %s. It is neither served nor kept, and right the next time',
     async (path, fault) => {
       const { host, worker } = start(firstScript);
@@ -87,8 +86,8 @@ describe('what comes later', () => {
 });
 
 describe('an update', () => {
-  it.each(cases([...early(second), '_astro/opencv-two.wasm', '_astro/worker-two.js']))(
-    '%s arrives as: %s. The edition before stays whole, engine included',
+  it.each(cases([...early(second), '_astro/worker-two.js']))(
+    '%s arrives as: %s. The edition before stays whole, reader included',
     async (path, fault) => {
       const { caches, host, worker } = await installed();
       host.site = second;
@@ -97,13 +96,13 @@ describe('an update', () => {
       // What both editions share is there already.
       if (first.get(path) !== second.get(path)) await expect(next.install()).rejects.toThrow(path);
       host.isDown = true;
-      await expectWhole(worker, first, [...early(first), '_astro/opencv-one.wasm', '_astro/worker-one.js']);
+      await expectWhole(worker, first, [...early(first), '_astro/worker-one.js']);
       host.isDown = false;
       host.faults.clear();
       await next.install();
       await next.activate();
       host.isDown = true;
-      await expectWhole(next, second, [...early(second), '_astro/opencv-two.wasm', '_astro/worker-two.js']);
+      await expectWhole(next, second, [...early(second), '_astro/worker-two.js']);
       // A tab that still shows the edition before can go on with what it asks for late.
       await expectWhole(next, first, ['_astro/page.one.js']);
     },
@@ -152,7 +151,7 @@ describe('at rest', () => {
     'cut short': (text: string) => text.slice(0, -3),
     empty: () => '',
   };
-  const damaged = [...early(first), '_astro/opencv-one.wasm', '_astro/worker-one.js'].flatMap((path) =>
+  const damaged = [...early(first), '_astro/worker-one.js'].flatMap((path) =>
     Object.keys(DAMAGES).map((how) => [path, how as keyof typeof DAMAGES] as const),
   );
 
@@ -218,12 +217,12 @@ describe('at rest', () => {
     const before = (await worker.ask('check')) as { checked: { at: number; files: number; damaged: number } };
     expect(before.checked).toMatchObject({ files: first.size - 1, damaged: 0 });
     await damage(caches, '_astro/page.one.css', 'a page');
-    await damage(caches, '_astro/opencv-one.wasm', 'cut short');
+    await damage(caches, '_astro/worker-one.js', 'cut short');
     const after = (await worker.ask('check')) as typeof before;
     expect(after.checked).toMatchObject({ files: first.size - 1, damaged: 2 });
     expect(after.checked.at).toBeGreaterThanOrEqual(before.checked.at);
     host.isDown = true;
-    await expectWhole(worker, first, [...early(first), '_astro/opencv-one.wasm']);
+    await expectWhole(worker, first, [...early(first), '_astro/worker-one.js']);
   });
 
   it('caches cleared while the worker stays: told, and kept again', async () => {
@@ -284,11 +283,13 @@ it('files of earlier ways of keeping go, those of a neighbour stay', async () =>
   const kept = { bytes: new ArrayBuffer(1), headers: new Headers() };
   for (const scope of [SCOPE, 'https://pool.example/']) {
     (await caches.open(`workbox-precache-v2-${scope}`)).entries.set(scope, kept);
-    (await caches.open('dipwise-rest')).entries.set(`${scope}_astro/old.wasm`, kept);
+    (await caches.open('dipwise-rest')).entries.set(`${scope}_astro/worker-old.js`, kept);
   }
   await worker.install();
   await worker.activate();
   expect(await caches.has(`workbox-precache-v2-${SCOPE}`)).toBe(false);
   expect(await caches.has('workbox-precache-v2-https://pool.example/')).toBe(true);
-  expect([...(await caches.open('dipwise-rest')).entries.keys()]).toEqual(['https://pool.example/_astro/old.wasm']);
+  expect([...(await caches.open('dipwise-rest')).entries.keys()]).toEqual([
+    'https://pool.example/_astro/worker-old.js',
+  ]);
 });

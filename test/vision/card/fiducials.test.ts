@@ -1,5 +1,4 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
+import { describe, expect, it } from 'vitest';
 import { FIDUCIALS } from '../../../src/core/card/geometry.ts';
 import { fitHomography, type Point } from '../../../src/core/card/homography.ts';
 import { pairsOf, printedCorners } from '../../../src/vision/card/assemble.ts';
@@ -9,7 +8,6 @@ import { lookForMissing, searchFiducials } from '../../../src/vision/card/fiduci
 import { brightnessAt, shrinkToGrey } from '../../../src/vision/card/grey.ts';
 import { identify } from '../../../src/vision/card/identify.ts';
 import { quadOf, type Quad } from '../../../src/vision/card/quads.ts';
-import type { Cv } from '../../../src/vision/engine/opencv.ts';
 import { photograph, randomFrom, type Shot } from '../pictures.ts';
 
 const SHOT: Shot = {
@@ -26,11 +24,6 @@ const SHOT: Shot = {
 };
 
 const LOCAL: Binarisation = { method: 'local', window: 0.025, offset: 8, smoothPx: 0 };
-
-let cv: Cv;
-beforeAll(async () => {
-  cv = await startNodeEngine();
-});
 
 function trueCorners(photo: ReturnType<typeof photograph>, index: number): Quad {
   return printedCorners(FIDUCIALS[index]!).map(([x, y]) => photo.toPhoto(x, y)) as unknown as Quad;
@@ -155,7 +148,7 @@ describe('corners from edges', () => {
 describe('searching fiducials', () => {
   it('finds all four and nothing else in clutter', () => {
     const photo = photograph({ ...SHOT, clutter: 30 });
-    const seen = searchFiducials(cv, photo.pixels, shrinkToGrey(photo.pixels, 1), LOCAL);
+    const seen = searchFiducials(photo.pixels, shrinkToGrey(photo.pixels, 1), LOCAL);
     expect(seen.map((fiducial) => fiducial.index).sort()).toEqual([0, 1, 2, 3]);
     for (const { index, corners } of seen) {
       const truth = trueCorners(photo, index);
@@ -165,7 +158,7 @@ describe('searching fiducials', () => {
 
   it('looks for a missing one where the others say it is', () => {
     const photo = photograph(SHOT);
-    const seen = searchFiducials(cv, photo.pixels, shrinkToGrey(photo.pixels, 1), LOCAL);
+    const seen = searchFiducials(photo.pixels, shrinkToGrey(photo.pixels, 1), LOCAL);
     const three = seen.filter((fiducial) => fiducial.index !== 2);
     const found = lookForMissing(photo.pixels, { toPhoto: homographyOf(three), seen: three, mirrored: false });
     expect(found.map((fiducial) => fiducial.index)).toEqual([2]);

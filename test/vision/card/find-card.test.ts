@@ -1,9 +1,7 @@
-import { beforeAll, describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
+import { describe, expect, it } from 'vitest';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../../src/core/card/geometry.ts';
 import { findCard, type FoundCard } from '../../../src/vision/card/find-card.ts';
 import { inOrder } from '../../../src/vision/card/order.ts';
-import type { Cv } from '../../../src/vision/engine/opencv.ts';
 import { beside, emptyTable, type Photo, photograph, randomShot, type Shot } from '../pictures.ts';
 
 const SHOT: Shot = {
@@ -20,11 +18,6 @@ const SHOT: Shot = {
   clutter: 12,
 };
 
-let cv: Cv;
-beforeAll(async () => {
-  cv = await startNodeEngine();
-});
-
 /** Largest distance between found and true places all over the card, mm. */
 function errorMm(card: FoundCard, photo: Photo): number {
   let most = 0;
@@ -40,7 +33,7 @@ function errorMm(card: FoundCard, photo: Photo): number {
 
 function findIn(shot: Shot): { card: FoundCard; errorMm: number } {
   const photo = photograph(shot);
-  const { card } = findCard(cv, photo.pixels);
+  const { card } = findCard(photo.pixels);
   expect(card, JSON.stringify(shot)).not.toBeNull();
   return { card: card!, errorMm: errorMm(card!, photo) };
 }
@@ -91,7 +84,7 @@ describe('finding the card', () => {
   it('finds both of two cards', () => {
     const left = photograph({ ...SHOT, width: 800, clutter: 0 });
     const right = photograph({ ...SHOT, width: 800, clutter: 0, turnDegrees: 190, seed: 9 });
-    const found = findCard(cv, beside(left.pixels, right.pixels));
+    const found = findCard(beside(left.pixels, right.pixels));
     if (!found.card) throw new Error('no card was found');
     const { card, others } = found;
     expect(card.fiducialsSeen).toBe(4);
@@ -116,7 +109,7 @@ function shifted(photo: Photo, byPx: number): Photo {
 describe('finding no card', () => {
   it('in none of many cluttered tables', { tags: 'release' }, () => {
     for (let i = 0; i < 12; i++) {
-      const { card, reason } = findCard(cv, emptyTable({ ...randomShot(500 + i), clutter: 60 }));
+      const { card, reason } = findCard(emptyTable({ ...randomShot(500 + i), clutter: 60 }));
       expect(card).toBeNull();
       expect(reason).toBe('no-card');
     }
@@ -130,7 +123,7 @@ describe('finding no card', () => {
       [30_000, 60],
     ] as const) {
       const data = new Uint8ClampedArray(width * height * 4).fill(200);
-      expect(findCard(cv, { data, width, height })).toEqual({ card: null, reason: 'no-card' });
+      expect(findCard({ data, width, height })).toEqual({ card: null, reason: 'no-card' });
     }
   });
 
@@ -142,7 +135,7 @@ describe('finding no card', () => {
       [0, -0.3],
     ] as const) {
       const photo = photograph({ ...SHOT, fill: 0.85, shift });
-      expect(findCard(cv, photo.pixels)).toEqual({ card: null, reason: 'card-cut-off' });
+      expect(findCard(photo.pixels)).toEqual({ card: null, reason: 'card-cut-off' });
     }
   });
 });
@@ -155,17 +148,5 @@ describe('the blur of a photo', () => {
       expect(card.blurMm! / blurMm).toBeGreaterThan(0.88);
       expect(card.blurMm! / blurMm).toBeLessThan(1.15);
     }
-  });
-});
-
-describe('memory', () => {
-  it('of the engine stays as it is over fifty photos', { tags: 'release' }, async () => {
-    const own = await startNodeEngine();
-    const photos = [photograph(SHOT).pixels, emptyTable({ ...SHOT, clutter: 30 })];
-    for (const photo of photos) findCard(own, photo);
-    const before = own.HEAPU8.length;
-    // Leaked pictures and labels would outgrow the heap: nearly 4 MB in each of five passes over the empty table.
-    for (let i = 0; i < 50; i++) findCard(own, photos[i % 2]!);
-    expect(own.HEAPU8.length).toBe(before);
   });
 });

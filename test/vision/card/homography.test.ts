@@ -1,19 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { fitHomography, type Point, project } from '../../../src/core/card/homography.ts';
-import { type Cv, type Mat, withMats } from '../../../src/vision/engine/opencv.ts';
-import { startWhole } from '../../engine/start-from.ts';
+import { startOpenCv, withMats } from '../opencv.ts';
 import { randomFrom } from '../pictures.ts';
-
-/** More of OpenCV 4.3 than the reader uses. */
-type FullCv = Cv & {
-  readonly CV_64FC2: number;
-  matFromArray(rows: number, cols: number, type: number, values: readonly number[]): Mat;
-  findHomography(from: Mat, to: Mat): Mat & { readonly data64F: Float64Array };
-};
 
 describe('the homography through noisy points', () => {
   it('is the one that OpenCV’s findHomography finds (least squares, refined by Levenberg-Marquardt)', () => {
-    const cv = startWhole() as FullCv;
+    const cv = startOpenCv();
     const random = randomFrom(17);
     for (let run = 0; run < 30; run++) {
       const view = [6 + 4 * random(), 8 * random() - 4, 300, 8 * random() - 4, 5 + 4 * random(), 200] as const;
@@ -24,7 +16,7 @@ describe('the homography through noisy points', () => {
         return { from, to: [x + 2 * random() - 1, y + 2 * random() - 1] as Point };
       });
       const ours = fitHomography(pairs)!;
-      const theirs = withMats(cv, (keep) => {
+      const theirs = withMats((keep) => {
         const matOf = (points: readonly Point[]) => keep(cv.matFromArray(points.length, 1, cv.CV_64FC2, points.flat()));
         const found = keep(cv.findHomography(matOf(pairs.map(({ from }) => from)), matOf(pairs.map(({ to }) => to))));
         return [...found.data64F] as unknown as Parameters<typeof project>[0];

@@ -1,20 +1,13 @@
 import { beforeAll, describe, expect, test } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
 import type { Point } from '../../../src/core/card/homography.ts';
 import { fitNeutrals } from '../../../src/core/colour/neutrals.ts';
 import { type ChartConcern, judgeChart } from '../../../src/core/scale/judge-chart.ts';
 import { blocksAt, openChart, type OpenChart, placesAlong } from '../../../src/vision/chart/open-chart.ts';
 import type { BlockFound } from '../../../src/vision/chart/sample-block.ts';
-import type { Cv } from '../../../src/vision/engine/opencv.ts';
 import { type ChartPhoto, keptChart, renderedChart } from './charts.ts';
 
-let cv: Cv;
-beforeAll(async () => {
-  cv = await startNodeEngine();
-});
-
 function opened(photo: ChartPhoto): OpenChart {
-  const { chart, reason } = openChart(cv, photo.pixels, true);
+  const { chart, reason } = openChart(photo.pixels, true);
   if (!chart) throw new Error(reason);
   return chart;
 }
@@ -92,7 +85,7 @@ test('off the photo and on the card nothing is sampled', async () => {
 });
 
 test('the plane is right far beyond the card', async () => {
-  const { chart } = openChart(cv, (await keptChart(FILES[0]!)).pixels, false);
+  const { chart } = openChart((await keptChart(FILES[0]!)).pixels, false);
   const kept = await keptChart(FILES[0]!);
   // The leaflet's blocks are 12.5 mm apart along its rows, as it was laid out.
   for (const row of kept.rows) {

@@ -1,7 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { beforeAll, describe, expect, test } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
-import type { Cv } from '../../../src/vision/engine/opencv.ts';
+import { describe, expect, test } from 'vitest';
 import { openStrip } from '../../../src/vision/strip/open-strip.ts';
 import { keptPhoto } from '../chart/charts.ts';
 
@@ -9,14 +7,9 @@ const { strip } = JSON.parse(readFileSync('sample-images/charts/truth.json', 'ut
   strip: { lengthMm: number; widthMm: number; pads: { centreMm: number; widthMm: number }[] };
 };
 
-let cv: Cv;
-beforeAll(async () => {
-  cv = await startNodeEngine();
-});
-
 describe.each(['strip-dry.jpg', 'reading-evening.jpg'])('%s', (file) => {
   test('length, width and pads within a millimetre, counted from the pad end', async () => {
-    const { found, reason } = openStrip(cv, await keptPhoto(file), strip.pads.length);
+    const { found, reason } = openStrip(await keptPhoto(file), strip.pads.length);
     expect(reason).toBeNull();
     const { lengthMm, widthMm, pads, base } = found!.strip;
     expect(Math.abs(lengthMm - strip.lengthMm)).toBeLessThan(1);
@@ -33,6 +26,6 @@ describe.each(['strip-dry.jpg', 'reading-evening.jpg'])('%s', (file) => {
 });
 
 test('an empty slot and a photo without a card are told apart', async () => {
-  expect(openStrip(cv, await keptPhoto('chart-open-shade.jpg'), 4).reason).toBe('no-strip');
-  expect(openStrip(cv, await keptPhoto('../refused/no-card.jpg'), 4).reason).toBe('no-card');
+  expect(openStrip(await keptPhoto('chart-open-shade.jpg'), 4).reason).toBe('no-strip');
+  expect(openStrip(await keptPhoto('../refused/no-card.jpg'), 4).reason).toBe('no-card');
 });

@@ -1,21 +1,17 @@
 /** Hints from pictures: for each one that triggers it and one just inside that doesn't. Frames of 640 x 480. */
 import { beforeAll, describe, expect, it } from 'vitest';
-import { startNodeEngine } from '../../../src/cli/engine.ts';
 import { loadScale } from '../../../src/cli/scales.ts';
 import { hintFor } from '../../../src/core/capture/hints.ts';
 import type { StripScale } from '../../../src/core/scale/schema.ts';
-import type { Cv } from '../../../src/vision/engine/opencv.ts';
 import { lookAt } from '../../../src/vision/track/look.ts';
 import { render } from '../../studio/render.ts';
 import { SAMPLES } from '../../studio/samples.ts';
 import type { Scene } from '../../studio/scene/types.ts';
 import { emptyTable, photograph, type Shot } from '../pictures.ts';
 
-let cv: Cv;
 let four: StripScale;
 
 beforeAll(async () => {
-  cv = await startNodeEngine();
   four = await loadScale('practice-four');
 });
 
@@ -31,7 +27,7 @@ const spot = (sizeMm: number) => [{ pad: 1, alongMm: 0.4, acrossMm: 0.2, sizeMm,
 /** The hint for a card that rests. */
 async function hintAt(scene: Scene) {
   const picture = await render(scene);
-  const glimpse = lookAt(cv, picture, four, true);
+  const glimpse = lookAt(picture, four, true);
   return hintFor(glimpse, glimpse.close, true);
 }
 
@@ -71,7 +67,7 @@ describe('hints from pictures', () => {
       tiltAxisDegrees: 0,
       clutter: 12,
     });
-    const glimpse = lookAt(cv, table, four, true);
+    const glimpse = lookAt(table, four, true);
     expect(hintFor(glimpse, glimpse.close, true)).toBe('find-card');
   });
 
@@ -81,7 +77,7 @@ describe('hints from pictures', () => {
 
   it('names the pad that mirrors a light', async () => {
     const picture = await render({ ...GOOD, strip: { ...STRIP, glare: spot(1.6) } });
-    const { close } = lookAt(cv, picture, four, true);
+    const { close } = lookAt(picture, four, true);
     expect(close!.glarePads).toEqual([1]);
     expect(close!.pads).toHaveLength(four.pads.length);
   });
@@ -106,7 +102,7 @@ describe('the card in a frame', () => {
   it('has its corners where they are, and the tilt it was given', { tags: 'release' }, () => {
     const offs = shots.map((shot) => {
       const photo = photograph(shot);
-      const { card } = lookAt(cv, photo.pixels, four, false);
+      const { card } = lookAt(photo.pixels, four, false);
       expect(card, `seed ${shot.seed}`).not.toBeNull();
       const [x, y] = photo.toPhoto(148, 105);
       expect(Math.hypot(card!.corners[2][0] - x, card!.corners[2][1] - y)).toBeLessThan(2);
@@ -121,7 +117,7 @@ describe('the card in a frame', () => {
 
   it('is looked at closely only when that is asked', () => {
     const { pixels } = photograph(shots[3]!);
-    expect(lookAt(cv, pixels, four, false).close).toBeNull();
-    expect(lookAt(cv, pixels, four, true).close).toMatchObject({ strip: 'no-strip' });
+    expect(lookAt(pixels, four, false).close).toBeNull();
+    expect(lookAt(pixels, four, true).close).toMatchObject({ strip: 'no-strip' });
   });
 });

@@ -1,5 +1,4 @@
 /** Our card's finder against finders of printed codes, in the same scenes. */
-import { startNodeEngine } from '../../../../src/cli/engine.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../../../src/core/card/geometry.ts';
 import { findCard } from '../../../../src/vision/card/find-card.ts';
 import { type Photo, photograph, randomShot, type Shot } from '../../../vision/pictures.ts';
@@ -55,14 +54,13 @@ function atTwoMegapixels(shot: Shot): Shot {
 }
 
 async function findOurs(shots: readonly Shot[]): Promise<Result> {
-  const cv = await startNodeEngine();
-  findCard(cv, photograph(shots[0]!).pixels);
+  findCard(photograph(shots[0]!).pixels);
   const times: number[] = [];
   let found = 0;
   for (const shot of shots) {
     const photo = photograph(shot);
     const started = performance.now();
-    const { card } = findCard(cv, photo.pixels);
+    const { card } = findCard(photo.pixels);
     times.push(performance.now() - started);
     if (card && errorMm(photo, card) <= MAX_OFF_MM) found++;
   }

@@ -3,9 +3,7 @@
 import { readFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { openPhoto } from '../../../../src/cli/decode.ts';
-import { startNodeEngine } from '../../../../src/cli/engine.ts';
 import { loadScale } from '../../../../src/cli/scales.ts';
-import type { Cv } from '../../../../src/vision/engine/opencv.ts';
 import { readPhoto } from '../../../../src/vision/read.ts';
 
 /** A stage with the time it took, and the memory the process held at its end. */
@@ -35,19 +33,18 @@ const rssMB = () => process.memoryUsage.rss() / 1e6;
 const beforeMB = rssMB();
 const runs: NodeRun[] = [];
 const decodes: number[] = [];
-if (mode === 'cold') runs.push(await read(null));
+if (mode === 'cold') runs.push(await read());
 else {
-  const cv = mode === 'warm' ? await startNodeEngine() : null;
   for (let round = 0; round < Number(rounds); round++) {
     decodes.push(await plainDecode());
-    if (cv) runs.push(await read(cv));
+    if (mode === 'warm') runs.push(await read());
   }
 }
 const peakMB = process.resourceUsage().maxRSS / 1000;
 console.log(JSON.stringify({ beforeMB, peakMB, runs, decodes } satisfies NodeAnswer));
 
 /** From the file's bytes to its values. */
-async function read(warm: Cv | null): Promise<NodeRun> {
+async function read(): Promise<NodeRun> {
   const stages: NodeStage[] = [];
   const started = performance.now();
   let [stage, since] = ['open', started];
@@ -58,9 +55,7 @@ async function read(warm: Cv | null): Promise<NodeRun> {
   };
   const opened = await openPhoto(file);
   if (!opened.ok) throw new Error(`the photo can't be opened: ${opened.failure}`);
-  next('start-engine');
-  const cv = warm ?? (await startNodeEngine());
-  const { reading } = readPhoto(cv, opened.pixels, scale, next);
+  const { reading } = readPhoto(opened.pixels, scale, next);
   next('');
   if (reading.outcome !== 'read') throw new Error(`the photo was refused: ${reading.reasons.join(', ')}`);
   return { valuesMillis: performance.now() - started, stages };

@@ -94,7 +94,7 @@ function timeTable(place: Place, all: readonly Measured[], rounds: number): Tabl
 
 const STAGES: Readonly<Record<string, string>> = {
   open: 'open the file (and decode it)',
-  'start-engine': 'engine ready, pixels at hand',
+  'take-pixels': 'pixels at hand',
   'find-card': 'find the card',
   flatten: 'flatten it',
   'find-strip': 'find the strip, sample',

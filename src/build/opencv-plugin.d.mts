@@ -1,1 +1,0 @@
-export function opencvPlugin(): import('vite').Plugin;
