@@ -9,9 +9,9 @@ import { cardPdf } from '../print/card-pdf.ts';
 import { cardPng } from '../print/card-png.ts';
 import { cardSvg } from '../print/card-svg.ts';
 import { makeFolder } from './files.ts';
-import { EXIT, print } from './output.ts';
+import { called, EXIT, print } from './output.ts';
 
-const USAGE = 'Usage: npm run --silent card -- --out DIR [--mark XXX]';
+const USAGE = `Usage: ${called('card')} --out DIR [--mark XXX]`;
 
 const wanted = argumentsOf(process.argv.slice(2));
 if (wanted === null) process.exitCode = EXIT.wrongUse;

@@ -4,10 +4,10 @@ import { readLogJson } from '../core/log/read-json.ts';
 import { parseIso } from '../core/log/time.ts';
 import { waterNow, type WaterNow } from '../core/track/estimate.ts';
 import { readText } from './files.ts';
-import { EXIT, print } from './output.ts';
+import { called, EXIT, print } from './output.ts';
 import { problemText } from '../words/log.ts';
 
-const USAGE = `Usage: npm run --silent now -- LOGBOOK.json [--at TIME]
+const USAGE = `Usage: ${called('now')} LOGBOOK.json [--at TIME]
 LOGBOOK.json is what the logbook's page exports. TIME is a date or a time like 2026-07-14T18:00+02:00; the clock's time
 when it is left out. For each pool of the file that has readings before it, a line of JSON: every quantity with its value
 and 90 % interval, its last reading and how many readings and additions it rests on; what was learnt; what is odd.`;

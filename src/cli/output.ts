@@ -21,10 +21,28 @@ for (const stream of [process.stdout, process.stderr]) {
   });
 }
 
+/** How a command is called: by npm in the project's folder, by its own name where the package is installed. */
+export function called(command: string): string {
+  return import.meta.url.endsWith('.ts') ? `npm run --silent ${command} --` : `dipwise ${command}`;
+}
+
 /** @returns false once nobody reads the answers any more */
 export async function print(line: string): Promise<boolean> {
-  process.stdout.write(`${line}\n`);
+  if (!isOpen) return false;
+  if (!process.stdout.write(`${line}\n`)) await drained();
   // A broken pipe is told after the write.
   await new Promise((resolve) => setImmediate(resolve));
   return isOpen;
+}
+
+/** What reads the answers may be slower than what makes them: they aren't heaped up. */
+async function drained(): Promise<void> {
+  const { stdout } = process;
+  await new Promise<void>((resolve) => {
+    const settle = () => {
+      for (const event of ['drain', 'error', 'close']) stdout.off(event, settle);
+      resolve();
+    };
+    for (const event of ['drain', 'error', 'close']) stdout.on(event, settle);
+  });
 }

@@ -7,9 +7,9 @@ import { planToText } from '../words/plan/plan-to-text.ts';
 import type { UnitSystem } from '../core/water/units.ts';
 import { planIssuePlace, planIssueText } from '../words/plan-input.ts';
 import { withoutMark } from './files.ts';
-import { EXIT, print } from './output.ts';
+import { called, EXIT, print } from './output.ts';
 
-const USAGE = `Usage: npm run --silent plan [-- --text] [-- --units us] < inputs.jsonl
+const USAGE = `Usage: ${called('plan')} [--text] [--units us] < inputs.jsonl
 One plan input a line, in metric: litres, °C, mg/L. Only the pool is needed; the README lists every field:
   {"pool": {"volumeLitres": 26100, "surface": "vinyl", "heater": "none", "chlorination": "chlorinator",
             "stabilised": true, "cell": {"gramsPerHour": 12}},

@@ -15,13 +15,13 @@ import { photoAt, PhotoRefused, sentences } from './refused.ts';
 import { loadScale } from './scales.ts';
 import { type KnownValues, knownValues, withCharts, withKnownStrip } from './teach-more.ts';
 import { checkWritable, readText } from './files.ts';
-import { EXIT, print } from './output.ts';
+import { called, EXIT, print } from './output.ts';
 import { type Blocks, blocksSchema, type ChartPads, chartsFor } from './teach-blocks.ts';
 import { faultLine } from '../words/faults.ts';
 
-const USAGE = `Usage: npm run --silent teach -- --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...
-       npm run --silent teach -- --add SCALE.json --blocks BLOCKS.json --out SCALE.json PHOTO...
-       npm run --silent teach -- --add SCALE.json --values ph=7.4,total-alkalinity=90 --out SCALE.json PHOTO
+const USAGE = `Usage: ${called('teach')} --blocks BLOCKS.json --out SCALE.json [--strip PHOTO] PHOTO...
+       ${called('teach')} --add SCALE.json --blocks BLOCKS.json --out SCALE.json PHOTO...
+       ${called('teach')} --add SCALE.json --values ph=7.4,total-alkalinity=90 --out SCALE.json PHOTO
 --add takes a scale that is there: photos of its chart in another light or beside another print of the card are added to
 it; or, with --values, one photo of a dipped strip of known values beside another print.
 Ends with 0 when the scale was written, 1 when a photo was refused or missing, 2 when it was asked wrongly.`;

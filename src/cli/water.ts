@@ -11,10 +11,10 @@ import { handbookIndex } from '../core/water/handbook-index.ts';
 import { saturationIndex } from '../core/water/saturation.ts';
 import { waterOf, type Water } from '../core/water/water.ts';
 import { withoutMark } from './files.ts';
-import { EXIT, print } from './output.ts';
+import { called, EXIT, print } from './output.ts';
 import { errorSentence, issueSentence } from '../words/water.ts';
 
-const USAGE = `Usage: npm run --silent water < waters.jsonl
+const USAGE = `Usage: ${called('water')} < waters.jsonl
 One JSON object a line; mg/L, alkalinity and hardness as CaCO3, boron as B, chlorine as Cl2, salt as NaCl:
   {"ph": 7.5, "totalAlkalinity": 80, "calciumHardness": 250, "temperatureC": 26,
    "salt": 3000, "cyanuricAcid": 50, "boron": 0, "freeChlorine": 3, "targetPh": 7.4}

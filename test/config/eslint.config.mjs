@@ -3,7 +3,17 @@ import astro from 'eslint-plugin-astro';
 import tseslint from 'typescript-eslint';
 
 export default tseslint.config(
-  { ignores: ['dist/**', '.astro/**', 'node_modules/**', 'test-results/**', 'playwright-report/**', 'public/**'] },
+  {
+    ignores: [
+      'dist/**',
+      '.astro/**',
+      '.commands/**',
+      'node_modules/**',
+      'test-results/**',
+      'playwright-report/**',
+      'public/**',
+    ],
+  },
   js.configs.recommended,
   ...tseslint.configs.strict,
   ...tseslint.configs.stylistic,

@@ -34,7 +34,7 @@ const MAY_IMPORT: Record<string, { rooms: string[]; packages: RegExp }> = {
   build: { rooms: ['build'], packages: /^(node:|subset-font$)/ },
   cli: {
     rooms: ['cli', 'words', 'vision', 'core', 'print'],
-    packages: /^(node:|sharp|sirv$|zod)/,
+    packages: /^(node:|sharp|sirv$|zod|tinyglobby$)/,
   },
 };
 
