@@ -6,7 +6,7 @@ import type { UnitSystem } from '../core/water/units.ts';
 import { TARGET_IDS } from '../core/water/targets.ts';
 import { targetName } from './plan/names.ts';
 import { formatValue } from './numbers.ts';
-import { temperatureText, volumeText } from './units.ts';
+import { flowText, outputText, temperatureText, volumeText } from './units.ts';
 
 const NAMES: Readonly<Record<string, string>> = {
   'settings.units': 'units',
@@ -65,9 +65,7 @@ const VALUES: Readonly<Record<string, string>> = {
 
 const UNITS: Readonly<Record<string, string>> = {
   'plan.pool.surfaceM2': ' m²',
-  'plan.pool.pump.litresPerHour': ' L/h',
   'plan.pool.pump.hoursPerDay': ' h',
-  'plan.pool.cell.gramsPerHour': ' g/h',
   'plan.pool.filter.cleanBar': ' bar',
   'plan.pool.heat.kilowatts': ' kW',
 };
@@ -78,6 +76,8 @@ export function choiceText({ key, value }: Choice, units: UnitSystem): string {
     return key === 'plan.shelf' ? shelfText(value) : key === 'plan.bottles' ? bottlesText(value) : spansText(value);
   if (key === 'plan.pool.volumeLitres') return volumeText(value, units);
   if (key === 'plan.pool.heat.targetC') return temperatureText(value, units);
+  if (key === 'plan.pool.pump.litresPerHour') return flowText(value, units);
+  if (key === 'plan.pool.cell.gramsPerHour') return outputText(value, units);
   if (key === 'plan.pool.cell.setting') return `${formatValue(value * 100)} %`;
   return `${formatValue(value)}${UNITS[key] ?? ''}`;
 }

@@ -109,7 +109,7 @@ export const UNIT_WORDS: Record<AmountUnit, string> = {
   kg: 'kg',
   'fl oz': 'US fl oz',
   gal: 'US gal',
-  oz: 'oz',
+  oz: 'oz by weight',
   lb: 'lb',
 };
 

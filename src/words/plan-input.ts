@@ -49,10 +49,13 @@ function fieldPlace(place: string, units: UnitSystem): Place {
     case 'pool.pump.litresPerHour':
       return {
         name: 'the flow of the pump',
-        show: inUnits(units, ' L/h', ' US gal/h', (value) => convert('flow', value, 'L/h', 'gal/h')),
+        show: inUnits(units, ' L/h', ' gpm', (value) => convert('flow', value, 'L/h', 'gal/min')),
       };
     case 'pool.cell.gramsPerHour':
-      return plain('the output of the chlorinator', ' g/h');
+      return {
+        name: 'the output of the chlorinator',
+        show: inUnits(units, ' g/h', ' lb a day', (value) => convert('output', value, 'g/h', 'lb/day')),
+      };
     case 'pool.cell.setting':
       return {
         name: 'the setting of the chlorinator',

@@ -22,6 +22,18 @@ export function volumeText(litres: number, units: UnitSystem, figures = 4): stri
   return withUnit(numberText(value, { figures }), volumeUnit(units));
 }
 
+/** "12 g/h", "0.63 lb a day" of chlorine */
+export function outputText(gramsPerHour: number, units: UnitSystem): string {
+  const value = units === 'us' ? convert('output', gramsPerHour, 'g/h', 'lb/day') : gramsPerHour;
+  return withUnit(numberText(value, { figures: 2 }), units === 'us' ? 'lb a day' : 'g/h');
+}
+
+/** "9,000 L/h", "40 gpm" */
+export function flowText(litresPerHour: number, units: UnitSystem): string {
+  const value = units === 'us' ? convert('flow', litresPerHour, 'L/h', 'gal/min') : litresPerHour;
+  return withUnit(numberText(value, { figures: 3 }), units === 'us' ? 'gpm' : 'L/h');
+}
+
 /** pH has no unit to show. */
 export function withUnit(number: string, unit: string): string {
   return unit === 'pH' ? number : `${number}\u00a0${unit}`;

@@ -1,7 +1,7 @@
 /** Where a pool stands and how it came there: the summary and the trend, from one look into the store. */
 import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
-import { daysBefore, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
+import { daysBefore, daysBetween, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
 import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
@@ -93,12 +93,13 @@ export class Standing {
     return days === 0 ? first : daysBefore(last, days);
   }
 
-  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first, last }: Span): void {
+  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first: earliest, last }: Span): void {
     const place = need<HTMLElement>(this.#root, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
     const course = this.#course?.course;
     const to = endOf(last, new Date().toISOString());
+    const first = beginOf(entries, earliest, to);
     const data = {
       entries,
       spans: this.#spans,
@@ -110,6 +111,15 @@ export class Standing {
     place.replaceChildren(trendView(data, Math.floor(width)));
   }
 }
+
+/** Where there is something to show: an axis that is empty for two months makes the third unreadable. */
+function beginOf(entries: readonly Entry[], earliest: string, to: string): string {
+  const first = entries.map(({ time }) => time).sort()[0] ?? earliest;
+  const padded = daysBefore(first, Math.max(MIN_PAD_DAYS, PAD_SHARE * daysBetween(first, to)));
+  return padded > earliest ? padded : earliest;
+}
+const PAD_SHARE = 0.04;
+const MIN_PAD_DAYS = 0.5;
 
 /** Where a trend ends, and the estimate with it. */
 function endOf(last: string, now: string): string {

@@ -146,32 +146,38 @@ function table(entries: readonly Entry[]): HTMLElement {
   const quantities = quantitiesIn(entries);
   const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
   const rows = shown.slice(0, MAX_ROWS).map((entry) => row(entry, quantities));
-  const head = ['When', ...quantities.map(quantityWithUnit)].map((name) => h('th', { scope: 'col' }, name));
+  const head = ['When', ...quantities.map(quantityWithUnit)].map((name) => h('th', { scope: 'col', role: 'columnheader' }, name));
   const caption =
     shown.length > MAX_ROWS
       ? `The newest ${MAX_ROWS} of ${shown.length}; the table that can be saved has all.`
       : 'Every reading and addition of this time.';
-  return h('table', {}, h('caption', {}, caption), h('thead', {}, h('tr', {}, ...head)), h('tbody', {}, ...rows));
+  return h(
+    'table',
+    { role: 'table', class: 'list-when-narrow' },
+    h('caption', {}, caption),
+    h('thead', { role: 'rowgroup' }, h('tr', { role: 'row' }, ...head)),
+    h('tbody', { role: 'rowgroup' }, ...rows),
+  );
 }
 
 function row(entry: Entry, quantities: readonly QuantityId[]): HTMLElement {
   const options = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit' } as const;
-  const when = h('th', { scope: 'row' }, wallText(entry.time, entry.zoneMinutes, options));
+  const when = h('th', { scope: 'row', role: 'rowheader' }, wallText(entry.time, entry.zoneMinutes, options));
   if (entry.kind === 'addition') {
     const amount = `added: ${formatValue(entry.amount)} ${UNIT_WORDS[entry.unit]} `;
-    return h('tr', {}, when, h('td', { colspan: quantities.length }, amount, h('bdi', {}, entry.product)));
+    return h('tr', { role: 'row' }, when, h('td', { role: 'cell', colspan: quantities.length }, amount, h('bdi', {}, entry.product)));
   }
   const cells = quantities.map((quantity) => {
     const point = seriesOf([entry], quantity)[0];
-    if (!point) return h('td', {});
+    if (!point) return h('td', { role: 'cell' });
     const span = spanText(point, quantity);
     return h(
       'td',
-      {},
+      { role: 'cell', 'data-name': quantityWithUnit(quantity) },
       valueText(point, quantity),
       span ? h('span', { class: 'span' }, ` ${span}`) : null,
       wordLine(point),
     );
   });
-  return h('tr', {}, when, ...cells);
+  return h('tr', { role: 'row' }, when, ...cells);
 }

@@ -17,7 +17,8 @@ type Tree = Record<string, unknown>;
 /** In metric first. */
 const UNITS = {
   volume: ['L', 'US gal'],
-  flow: ['L/h', 'US gal/h'],
+  flow: ['L/h', 'gpm'],
+  output: ['g/h', 'lb a day'],
   temperature: ['°C', '°F'],
   /** A difference of temperatures. */
   rise: ['°C', '°F'],
@@ -135,7 +136,9 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
     case 'volume':
       return toMetric ? convert(quantity, value, 'gal', 'L') : convert(quantity, value, 'L', 'gal');
     case 'flow':
-      return toMetric ? convert(quantity, value, 'gal/h', 'L/h') : convert(quantity, value, 'L/h', 'gal/h');
+      return toMetric ? convert(quantity, value, 'gal/min', 'L/h') : convert(quantity, value, 'L/h', 'gal/min');
+    case 'output':
+      return toMetric ? convert(quantity, value, 'lb/day', 'g/h') : convert(quantity, value, 'g/h', 'lb/day');
     case 'length':
       return toMetric ? convert(quantity, value, 'ft', 'm') : convert(quantity, value, 'm', 'ft');
     case 'area':

@@ -31,6 +31,8 @@ export const FACTORS = {
   length: { m: 1, cm: 0.01, ft: FOOT_METRES, in: FOOT_METRES / 12 },
   area: { m2: 1, ft2: FOOT_METRES ** 2 },
   flow: { 'L/h': 1, 'm3/h': 1000, 'L/min': 60, 'gal/h': GALLON_LITRES, 'gal/min': 60 * GALLON_LITRES },
+  /** Of a chlorinator, as Cl2. */
+  output: { 'g/h': 1, 'lb/day': POUND_GRAMS / 24 },
   energy: { kWh: 1, MJ: 1 / 3.6, BTU: BTU_KILOWATT_HOURS },
   power: { kW: 1, 'BTU/h': BTU_KILOWATT_HOURS },
   /** 6,894.757 Pa to the psi, NIST SP 811, appendix B.8. */

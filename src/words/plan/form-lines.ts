@@ -3,6 +3,7 @@ import { QUANTITIES, type QuantityId } from '../../core/measurement/quantities.t
 import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
 import { countText } from '../grammar.ts';
 import { formatMeasured, numberText } from '../numbers.ts';
+import { outputText } from '../units.ts';
 
 type Readings = Readonly<Partial<Record<string, { readonly value?: unknown }>>>;
 
@@ -60,7 +61,7 @@ export function poolLine({ volumeLitres, surface, chlorination, cell }: PoolTold
         : `${numberText(Number(litres.toPrecision(4)))} L`;
   const output = cell?.gramsPerHour;
   const chlorine = CHLORINE[String(chlorination)] ?? '';
-  const made = typeof output === 'number' && chlorination === 'chlorinator' ? ` ${numberText(output)} g/h` : '';
+  const made = typeof output === 'number' && chlorination === 'chlorinator' ? ` ${outputText(output, units)}` : '';
   return [volume, String(surface ?? ''), chlorine + made].filter((part) => part !== '').join(', ');
 }
 

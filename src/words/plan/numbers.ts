@@ -94,7 +94,9 @@ export function knownText(reading: QuantityId | 'combined-chlorine', known: Know
 
 export function measureText(measure: Measure): string {
   if (measure.length === 0) return 'less than can be measured';
-  return measure.map(({ value, unit }) => `${numberText(value)} ${unit}`).join(' ');
+  // Behind pounds an ounce can only be one of weight; alone it is told apart from a fluid one.
+  const unitText = (unit: string) => (unit === 'oz' && measure.length === 1 ? 'oz by weight' : unit);
+  return measure.map(({ value, unit }) => `${numberText(value)} ${unitText(unit)}`).join(' ');
 }
 
 export function amountText(amount: Amount, units: UnitSystem): string {
@@ -110,7 +112,7 @@ export function exactAmount(exact: number, form: 'liquid' | 'solid', units: Unit
 }
 
 export function volumeText(litres: number, units: UnitSystem): string {
-  if (units === 'us') return `${fixed(convert('volume', litres, 'L', 'gal'), 0)} gal`;
+  if (units === 'us') return `${fixed(convert('volume', litres, 'L', 'gal'), 0)} US gal`;
   return litres < 10_000 ? `${fixed(litres, 0)} L` : `${fixed(litres / 1000, 1)} m³`;
 }
 

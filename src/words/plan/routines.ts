@@ -55,6 +55,8 @@ export interface Show {
   degrees: (celsius: number) => string;
   /** A difference of temperatures. */
   rise: (celsius: number) => string;
+  /** kWh for each degree, in the visitor's degrees. */
+  perDegree: (kilowattHours: number) => string;
   area: (squareMetres: number) => string;
   pressure: (bar: number) => string;
   hours: (value: number) => string;
@@ -78,6 +80,8 @@ export function show(units: UnitSystem): Show {
         ? `${numberText(Math.round(convertTemperature(celsius, 'C', 'F')))} °F`
         : `${numberText(Math.round(celsius))} °C`,
     rise: (celsius) => (isUs ? `${plain(convertTemperature(celsius, 'C', 'F') - 32)} °F` : `${plain(celsius)} °C`),
+    perDegree: (kilowattHours) =>
+      isUs ? `Each °F takes ${plain(kilowattHours / 1.8)} kWh` : `Each °C takes ${plain(kilowattHours)} kWh`,
     area: (squareMetres) =>
       isUs ? `${plain(convert('area', squareMetres, 'm2', 'ft2'))} sq ft` : `${plain(squareMetres)} m²`,
     pressure: (bar) => (isUs ? `${plain(convert('pressure', bar, 'bar', 'psi'))} psi` : `${plain(bar)} bar`),

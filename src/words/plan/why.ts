@@ -7,6 +7,7 @@ import type { ArithmeticLine } from '../../core/water/plan/step.ts';
 import { capitalised } from '../grammar.ts';
 import { targetName } from './names.ts';
 import { quantityInPlan } from '../quantities.ts';
+import { outputText } from '../units.ts';
 import { exactAmount, fixed, givenNumber, knownText, readingUnit, volumeText } from './numbers.ts';
 
 const FROM: Record<Known['from'], string> = { measured: 'measured', derived: 'by calculation', assumed: 'assumed' };
@@ -40,7 +41,7 @@ export function whyText(line: ArithmeticLine, units: UnitSystem): string {
     case 'goes':
       return `In ${line.times} goes that mix in between, each takes part of the fresh water out again: ${fixed(100 * line.sharePerTime, 0)} % each leaves ${fixed(100 * (1 - line.share), 0)} % of the old water.`;
     case 'hours':
-      return `That is ${fixed(line.grams, 0)} g of chlorine; at ${fixed(line.gramsPerHour, 1)} g/h it takes ${fixed(line.hours, 1)} h.`;
+      return `That is ${exactAmount(line.grams, 'solid', units)} of chlorine; at ${outputText(line.gramsPerHour, units)} it takes ${fixed(line.hours, 1)} h.`;
   }
 }
 

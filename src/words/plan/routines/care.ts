@@ -51,7 +51,7 @@ export const CARE: Readonly<Record<string, Written>> = {
   hydrogen: ({ litresPerHour }, show) =>
     `The cell makes hydrogen with the chlorine${litresPerHour === undefined ? '' : `, about ${show.plain(litresPerHour)} L an hour at full output`}: flowing water carries it out, in a still pipe it collects and can burn. Never run it without flow.`,
   'warm-unknown': ({ perDegree }, show) =>
-    `Each °C takes ${show.plain(perDegree!)} kWh of heat here. Give temperature, target and the heater’s kW (of a solar collector its area), and the hours stand here.`,
+    `${show.perDegree(perDegree!)} of heat here. Give temperature, target and the heater’s kW (of a solar collector its area), and the hours stand here.`,
   'warm-needs': ({ from, to, kWh, hours }, show) =>
     `From ${show.degrees(from!)} to ${show.degrees(to!)} takes ${show.plain(kWh!)} kWh of heat${hours === undefined ? '' : `: ${show.hours(hours)} of heater and pump`}, and more for what is lost meanwhile.`,
   'warm-days': ({ days, sunHours }, show) =>
