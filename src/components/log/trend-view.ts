@@ -146,7 +146,9 @@ function table(entries: readonly Entry[]): HTMLElement {
   const quantities = quantitiesIn(entries);
   const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
   const rows = shown.slice(0, MAX_ROWS).map((entry) => row(entry, quantities));
-  const head = ['When', ...quantities.map(quantityWithUnit)].map((name) => h('th', { scope: 'col', role: 'columnheader' }, name));
+  const head = ['When', ...quantities.map(quantityWithUnit)].map((name) =>
+    h('th', { scope: 'col', role: 'columnheader' }, name),
+  );
   const caption =
     shown.length > MAX_ROWS
       ? `The newest ${MAX_ROWS} of ${shown.length}; the table that can be saved has all.`
@@ -165,7 +167,12 @@ function row(entry: Entry, quantities: readonly QuantityId[]): HTMLElement {
   const when = h('th', { scope: 'row', role: 'rowheader' }, wallText(entry.time, entry.zoneMinutes, options));
   if (entry.kind === 'addition') {
     const amount = `added: ${formatValue(entry.amount)} ${UNIT_WORDS[entry.unit]} `;
-    return h('tr', { role: 'row' }, when, h('td', { role: 'cell', colspan: quantities.length }, amount, h('bdi', {}, entry.product)));
+    return h(
+      'tr',
+      { role: 'row' },
+      when,
+      h('td', { role: 'cell', colspan: quantities.length }, amount, h('bdi', {}, entry.product)),
+    );
   }
   const cells = quantities.map((quantity) => {
     const point = seriesOf([entry], quantity)[0];

@@ -3,7 +3,10 @@ import type { Point } from '../../core/card/homography.ts';
 import { h, need } from '../dom.ts';
 import { toElement } from '../svg.ts';
 import { drawBoard, type Outline } from './board-drawing.ts';
+import { moveOf } from './board-keys.ts';
+import { keepInSight } from './board-view.ts';
 import { Magnifier, type PhotoSize } from './magnifier.ts';
+import type { RowGuess } from './next-row.ts';
 
 export interface BoardPhoto extends PhotoSize {
   readonly url: string;
@@ -20,10 +23,6 @@ export interface BoardEvents {
 }
 
 const ZOOMS = [1, 1.5, 2.25, 3.5, 5];
-/** One press of an arrow key moves the crosshair so far on the card's plane; with Shift, and with Ctrl. */
-const STEP_MM = 2;
-const LONG_STEP_MM = 10;
-const FINE_STEP_MM = 0.5;
 /** A mouse that moves less than this between down and up has clicked. */
 const CLICK_PX = 7;
 
@@ -42,6 +41,7 @@ export class PhotoBoard {
   /** Where a row begins that is being drawn. */
   #from: Point | null = null;
   #zoom = 0;
+  #guess: RowGuess | null = null;
   #drag: { readonly id: number; readonly x: number; readonly y: number } | null = null;
   #dragged = false;
 
@@ -71,7 +71,7 @@ export class PhotoBoard {
     this.#image.width = photo.widthPx;
     this.#image.height = photo.heightPx;
     this.#cross = photo.start;
-    this.#from = null;
+    this.#from = this.#guess = null;
     this.draw([]);
     // Without a picture in it the sheet has no height yet.
     this.#image.decode().then(
@@ -97,6 +97,14 @@ export class PhotoBoard {
     this.#sheet.focus({ preventScroll: true });
   }
 
+  /** A row was marked: the crosshair goes to where the next one may begin. */
+  lead(guess: RowGuess | null): void {
+    this.#guess = guess;
+    if (!guess) return;
+    this.#cross = guess.from;
+    this.#moveCross([0, 0], 0);
+  }
+
   /** The row that is being drawn is given up. */
   forgetRow(): void {
     this.#from = null;
@@ -106,7 +114,10 @@ export class PhotoBoard {
   #listen(): void {
     const sheet = this.#sheet;
     sheet.addEventListener('keydown', (event) => this.#key(event));
-    sheet.addEventListener('focus', () => this.#redraw());
+    sheet.addEventListener('focus', () => {
+      if (this.#photo && sheet.matches(':focus-visible')) this.#show();
+      else this.#redraw();
+    });
     sheet.addEventListener('blur', () => {
       this.#magnifier.hide();
       this.#redraw();
@@ -179,11 +190,9 @@ export class PhotoBoard {
 
   #key(event: KeyboardEvent): void {
     if (!this.#photo || event.altKey || event.metaKey) return;
-    const move = MOVES[event.key];
-    if (move) {
-      const mm = event.shiftKey ? LONG_STEP_MM : event.ctrlKey ? FINE_STEP_MM : STEP_MM;
-      this.#moveCross(move, mm * this.#photo.pxPerMm);
-    } else if (event.ctrlKey || !this.#command(event.key)) return;
+    const move = moveOf(event);
+    if (move) this.#moveCross(move, this.#photo.pxPerMm);
+    else if (event.ctrlKey || !this.#command(event.key)) return;
     event.preventDefault();
   }
 
@@ -219,16 +228,24 @@ export class PhotoBoard {
   /** The first press begins a row at the crosshair, the second ends it. */
   #rowKey(): void {
     const from = this.#from;
-    if (from) this.#events.onRow(from, this.#cross);
-    else this.#from = this.#cross;
-    this.#redraw();
+    if (from) return this.#events.onRow(from, this.#cross);
+    this.#from = this.#cross;
+    const guess = this.#guess;
+    if (guess) this.#moveCross([guess.to[0] - guess.from[0], guess.to[1] - guess.from[1]], 1);
+    else this.#redraw();
   }
 
   #moveCross([dx, dy]: Point, px: number): void {
     const { widthPx, heightPx } = this.#photo!;
     const inside = (value: number, size: number) => Math.min(size - 1, Math.max(0, value));
     this.#cross = [inside(this.#cross[0] + dx * px, widthPx), inside(this.#cross[1] + dy * px, heightPx)];
-    this.#keepInView();
+    this.#show();
+  }
+
+  /** Whoever goes by keys sees where they are, whatever was scrolled. */
+  #show(): void {
+    const scale = this.#sheet.clientWidth / this.#photo!.widthPx;
+    keepInSight(this.#view, this.#sheet, this.#cross[0] * scale, this.#cross[1] * scale);
     this.#magnify(this.#cross);
     this.#redraw();
   }
@@ -236,18 +253,6 @@ export class PhotoBoard {
   #centreOn([x, y]: Point): void {
     const scale = this.#sheet.clientWidth / this.#photo!.widthPx;
     this.#view.scrollTo(x * scale - this.#view.clientWidth / 2, y * scale - this.#view.clientHeight / 2);
-  }
-
-  #keepInView(): void {
-    const { widthPx } = this.#photo!;
-    const scale = this.#sheet.clientWidth / widthPx;
-    const [x, y] = [this.#cross[0] * scale, this.#cross[1] * scale];
-    const margin = 60;
-    const view = this.#view;
-    if (x < view.scrollLeft + margin) view.scrollLeft = x - margin;
-    if (x > view.scrollLeft + view.clientWidth - margin) view.scrollLeft = x - view.clientWidth + margin;
-    if (y < view.scrollTop + margin) view.scrollTop = y - margin;
-    if (y > view.scrollTop + view.clientHeight - margin) view.scrollTop = y - view.clientHeight + margin;
   }
 
   #magnify(place: Point): void {
@@ -290,10 +295,3 @@ export class PhotoBoard {
     this.#overlay.replaceChildren(toElement(drawing));
   }
 }
-
-const MOVES: Readonly<Record<string, Point>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, -1],
-  ArrowDown: [0, 1],
-};
