@@ -13,11 +13,11 @@ import { type View, viewsOf } from './views.ts';
 
 /** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
 const PAD_SIGMA = 0.55;
-/* By how much ink and pad differ more or less than usual by the pad's hue. */
-const INK_BY_HUE = 0.35;
+/* By how much more or less than usual lights part ink and pad, by the pad's hue. */
+const LIGHT_BY_HUE = 0.3;
 const WORST_HUE = (50 * Math.PI) / 180;
-const INK_BY_AXIS = 0.65;
-const WORST_AXIS = (36 * Math.PI) / 180;
+const LIGHT_BY_AXIS = 0.5;
+const WORST_AXIS = (22 * Math.PI) / 180;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
@@ -125,19 +125,17 @@ function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas:
   const colours = view.curves.map((curve, i): PadColour => {
     const linear = view.toScale(strip.pads[i]!);
     const lab = linearToLab(linear);
-    const sigma = Math.hypot(sigmas[i]!, view.inkSigma * inkShare(lab));
-    return { linear, curve, position: nearestOn(curve, lab).position, sigma };
+    const sigma = Math.hypot(sigmas[i]!, view.inkSigma);
+    const lightSigma = view.lightSigma * lightShare(lab);
+    return { linear, curve, position: nearestOn(curve, lab).position, sigma, lightSigma };
   });
   return withoutSharedErrors(colours, baseOf(strip, scale, view), view.covarianceOf);
 }
 
-/**
- * Lamps and cameras see ink and pad most apart along the way from orange to cyan, on which lights themselves differ, and
- * more in orange than in cyan. Seen in simulated inks, pads and lights only.
- */
-function inkShare([, a, b]: Triple): number {
+/** Lights part ink and pad most where both are orange, less in cyan, least in yellow-green and violet. Seen in simulated inks only. */
+function lightShare([, a, b]: Triple): number {
   const hue = Math.atan2(b, a);
-  return 1 + INK_BY_HUE * Math.cos(hue - WORST_HUE) + INK_BY_AXIS * Math.cos(2 * (hue - WORST_AXIS));
+  return 1 + LIGHT_BY_HUE * Math.cos(hue - WORST_HUE) + LIGHT_BY_AXIS * Math.cos(2 * (hue - WORST_AXIS));
 }
 
 /** Pads that are nowhere on their scales are left as they were found. */

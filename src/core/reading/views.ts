@@ -18,8 +18,9 @@ export interface View {
   toScale(sample: PatchSample): Triple;
   /** What that leaves in colours (linear, before it): see `ColourMap`. */
   readonly covarianceOf: ColourMap['covarianceOf'];
-  /** How far wet pads may be from the scale's colours between that light and this, CIEDE2000. */
+  /** How far wet pads may be from the scale's colours, CIEDE2000: any way, and besides along the way on which lights differ. */
   readonly inkSigma: number;
+  readonly lightSigma: number;
   /** One a pad. */
   readonly curves: readonly ScaleCurve[];
   /** Position of the teaching photo; null for the greys alone. */
@@ -47,15 +48,19 @@ const MAX_CLIPPED = 0.1;
 const MAX_RESIDUAL = { unknown: 4.8, another: 8 } as const;
 /** Teaching photos whose patches looked unlike today's by this much more count for far less, CIEDE2000. */
 const LIKENESS = 1.5;
+/** Another print's patches look unlike by the print as well as by the light: they tell less, and a lamp's chart is trusted less. */
+const OTHER_PRINT_LIKENESS = 3;
+const OTHER_PRINT_LAMP = 0.3;
 /**
- * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
- * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
+ * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light is
+ * like the teaching photo's (by how the patches differ, CIEDE2000) the less they do, along `LIGHT_AXIS` alone; so under a lamp.
+ * Set on everyday lights with phones of the studio and on measured lights with measured phones, by widths and misses together.
  */
-const INK_SIGMA = 0.55;
-const INK_SIGMA_PER_CUBE = 0.015;
+const INK_SIGMA = 0.85;
+const LIGHT_SIGMA_PER_DIFFERENCE = 0.53;
 const LAMP_SIGMA = 1.8;
 /** The same for a practice scale, whose pads no photo of this phone has shown. */
-const UNSEEN_SIGMA = 2.5;
+const UNSEEN_SIGMA = 2;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
 const UNLED = 5;
 /**
@@ -74,7 +79,7 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
   const own = fitting.filter(({ print }) => print !== 'another');
   const usable = own.length > 0 ? own : fitting;
   if (usable.length === 0) return { ...byGreysAlone(card, scale), anotherPrint: taught.length > 0 };
-  const likeness = usable.map(({ map }) => Math.exp(-0.5 * (map.residualWithout / LIKENESS) ** 2) + 1e-9);
+  const likeness = usable.map((one) => likenessOf(one, scale));
   const sum = likeness.reduce((total, value) => total + value, 0);
   return {
     correction: 'anchors',
@@ -83,19 +88,26 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
   };
 }
 
+function likenessOf({ map, print, view }: Towards, { teachings }: StripScale): number {
+  const isAnother = print === 'another';
+  const likeness = Math.exp(-0.5 * (map.residualWithout / (isAnother ? OTHER_PRINT_LIKENESS : LIKENESS)) ** 2) + 1e-9;
+  return isAnother && LAMP_WORDS.test(teachings[view.teaching!]!.light) ? OTHER_PRINT_LAMP * likeness : likeness;
+}
+
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
   const correction = fitNeutrals(card);
   const toScale = ({ rgb, xMm, yMm }: PatchSample) => correction.toLinear(rgb, xMm, yMm);
   // A map that knows nothing but that greys stay as they are: it changes no colour, and says how far colours stray.
   const { covarianceOf } = fitColourMap([], keptGreys(card, toScale));
   const [first] = scale.teachings;
-  const inkSigma = scale.origin === 'taught' ? inkSigmaIn(first?.light ?? '', USUAL_DIFFERENCE) : UNSEEN_SIGMA;
+  const inkSigma = scale.origin === 'taught' ? INK_SIGMA : UNSEEN_SIGMA;
   const curves = curvesOf(scale, null);
   const view = {
     correction,
     toScale,
     covarianceOf: widened(covarianceOf, UNLED),
     inkSigma,
+    lightSigma: lightSigmaIn(first?.light ?? '', USUAL_DIFFERENCE),
     curves,
     teaching: null,
     weight: 1,
@@ -152,12 +164,12 @@ function towards(
     ? fitColourMap(anchors, keptGreys(card, linear), OTHER_PRINT_SIGMA)
     : fitColourMap(anchors, neutrals);
   const toScale = (sample: PatchSample) => map.apply(linear(sample));
-  const inkSigma = Math.hypot(inkSigmaIn(teaching.light, map.residualWithout), teaching.doubt ?? 0);
   const view = {
     correction,
     toScale,
     covarianceOf: isAnother ? widened(map.covarianceOf, OTHER_PRINT) : map.covarianceOf,
-    inkSigma,
+    inkSigma: Math.hypot(INK_SIGMA, teaching.doubt ?? 0),
+    lightSigma: lightSigmaIn(teaching.light, map.residualWithout),
     curves: curvesOf(scale, position),
     teaching: position,
     weight: 1,
@@ -168,8 +180,8 @@ function towards(
 /** The owner's words for a light of lamps. */
 const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
 
-function inkSigmaIn(light: string, difference: number): number {
-  return Math.hypot(INK_SIGMA, INK_SIGMA_PER_CUBE * difference ** 3, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
+function lightSigmaIn(light: string, difference: number): number {
+  return Math.hypot(LIGHT_SIGMA_PER_DIFFERENCE * difference, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */
