@@ -1,5 +1,5 @@
 /** The home page: the first four steps tick as they are gone, and the main button is on a phone's first screen. */
-import { expect, test } from '@playwright/test';
+import { expect, type Locator, test } from '@playwright/test';
 import type { Entry } from '../../src/core/log/schema.ts';
 import { bringIn, jsonOf, openLog } from './logbook.ts';
 import { season } from './season.ts';
@@ -63,4 +63,34 @@ test('whoever comes back finds today’s answer, the last reading with its trend
   await page.getByRole('button', { name: 'Write it down' }).first().click();
   await page.goto('/');
   await expect(rows.first()).toContainText('Calcium hardness240');
+});
+
+test('a first plan is eight taps away, a kept reading four', async ({ page }) => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  let taps = 0;
+  const tap = async (target: Locator) => {
+    taps += 1;
+    await target.click();
+  };
+  await page.goto('/');
+  await tap(page.getByRole('link', { name: 'Take a practice photo' }));
+  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  await tap(page.locator('button[data-photo]').first());
+  await tap(page.getByRole('button', { name: 'Keep in the logbook' }));
+  await tap(page.getByRole('button', { name: 'Take these values to the plan' }));
+  await tap(page.locator('#volume'));
+  await page.keyboard.type('28500');
+  await tap(page.getByRole('button', { name: 'Show the plan' }).last());
+  await expect(page.locator('.plan-sheet')).toContainText('What to do');
+  expect(taps).toBeLessThanOrEqual(8);
+  taps = 0;
+  await page.goto('/');
+  await tap(page.locator('pool-today').getByRole('link', { name: 'Read a strip' }));
+  await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  // A photo is chosen in the system's own window: one tap opens it, one chooses.
+  taps += 2;
+  await page.setInputFiles('#photo', `sample-images/${ORDINARY.file}`);
+  await tap(page.getByRole('button', { name: 'Keep in the logbook' }));
+  await expect(sheet(page)).toContainText('Kept in the logbook');
+  expect(taps).toBeLessThanOrEqual(4);
 });

@@ -6,7 +6,7 @@ class PoolToday extends HTMLElement {
     // Set before the first paint; see public/theme.js.
     if (!('returning' in document.documentElement.dataset)) return;
     void this.#show();
-    addEventListener('pageshow', ({ persisted }) => persisted && void this.#show());
+    window.addEventListener('pageshow', ({ persisted }) => persisted && void this.#show());
   }
 
   async #show(): Promise<void> {

@@ -33,7 +33,7 @@ export const PLAUSIBLE = {
   pressure: { min: 0, max: 10 },
   /** Of a chlorinator: g a day, and g an hour. */
   gramsPerDay: { min: 1, max: 100_000 },
-  gramsPerHour: { min: 0.2, max: 500 },
+  output: { min: 0.2, max: 500 },
   /** Of a strip and its pads. */
   millimetres: { min: 0, max: 200 },
   seconds: { min: 0, max: 3600 },
