@@ -125,11 +125,19 @@ function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas:
   const colours = view.curves.map((curve, i): PadColour => {
     const linear = view.toScale(strip.pads[i]!);
     const lab = linearToLab(linear);
-    const sigma = Math.hypot(sigmas[i]!, view.inkSigma);
+    const { position } = nearestOn(curve, lab);
+    const sigma = Math.hypot(sigmas[i]!, view.inkSigma * between(view.inkLeft[i]!, curve.blockAt(position)));
     const lightSigma = view.lightSigma * lightShare(lab);
-    return { linear, curve, position: nearestOn(curve, lab).position, sigma, lightSigma };
+    return { linear, curve, position, sigma, lightSigma };
   });
   return withoutSharedErrors(colours, baseOf(strip, scale, view), view.covarianceOf);
+}
+
+/** Of numbers, one a block: at a place among the blocks, or at the nearest end. */
+function between(numbers: readonly number[], block: number): number {
+  const at = Math.min(numbers.length - 1, Math.max(0, block));
+  const low = Math.floor(at);
+  return numbers[low]! + (at - low) * ((numbers[low + 1] ?? numbers[low]!) - numbers[low]!);
 }
 
 /** Lights part ink and pad most where both are orange, less in cyan, least in yellow-green and violet. Seen in simulated inks only. */

@@ -9,7 +9,7 @@ import type { Triple } from '../colour/lab.ts';
 import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
 import { curveThrough, type ScaleCurve } from '../scale/curve.ts';
-import { blocksIn, withLearnt } from '../scale/learn.ts';
+import { blocksIn, doubtLeft, withLearnt } from '../scale/learn.ts';
 import type { StripScale, Teaching } from '../scale/schema.ts';
 
 export interface View {
@@ -23,6 +23,8 @@ export interface View {
   readonly lightSigma: number;
   /** One a pad. */
   readonly curves: readonly ScaleCurve[];
+  /** One a pad and block: how much of `inkSigma` known water has left there, 0 to 1. */
+  readonly inkLeft: readonly (readonly number[])[];
   /** Position of the teaching photo; null for the greys alone. */
   readonly teaching: number | null;
   /** All views together 1. */
@@ -109,6 +111,7 @@ function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anothe
     inkSigma,
     lightSigma: lightSigmaIn(first?.light ?? '', USUAL_DIFFERENCE),
     curves,
+    inkLeft: inkLeftIn(scale, null),
     teaching: null,
     weight: 1,
   };
@@ -171,6 +174,7 @@ function towards(
     inkSigma: Math.hypot(INK_SIGMA, teaching.doubt ?? 0),
     lightSigma: lightSigmaIn(teaching.light, map.residualWithout),
     curves: curvesOf(scale, position),
+    inkLeft: inkLeftIn(scale, position),
     teaching: position,
     weight: 1,
   };
@@ -190,4 +194,8 @@ function curvesOf(scale: StripScale, teaching: number | null): ScaleCurve[] {
     const blocks = blocksIn(scale, k, teaching);
     return curveThrough({ ...pad, blocks: withLearnt(scale, pad.parameter, blocks, teaching) });
   });
+}
+
+function inkLeftIn(scale: StripScale, teaching: number | null): number[][] {
+  return scale.pads.map(({ parameter }, k) => doubtLeft(scale, parameter, blocksIn(scale, k, teaching), teaching));
 }

@@ -12,9 +12,9 @@ import { curveThrough } from './curve.ts';
 import type { Block, Learnt, ScalePad, StripScale } from './schema.ts';
 
 /** Standard deviation of the mismatch between press ink and wet pad, CIELAB; set on the studio's inks and pads. */
-const SIGMA = 2;
+const SIGMA = 1.5;
 /** How much of it is the same all along the pad. */
-const SHARED = 0.6;
+const SHARED = 0.3;
 /** Within how many blocks the rest is forgotten. */
 const LENGTH = 1.2;
 /** Correlation between what two lights show of it. */
@@ -106,6 +106,34 @@ export function withLearnt(
 /** Of each block, CIELAB. */
 export function shiftsOf(learnt: readonly Learnt[], blocks: readonly Block[], teaching: number | null): Triple[] {
   if (learnt.length === 0) return blocks.map(() => [0, 0, 0]);
+  const { normal, reachOf } = toldBy(learnt, blocks, teaching);
+  const weights = [0, 1, 2].map((c) =>
+    solveSymmetric(
+      normal,
+      learnt.map(({ off }) => off[c]!),
+    ),
+  );
+  return blocks.map((_, block) => weights.map((weight) => dot(reachOf(block), weight)) as unknown as Triple);
+}
+
+/** Of each block, how much of the mismatch's standard deviation is still unknown: 1 where nothing was learnt. */
+export function doubtLeft(
+  { learnt = [] }: Pick<StripScale, 'learnt'>,
+  parameter: ScalePad['parameter'],
+  blocks: readonly Block[],
+  teaching: number | null,
+): number[] {
+  const own = learnt.filter((one) => one.parameter === parameter);
+  if (own.length === 0) return blocks.map(() => 1);
+  const { normal, reachOf } = toldBy(own, blocks, teaching);
+  return blocks.map((_, block) => {
+    const reach = reachOf(block);
+    return Math.sqrt(Math.max(0, 1 - dot(reach, solveSymmetric(normal, reach)) / SIGMA ** 2));
+  });
+}
+
+/** Covariances of the Gaussian process: of what was seen, and of a block with each of it. */
+function toldBy(learnt: readonly Learnt[], blocks: readonly Block[], teaching: number | null) {
   const values = blocks.map(({ value }) => value);
   const places = learnt.map(({ value }) => placeAmong(values, value));
   const sameLight = (one: number | null, other: number | null) => (one === other ? 1 : OTHER_LIGHT);
@@ -117,16 +145,13 @@ export function shiftsOf(learnt: readonly Learnt[], blocks: readonly Block[], te
         along(places[i]!, places[j]!) * sameLight(one.teaching, other.teaching) + (i === j ? one.sigma ** 2 : 0),
     ),
   );
-  const weights = [0, 1, 2].map((c) =>
-    solveSymmetric(
-      normal,
-      learnt.map(({ off }) => off[c]!),
-    ),
-  );
-  return blocks.map((_, block) => {
-    const reach = learnt.map((one, i) => along(block, places[i]!) * sameLight(teaching, one.teaching));
-    return weights.map((weight) => reach.reduce((sum, value, i) => sum + value * weight[i]!, 0)) as unknown as Triple;
-  });
+  const reachOf = (block: number) =>
+    learnt.map((one, i) => along(block, places[i]!) * sameLight(teaching, one.teaching));
+  return { normal, reachOf };
+}
+
+function dot(one: readonly number[], other: readonly number[]): number {
+  return one.reduce((sum, value, i) => sum + value * other[i]!, 0);
 }
 
 /** 1.5 is half way between the second and the third value. */

@@ -1,6 +1,13 @@
 /** What readings corrected by hand teach a scale. */
 import { describe, expect, it } from 'vitest';
-import { learntFrom, shiftsOf, withKnown, withLearnt, withoutLearnt } from '../../../src/core/scale/learn.ts';
+import {
+  doubtLeft,
+  learntFrom,
+  shiftsOf,
+  withKnown,
+  withLearnt,
+  withoutLearnt,
+} from '../../../src/core/scale/learn.ts';
 import { type Learnt, parseScale } from '../../../src/core/scale/schema.ts';
 import { withPads } from '../../../src/core/scale/edit-scale.ts';
 import { phPad, plainScale } from './fixtures.ts';
@@ -89,9 +96,19 @@ describe('what was learnt', () => {
   it('is believed the more, the more tests agree, and the less each is doubted', () => {
     const share = (all: readonly Learnt[]) => shiftsOf(all, PAD.blocks, null)[1]![0] / 2;
     // By the arithmetic of a mean of n with its prior: n s^2 / (n s^2 + sigma^2), where all lie at one place.
-    const expected = (count: number, sigma: number) => (count * 4) / (count * 4 + sigma ** 2);
+    const expected = (count: number, sigma: number) => (count * 1.5 ** 2) / (count * 1.5 ** 2 + sigma ** 2);
     for (const count of [1, 3, 10]) expect(share(many(count))).toBeCloseTo(expected(count, 2), 9);
     expect(share(many(3, { sigma: 6 }))).toBeCloseTo(expected(3, 6), 9);
+  });
+
+  it('leaves less doubt the more tests agree, most at its block, and all of it about other pads', () => {
+    const left = (count: number, parameter: 'ph' | 'salt' = 'ph') =>
+      doubtLeft({ learnt: many(count, { parameter }) }, 'ph', PAD.blocks, null);
+    // Variance of a mean of n with its prior: sigma^2 / (n s^2 + sigma^2) of the prior's, where all lie at one place.
+    for (const count of [1, 3, 10]) expect(left(count)[1]! ** 2).toBeCloseTo(4 / (count * 1.5 ** 2 + 4), 9);
+    expect(Math.min(...left(3))).toBe(left(3)[1]);
+    expect(left(3, 'salt')).toEqual(PAD.blocks.map(() => 1));
+    expect(left(0)).toEqual(PAD.blocks.map(() => 1));
   });
 
   it('counts for less in another light', () => {
