@@ -4,6 +4,7 @@
  * picture (the first of Brown's, 1966) and low powers of the place on the card.
  * More terms are used only if places left out of the fit are predicted better.
  */
+import { factorOf, solveFactored } from '../math/cholesky.ts';
 import { solveSymmetric } from '../math/least-squares.ts';
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from './geometry.ts';
 import type { Homography, Point } from './homography.ts';
@@ -71,11 +72,16 @@ export function fitBend(sightings: readonly Sighting[], start: Homography, pictu
   if (!best) throw new RangeError('the sightings determine no map');
   const { model, fit } = best;
   const predict = predictor(picture);
-  return { model, toPhoto: (xMm, yMm) => predict(fit.unknowns, xMm, yMm), leftOutPx: fit.leftOutPx };
+  const place = new Float64Array(2);
+  const toPhoto = (xMm: number, yMm: number): Point => {
+    predict(fit.unknowns, xMm, yMm, place);
+    return [place[0]!, place[1]!];
+  };
+  return { model, toPhoto, leftOutPx: fit.leftOutPx };
 }
 
 interface Fit {
-  readonly unknowns: readonly number[];
+  readonly unknowns: Float64Array;
   readonly leftOutPx: readonly number[];
   /** Root mean square of the left-out errors over their expected size. */
   readonly score: number;
@@ -90,17 +96,21 @@ function sigmas(lens: number, second: number, third: number): number[] {
   ];
 }
 
-type Predict = (unknowns: readonly number[], xMm: number, yMm: number) => Point;
+/** Writes where a place on the card lies in the photo, x and y, px. */
+type Predict = (unknowns: ArrayLike<number>, xMm: number, yMm: number, to: Float64Array) => void;
 
 /** Unknowns: eight of the homography, then the radial term, then six second powers, then eight third powers. */
 function predictor({ width, height }: PictureSize): Predict {
   const half = Math.hypot(width, height) / 2;
-  return (p, xMm, yMm) => {
-    const [x0, y0] = cardUnits(xMm, yMm);
+  return (p, xMm, yMm, to) => {
+    const x0 = (xMm - CARD_WIDTH_MM / 2) / UNIT_MM;
+    const y0 = (yMm - CARD_HEIGHT_MM / 2) / UNIT_MM;
     let x = x0;
     let y = y0;
     if (p.length > 9) {
-      const [xx, xy, yy] = [x0 * x0, x0 * y0, y0 * y0];
+      const xx = x0 * x0;
+      const xy = x0 * y0;
+      const yy = y0 * y0;
       x += p[9]! * xx + p[10]! * xy + p[11]! * yy;
       y += p[12]! * xx + p[13]! * xy + p[14]! * yy;
       if (p.length > 15) {
@@ -111,20 +121,18 @@ function predictor({ width, height }: PictureSize): Predict {
     const w = p[6]! * x + p[7]! * y + 1;
     const u = (p[0]! * x + p[1]! * y + p[2]!) / w;
     const v = (p[3]! * x + p[4]! * y + p[5]!) / w;
-    const radial = 1 + (p[8] ?? 0) * (u * u + v * v);
-    return [width / 2 + half * u * radial, height / 2 + half * v * radial];
+    const radial = 1 + (p.length > 8 ? p[8]! : 0) * (u * u + v * v);
+    to[0] = width / 2 + half * u * radial;
+    to[1] = height / 2 + half * v * radial;
   };
 }
 
-function cardUnits(xMm: number, yMm: number): Point {
-  const unit = CARD_WIDTH_MM / 2;
-  return [(xMm - CARD_WIDTH_MM / 2) / unit, (yMm - CARD_HEIGHT_MM / 2) / unit];
-}
+const UNIT_MM = CARD_WIDTH_MM / 2;
 
 /** The same homography between card units and the picture's half diagonals from its centre. */
 function normalised(h: Homography, { width, height }: PictureSize): number[] {
   const half = Math.hypot(width, height) / 2;
-  const unit = CARD_WIDTH_MM / 2;
+  const unit = UNIT_MM;
   const [cx, cy] = [CARD_WIDTH_MM / 2, CARD_HEIGHT_MM / 2];
   const fromUnits = [0, 3, 6].map((row) => [
     h[row]! * unit,
@@ -149,12 +157,12 @@ function fitModel(
 ): Fit | null {
   const predict = predictor(picture);
   const begin = normalised(start, picture);
-  let unknowns = priors.map((_, i) => begin[i] ?? 0);
+  const unknowns = Float64Array.from(priors, (_, i) => begin[i] ?? 0);
   try {
     for (let step = 0; step < MAX_STEPS; step++) {
-      const { normal, gradient } = normalEquations(sightings, unknowns, priors, predict);
+      const { normal, gradient } = normalEquations(rowsOf(sightings, unknowns, predict), unknowns, priors);
       const change = solveSymmetric(normal, gradient);
-      unknowns = unknowns.map((value, i) => value + change[i]!);
+      change.forEach((by, i) => (unknowns[i]! += by));
       if (Math.max(...change.map(Math.abs)) < SETTLED) break;
     }
     const leftOutPx = leaveOut(sightings, unknowns, priors, predict);
@@ -167,78 +175,77 @@ function fitModel(
   }
 }
 
-interface Row {
-  readonly slopes: readonly number[];
-  readonly residual: number;
+/** Two rows for each sighting, x and y, in standard deviations. */
+interface Rows {
+  /** By each unknown, row by row. */
+  readonly slopes: Float64Array;
+  readonly residuals: Float64Array;
 }
 
-/** Two rows for each sighting, in standard deviations. */
-function rowsOf(sightings: readonly Sighting[], unknowns: readonly number[], predict: Predict): Row[] {
-  const shifted = unknowns.map((_, i) => {
-    const h = 1e-5;
-    return {
-      up: unknowns.map((value, k) => (k === i ? value + h : value)),
-      down: unknowns.map((value, k) => (k === i ? value - h : value)),
-      span: 2 * h,
-    };
+const STEP = 1e-5;
+
+function rowsOf(sightings: readonly Sighting[], unknowns: Float64Array, predict: Predict): Rows {
+  const n = unknowns.length;
+  const slopes = new Float64Array(2 * sightings.length * n);
+  const residuals = new Float64Array(2 * sightings.length);
+  const [at, high, low] = [unknowns.slice(), new Float64Array(2), new Float64Array(2)];
+  sightings.forEach(({ card, photo, sigmaPx }, k) => {
+    predict(unknowns, card[0], card[1], low);
+    residuals[2 * k] = (photo[0] - low[0]!) / sigmaPx;
+    residuals[2 * k + 1] = (photo[1] - low[1]!) / sigmaPx;
+    for (let i = 0; i < n; i++) {
+      at[i] = unknowns[i]! + STEP;
+      predict(at, card[0], card[1], high);
+      at[i] = unknowns[i]! - STEP;
+      predict(at, card[0], card[1], low);
+      at[i] = unknowns[i]!;
+      slopes[2 * k * n + i] = (high[0]! - low[0]!) / (2 * STEP) / sigmaPx;
+      slopes[(2 * k + 1) * n + i] = (high[1]! - low[1]!) / (2 * STEP) / sigmaPx;
+    }
   });
-  return sightings.flatMap(({ card: [xMm, yMm], photo, sigmaPx }) => {
-    const here = predict(unknowns, xMm, yMm);
-    const ends = shifted.map(({ up, down, span }) => {
-      const high = predict(up, xMm, yMm);
-      const low = predict(down, xMm, yMm);
-      return [(high[0] - low[0]) / span / sigmaPx, (high[1] - low[1]) / span / sigmaPx] as const;
-    });
-    return ([0, 1] as const).map((axis) => ({
-      slopes: ends.map((end) => end[axis]),
-      residual: (photo[axis] - here[axis]) / sigmaPx,
-    }));
-  });
+  return { slopes, residuals };
 }
 
-function normalEquations(
-  sightings: readonly Sighting[],
-  unknowns: readonly number[],
-  priors: readonly number[],
-  predict: Predict,
-) {
+function normalEquations({ slopes, residuals }: Rows, unknowns: Float64Array, priors: readonly number[]) {
   const n = unknowns.length;
   const normal = priors.map((sigma, i) => priors.map((_, j) => (i === j ? sigma ** -2 : 0)));
   // The homography's own unknowns are free; the others are believed to be near zero.
-  const gradient = unknowns.map((value, i) => (i < 8 ? 0 : -value * priors[i]! ** -2));
-  for (const { slopes, residual } of rowsOf(sightings, unknowns, predict)) {
+  const gradient = priors.map((sigma, i) => (i < 8 ? 0 : -unknowns[i]! * sigma ** -2));
+  for (let row = 0; row < residuals.length; row++) {
+    const start = row * n;
     for (let i = 0; i < n; i++) {
-      const slope = slopes[i]!;
+      const slope = slopes[start + i]!;
       const line = normal[i]!;
-      gradient[i]! += slope * residual;
-      for (let j = 0; j < n; j++) line[j]! += slope * slopes[j]!;
+      gradient[i]! += slope * residuals[row]!;
+      for (let j = 0; j <= i; j++) line[j]! += slope * slopes[start + j]!;
     }
   }
+  for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) normal[i]![j] = normal[j]![i]!;
   return { normal, gradient };
 }
 
 /** Errors of the sightings of each group under the fit without that group, to first order: (I - H)^-1 r. */
 function leaveOut(
   sightings: readonly Sighting[],
-  unknowns: readonly number[],
+  unknowns: Float64Array,
   priors: readonly number[],
   predict: Predict,
 ): number[] {
-  const { normal } = normalEquations(sightings, unknowns, priors, predict);
   const rows = rowsOf(sightings, unknowns, predict);
+  const factor = factorOf(normalEquations(rows, unknowns, priors).normal);
+  const n = unknowns.length;
   const errors = new Array<number>(sightings.length).fill(0);
   for (const group of new Set(sightings.map((sighting) => sighting.group))) {
     const members = sightings.flatMap((sighting, i) => (sighting.group === group ? [i] : []));
-    const own = members.flatMap((i) => [rows[2 * i]!, rows[2 * i + 1]!]);
-    const reach = own.map(({ slopes }) => solveSymmetric(normal, slopes));
-    const rest = own.map((one, i) =>
-      own.map(
-        (_, j) => (i === j ? 1 + 1e-9 : 0) - one.slopes.reduce((sum, slope, k) => sum + slope * reach[j]![k]!, 0),
-      ),
+    const own = members.flatMap((i) => [2 * i, 2 * i + 1]);
+    const slopes = own.map((row) => [...rows.slopes.subarray(row * n, (row + 1) * n)]);
+    const reach = slopes.map((slope) => solveFactored(factor, slope));
+    const rest = slopes.map((slope, i) =>
+      reach.map((other, j) => (i === j ? 1 + 1e-9 : 0) - slope.reduce((sum, one, k) => sum + one * other[k]!, 0)),
     );
     const left = solveSymmetric(
       rest,
-      own.map((row) => row.residual),
+      own.map((row) => rows.residuals[row]!),
     );
     members.forEach((i, k) => {
       errors[i] = Math.hypot(left[2 * k]!, left[2 * k + 1]!) * sightings[i]!.sigmaPx;

@@ -37,10 +37,15 @@ const FIT_MM = 2.5;
 /** @returns the cards in the photo that show two or more fiducials, the most certain first; none shares a fiducial */
 export function assemble(seen: readonly Seen[]): Placement[] {
   const candidates: { placement: Placement; errorMm: number }[] = [];
+  const inWhole = new Set<Seen>();
   for (let i = 0; i < seen.length; i++) {
     for (let j = i + 1; j < seen.length; j++) {
+      // Another pair of a whole card would grow to the same one.
+      if (inWhole.has(seen[i]!) && inWhole.has(seen[j]!)) continue;
       const found = growFrom(seen[i]!, seen[j]!, seen);
-      if (found) candidates.push(found);
+      if (!found) continue;
+      candidates.push(found);
+      if (found.placement.seen.length === FIDUCIALS.length) found.placement.seen.forEach((one) => inWhole.add(one));
     }
   }
   candidates.sort(

@@ -25,36 +25,53 @@ export function shrinkToGrey(photo: Photo, factor: number): Grey {
   if (factor === 1) return { data: greys(words), width: photo.width, height: photo.height, factor };
   const width = Math.floor(photo.width / factor);
   const height = Math.floor(photo.height / factor);
+  if (factor === 2) return { data: halved(words, photo.width, width, height), width, height, factor };
   const data = new Uint8Array(width * height);
-  const redBlue = new Uint32Array(width);
-  const green = new Uint32Array(width);
   const rows = Math.min(factor, MAX_ROWS);
   const perPixel = 1 / (4 * factor * rows);
-  for (let y = 0; y < height; y++) {
-    redBlue.fill(0);
-    green.fill(0);
-    for (let row = 0; row < rows; row++) {
-      const line = y * factor + Math.floor(((row + 0.5) * factor) / rows);
-      let from = line * photo.width;
-      for (let x = 0; x < width; x++) {
-        let both = 0;
-        let middle = 0;
-        for (let i = 0; i < factor; i++) {
-          const word = words[from++]!;
-          both += word & 0xff00ff;
-          middle += (word >>> 8) & 0xff;
-        }
-        redBlue[x]! += both;
-        green[x]! += middle;
+  for (let y = 0, to = 0; y < height; y++) {
+    const [first, second, third] = rowsOf(y, factor, rows, photo.width);
+    for (let from = 0; from < width * factor; to++) {
+      // Red and blue are added up together, in the two halves of one number.
+      let both = 0;
+      let green = 0;
+      for (const end = from + factor; from < end; from++) {
+        const one = words[first + from]!;
+        const two = words[second + from]!;
+        both += (one & 0xff00ff) + (two & 0xff00ff);
+        green += ((one >>> 8) & 0xff) + ((two >>> 8) & 0xff);
+        if (third < 0) continue;
+        const three = words[third + from]!;
+        both += three & 0xff00ff;
+        green += (three >>> 8) & 0xff;
       }
-    }
-    const to = y * width;
-    for (let x = 0; x < width; x++) {
-      const both = redBlue[x]!;
-      data[to + x] = ((both & 0xffff) + (both >>> 16) + 2 * green[x]!) * perPixel + 0.5;
+      data[to] = ((both & 0xffff) + (both >>> 16) + 2 * green) * perPixel + 0.5;
     }
   }
   return { data, width, height, factor };
+}
+
+/** Blocks of two times two pixels, written out because it takes half the time so. */
+function halved(words: Int32Array, stride: number, width: number, height: number): Uint8Array {
+  const data = new Uint8Array(width * height);
+  for (let y = 0, to = 0; y < height; y++) {
+    for (let from = 2 * y * stride, end = from + 2 * width; from < end; from += 2) {
+      const a = words[from]!;
+      const b = words[from + 1]!;
+      const c = words[from + stride]!;
+      const d = words[from + stride + 1]!;
+      const both = (a & 0xff00ff) + (b & 0xff00ff) + (c & 0xff00ff) + (d & 0xff00ff);
+      const green = ((a >>> 8) & 0xff) + ((b >>> 8) & 0xff) + ((c >>> 8) & 0xff) + ((d >>> 8) & 0xff);
+      data[to++] = ((both & 0xffff) + (both >>> 16) + 2 * green + 8) >> 4;
+    }
+  }
+  return data;
+}
+
+/** Where the rows begin that are read of the blocks of a row; the third is -1 where there are two. */
+function rowsOf(y: number, factor: number, rows: number, width: number): [number, number, number] {
+  const row = (i: number) => (y * factor + Math.floor(((i + 0.5) * factor) / rows)) * width;
+  return [row(0), row(1), rows === 3 ? row(2) : -1];
 }
 
 function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, factor: number): Grey {
@@ -62,23 +79,20 @@ function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, fa
   const width = Math.floor(photoWidth / factor);
   const height = Math.floor(photoHeight / factor);
   const data = new Uint8Array(width * height);
-  const sums = new Uint32Array(width);
   const rows = Math.min(factor, MAX_ROWS);
   // Of wide blocks, every other pixel of a row.
   const step = factor >= 4 ? 2 : 1;
   const perPixel = 1 / (Math.ceil(factor / step) * rows);
-  for (let y = 0; y < height; y++) {
-    sums.fill(0);
-    for (let row = 0; row < rows; row++) {
-      let from = (y * factor + Math.floor(((row + 0.5) * factor) / rows)) * photoWidth;
-      for (let x = 0; x < width; x++) {
-        let sum = 0;
-        for (let i = 0; i < factor; i += step) sum += luma[from + i]!;
-        sums[x]! += sum;
-        from += factor;
+  for (let y = 0, to = 0; y < height; y++) {
+    const [first, second, third] = rowsOf(y, factor, rows, photoWidth);
+    for (let left = 0; left < width * factor; left += factor) {
+      let sum = 0;
+      for (let from = left; from < left + factor; from += step) {
+        sum += luma[first + from]! + luma[second + from]!;
+        if (third >= 0) sum += luma[third + from]!;
       }
+      data[to++] = sum * perPixel + 0.5;
     }
-    for (let x = 0; x < width; x++) data[y * width + x] = sums[x]! * perPixel + 0.5;
   }
   return { data, width, height, factor };
 }

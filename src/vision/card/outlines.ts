@@ -11,6 +11,9 @@ const MAX_ASPECT = 4;
 /** Share of its upright box that a fiducial's ink fills: it may stand on a corner, and be hollow. */
 const MIN_FILL = 0.12;
 
+/** Which region a pixel belongs to, counted from 1, of those that matter; all 0 in between, and used again and again. */
+let labels = new Int32Array(0);
+
 interface Picture {
   readonly width: number;
   readonly height: number;
@@ -20,21 +23,25 @@ interface Picture {
 export function findOutlines(ink: Uint8Array, { width, height }: Picture): Outline[] {
   const { count, row, from, to, first } = findRuns(ink, width, height);
   const boxes = boxesOf({ count, row, from, to, first });
-  // Which region a pixel belongs to, counted from 1; of those that matter alone.
-  const labels = new Int32Array(ink.length);
+  if (labels.length < ink.length) labels = new Int32Array(ink.length);
   const isWanted = new Uint8Array(count);
   const starts: { readonly at: number; readonly label: number; readonly most: number }[] = [];
+  const mark = (run: number, label: number) => {
+    const start = row[run]! * width;
+    labels.fill(label, start + from[run]!, start + to[run]!);
+  };
   for (let run = 0; run < count; run++) {
     const region = first[run]!;
-    const at = row[run]! * width + from[run]!;
     if (region === run && couldBeFiducial(boxes, run, row[run]!, { width, height })) {
       isWanted[run] = 1;
       const sides = boxes.right[run]! - boxes.left[run]! + boxes.bottom[run]! - row[run]!;
-      starts.push({ at, label: run + 1, most: 8 * sides });
+      starts.push({ at: row[run]! * width + from[run]!, label: run + 1, most: 8 * sides });
     }
-    if (isWanted[region] === 1) labels.fill(region + 1, at, at + to[run]! - from[run]!);
+    if (isWanted[region] === 1) mark(run, region + 1);
   }
-  return starts.map(({ at, label, most }) => trace(labels, width, label, at, most));
+  const outlines = starts.map(({ at, label, most }) => trace(labels, width, label, at, most));
+  for (let run = 0; run < count; run++) if (isWanted[first[run]!] === 1) mark(run, 0);
+  return outlines;
 }
 
 function couldBeFiducial(boxes: Boxes, region: number, top: number, image: Picture): boolean {
@@ -53,7 +60,7 @@ const DX = [1, 1, 0, -1, -1, -1, 0, 1];
 const DY = [0, 1, 1, 1, 0, -1, -1, -1];
 
 /** Moore's neighbour tracing from a region's first pixel; it doesn't touch the picture's border. */
-function trace(labels: Int32Array, width: number, label: number, start: number, most: number): Outline {
+function trace(image: Int32Array, width: number, label: number, start: number, most: number): Outline {
   const steps = DX.map((dx, i) => dx + DY[i]! * width);
   const points: number[] = [];
   let at = start;
@@ -62,7 +69,7 @@ function trace(labels: Int32Array, width: number, label: number, start: number, 
   do {
     points.push(at % width, Math.floor(at / width));
     let turned = 1;
-    while (turned <= 8 && labels[at + steps[(from + turned) % 8]!] !== label) turned++;
+    while (turned <= 8 && image[at + steps[(from + turned) % 8]!] !== label) turned++;
     if (turned > 8) break;
     const direction = (from + turned) % 8;
     at += steps[direction]!;

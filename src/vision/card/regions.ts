@@ -14,13 +14,18 @@ export interface Runs {
   readonly first: Int32Array;
 }
 
-/** @param ink 1 where there is ink, row by row */
+/** Room for the runs of one picture after another: megabytes each time would keep the garbage collector busy. */
+let room = [0, 1, 2, 3].map(() => new Int32Array(0));
+
+function roomFor(runs: number) {
+  if (room[0]!.length < runs) room = room.map(() => new Int32Array(runs));
+  const [row, from, to, first] = room as [Int32Array, Int32Array, Int32Array, Int32Array];
+  return { row, from, to, first };
+}
+
+/** @param ink 1 where there is ink, row by row @returns runs that are good until the next picture's are asked for */
 export function findRuns(ink: Uint8Array, width: number, height: number): Runs {
-  const most = height * ((width + 1) >> 1);
-  const row = new Int32Array(most);
-  const from = new Int32Array(most);
-  const to = new Int32Array(most);
-  const first = new Int32Array(most);
+  const { row, from, to, first } = roomFor(height * ((width + 1) >> 1));
   let count = 0;
   let aboveEnd = 0;
   for (let y = 0; y < height; y++) {

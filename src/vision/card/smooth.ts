@@ -8,38 +8,55 @@ interface Plane {
 
 /** Weights are counted in parts of this. */
 const WHOLE = 256;
+/** Pixels on each side that are looked at, at most: written out below, because it takes a third of the time so. */
+const REACH = 3;
 
-/** A Gaussian of so many px, cut off at twice its width; beyond its border the picture is mirrored. */
+/**
+ * Blurs by a Gaussian, cut off at twice its width; beyond its border the picture is mirrored.
+ * @param sigmaPx at most 1.5
+ */
 export function smoothed({ data, width, height }: Plane, sigmaPx: number): Uint8Array {
-  const weights = weightsOf(sigmaPx);
-  const reach = weights.length >> 1;
+  const [w0, w1, w2, w3] = weightsOf(sigmaPx);
   const across = new Uint16Array(width * height);
-  const places = Int32Array.from({ length: width + 2 * reach }, (_, i) => mirrored(i - reach, width));
+  const row = new Uint8Array(width + 2 * REACH);
   for (let y = 0, at = 0; y < height; y++) {
+    row.set(data.subarray(y * width, (y + 1) * width), REACH);
+    for (let i = 0; i < REACH; i++) {
+      row[i] = data[y * width + mirrored(i - REACH, width)]!;
+      row[width + REACH + i] = data[y * width + mirrored(width + i, width)]!;
+    }
     for (let x = 0; x < width; x++, at++) {
-      let sum = 0;
-      for (let k = 0; k < weights.length; k++) sum += weights[k]! * data[y * width + places[x + k]!]!;
-      across[at] = sum;
+      across[at] =
+        w0 * row[x + 3]! +
+        w1 * (row[x + 2]! + row[x + 4]!) +
+        w2 * (row[x + 1]! + row[x + 5]!) +
+        w3 * (row[x]! + row[x + 6]!);
     }
   }
   const to = new Uint8Array(width * height);
-  const rows = Int32Array.from({ length: weights.length }, () => 0);
   for (let y = 0, at = 0; y < height; y++) {
-    for (let k = 0; k < rows.length; k++) rows[k] = mirrored(y + k - reach, height) * width;
+    const [a, b, c, d, e, f, g] = [-3, -2, -1, 0, 1, 2, 3].map((k) => mirrored(y + k, height) * width) as Seven;
     for (let x = 0; x < width; x++, at++) {
-      let sum = (WHOLE * WHOLE) / 2;
-      for (let k = 0; k < weights.length; k++) sum += weights[k]! * across[rows[k]! + x]!;
-      to[at] = Math.min(255, sum / (WHOLE * WHOLE));
+      const sum =
+        w0 * across[d + x]! +
+        w1 * (across[c + x]! + across[e + x]!) +
+        w2 * (across[b + x]! + across[f + x]!) +
+        w3 * (across[a + x]! + across[g + x]!);
+      to[at] = Math.min(255, (sum + (WHOLE * WHOLE) / 2) >> 16);
     }
   }
   return to;
 }
 
-function weightsOf(sigmaPx: number): Int32Array {
+type Seven = [number, number, number, number, number, number, number];
+
+/** Of the middle, and of the pixels at one, two and three from it. */
+function weightsOf(sigmaPx: number): [number, number, number, number] {
   const reach = Math.ceil(2 * sigmaPx);
-  const plain = Array.from({ length: 2 * reach + 1 }, (_, i) => Math.exp(-((i - reach) ** 2) / (2 * sigmaPx ** 2)));
-  const sum = plain.reduce((all, one) => all + one, 0);
-  return Int32Array.from(plain, (one) => Math.round((WHOLE * one) / sum));
+  if (reach > REACH) throw new RangeError(`a blur of ${sigmaPx} px reaches too far`);
+  const plain = [0, 1, 2, 3].map((from) => (from > reach ? 0 : Math.exp(-(from ** 2) / (2 * sigmaPx ** 2))));
+  const sum = plain.reduce((all, one, from) => all + (from === 0 ? one : 2 * one), 0);
+  return plain.map((one) => Math.round((WHOLE * one) / sum)) as [number, number, number, number];
 }
 
 /** The border's own pixels aren't repeated. */
