@@ -28,28 +28,38 @@ export function gridOverSlot(flat: Pixels): Grid {
   for (let i = 0; i < columns * rows; i++) {
     const xMm = x0Mm + ((i % columns) + 0.5) * STEP_MM;
     const yMm = y0Mm + (Math.floor(i / columns) + 0.5) * STEP_MM;
-    rgb.set(boxMean(flat, xMm, yMm, STEP_MM), 3 * i);
+    boxMean(flat, xMm, yMm, STEP_MM, rgb, 3 * i);
   }
   return { x0Mm, y0Mm, stepMm: STEP_MM, columns, rows, rgb };
 }
 
-/** Mean encoded colour (0-255) of a square of the flattened card about a point in mm. */
-export function boxMean(flat: Pixels, xMm: number, yMm: number, sizeMm: number): [number, number, number] {
+/** Writes the mean encoded colour (0-255) of a square of the flattened card about a point in mm: three numbers. */
+export function boxMean(
+  { data, width, height }: Pixels,
+  xMm: number,
+  yMm: number,
+  sizeMm: number,
+  to: Float32Array | Float64Array,
+  at: number,
+): void {
   const left = Math.max(0, Math.round((xMm - sizeMm / 2) * FLAT_PX_PER_MM));
   const top = Math.max(0, Math.round((yMm - sizeMm / 2) * FLAT_PX_PER_MM));
-  const right = Math.min(flat.width, Math.max(left + 1, Math.round((xMm + sizeMm / 2) * FLAT_PX_PER_MM)));
-  const bottom = Math.min(flat.height, Math.max(top + 1, Math.round((yMm + sizeMm / 2) * FLAT_PX_PER_MM)));
-  let [r, g, b, n] = [0, 0, 0, 0];
+  const right = Math.min(width, Math.max(left + 1, Math.round((xMm + sizeMm / 2) * FLAT_PX_PER_MM)));
+  const bottom = Math.min(height, Math.max(top + 1, Math.round((yMm + sizeMm / 2) * FLAT_PX_PER_MM)));
+  let r = 0;
+  let g = 0;
+  let b = 0;
   for (let y = top; y < bottom; y++) {
-    for (let x = left; x < right; x++) {
-      const i = (y * flat.width + x) * 4;
-      r += flat.data[i]!;
-      g += flat.data[i + 1]!;
-      b += flat.data[i + 2]!;
-      n++;
+    for (let i = (y * width + left) * 4, end = (y * width + right) * 4; i < end; i += 4) {
+      r += data[i]!;
+      g += data[i + 1]!;
+      b += data[i + 2]!;
     }
   }
-  return n > 0 ? [r / n, g / n, b / n] : [0, 0, 0];
+  const n = Math.max(1, (right - left) * (bottom - top));
+  to[at] = r / n;
+  to[at + 1] = g / n;
+  to[at + 2] = b / n;
 }
 
 /** The slot's bare grey as a plane per channel: encoded RGB 0-255 at a place in mm. */
@@ -87,7 +97,8 @@ function bareCells(grid: Grid, [red, green, blue]: Planes, nearness: number): nu
   const isNear = (value: number, expected: number) => Math.abs(value - expected) <= nearness * expected + 2;
   const cells: number[] = [];
   for (let i = 0; i < columns * rows; i++) {
-    const [xMm, yMm] = [columnMm(grid, i), rowMm(grid, i)];
+    const xMm = columnMm(grid, i);
+    const yMm = rowMm(grid, i);
     if (
       isNear(rgb[3 * i]!, planeAt(red, xMm, yMm)) &&
       isNear(rgb[3 * i + 1]!, planeAt(green, xMm, yMm)) &&

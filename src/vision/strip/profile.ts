@@ -21,6 +21,8 @@ export interface Run {
 
 const STEP_MM = 0.2;
 const SMOOTH_MM = 2;
+/** Where across the strip it is looked at, in widths from its middle. */
+const ACROSS = [-0.25, -0.1, 0.1, 0.25];
 
 export function profileAlong(flat: Pixels, axis: Axis, background: Background, widthMm: number): Profile {
   const length = Math.hypot(1, axis.slope);
@@ -29,11 +31,13 @@ export function profileAlong(flat: Pixels, axis: Axis, background: Background, w
   const fromMm = 8 * length;
   const rgb: [number, number, number][] = [];
   const strip: boolean[] = [];
+  const across = new Float64Array(3 * ACROSS.length);
   for (let s = fromMm; s < toMm; s += STEP_MM) {
     const [x, y] = [s * ux, axis.interceptMm + s * uy];
-    const across = [-0.25, -0.1, 0.1, 0.25].map((t) => boxMean(flat, x - t * widthMm * uy, y + t * widthMm * ux, 0.5));
-    const mean = [0, 1, 2].map((c) => across.reduce((sum, value) => sum + value[c]!, 0) / across.length);
-    rgb.push(mean as [number, number, number]);
+    ACROSS.forEach((t, i) => boxMean(flat, x - t * widthMm * uy, y + t * widthMm * ux, 0.5, across, 3 * i));
+    const meanOf = (c: number) => (across[c]! + across[c + 3]! + across[c + 6]! + across[c + 9]!) / ACROSS.length;
+    const mean: [number, number, number] = [meanOf(0), meanOf(1), meanOf(2)];
+    rgb.push(mean);
     strip.push(x > SLOT.xMm && x < SLOT.xMm + SLOT.widthMm && !alike(mean, background(x, y), 0.07));
   }
   return { stepMm: STEP_MM, fromMm, rgb, strip: majority(strip, SMOOTH_MM / STEP_MM / 2) };
