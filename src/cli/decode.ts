@@ -48,9 +48,15 @@ export async function openPhoto(file: Uint8Array): Promise<Opened> {
     read: (from, to) => Promise.resolve(file.subarray(from, to)),
   });
   if (!judged.ok) return judged;
+  const { kind, width: storedWidth, height: storedHeight } = judged.header;
+  const factor = hugeFactor(judged.header);
+  // The transform of a JPEG gives half its size by itself, as it does in the page.
+  const isHalved = kind === 'jpeg' && factor === 2;
+  const side = Math.floor(Math.max(storedWidth, storedHeight) / 2);
   try {
     const { data, info } = await sharp(file, { limitInputPixels: MAX_PIXELS, failOn: 'error' })
       .autoOrient()
+      .resize(isHalved ? { width: side, height: side, fit: 'inside' } : {})
       // Otherwise pictures of 16 bit come out in Display P3.
       .pipelineColourspace('srgb')
       .flatten({ background: '#000' })
@@ -60,9 +66,8 @@ export async function openPhoto(file: Uint8Array): Promise<Opened> {
       .toBuffer({ resolveWithObject: true });
     const { width, height } = info;
     const photo = { data: new Uint8ClampedArray(data.buffer, data.byteOffset, data.length), width, height };
-    return { ok: true, pixels: shrinkHuge(photo), factor: hugeFactor(photo) };
+    return { ok: true, pixels: isHalved ? photo : shrinkHuge(photo), factor };
   } catch {
-    const { kind } = judged.header;
     return { ok: false, failure: kind === 'heic' || kind === 'avif' ? kind : 'damaged' };
   }
 }

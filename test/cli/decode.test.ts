@@ -45,6 +45,20 @@ describe('the command’s decoder', () => {
     expect(worst(await open(bytes))).toBeLessThan(kind === 'lossy.webp' ? 1.3 : 1);
   });
 
+  it('halves a huge JPEG that lies on its side without a change of its colours', async () => {
+    const huge = sharp(board).resize(6400, 4800, { kernel: 'nearest' }).withMetadata({ orientation: 6 });
+    const opened = await openPhoto(await huge.jpeg({ quality: 92 }).toBuffer());
+    if (!opened.ok) throw new Error(opened.failure);
+    const { width, height, data } = opened.pixels;
+    expect([width, height, opened.factor]).toEqual([2400, 3200, 2]);
+    const lying = sharp(Buffer.from(data), { raw: { width, height, channels: 4 } }).rotate(-90);
+    const small = await lying
+      .resize(4 * SQUARE, 3 * SQUARE)
+      .raw()
+      .toBuffer();
+    expect(worst({ data: new Uint8ClampedArray(small), width: 4 * SQUARE, height: 3 * SQUARE })).toBeLessThan(1);
+  });
+
   it('would tell if a profile were left aside', async () => {
     const { bytes } = await sameKind('adobe-rgb.png', board);
     const { data, info } = await sharp(bytes, { ignoreIcc: true } as SharpOptions)
