@@ -1,7 +1,7 @@
 /** The visitor's choices as the logbook's file has them, out of and into what this browser remembers. */
 import { type Choice, choiceSchema } from '../core/log/choices.ts';
-import { type Bottle, keepForm, keptForm, PLAN_FORM_KEY } from './plan-form.ts';
-import { forget, remember, remembered } from './remembered.ts';
+import { type Bottle, keepTyped, keptForm, NO_FORM } from './plan-form.ts';
+import { forget, PLAN_FORM_KEY, remember, remembered } from './remembered.ts';
 
 /** Under which name each setting is remembered. */
 const REMEMBERED = {
@@ -31,8 +31,13 @@ export function keptChoices(): Choice[] {
   });
 }
 
+/** What the form says of a pool stands in the pool's own record, where there is one. */
+export function isNoPools({ key }: Choice): boolean {
+  return !/^plan\.(pool|fill)\./.test(key) || !keptForm()?.pool;
+}
+
 export function putChoices(choices: readonly Choice[]): void {
-  const form = keptForm() ?? { fields: {}, shelf: null, bottles: {} };
+  const form = keptForm() ?? NO_FORM;
   const fields = new Map(Object.entries(form.fields));
   let { shelf, bottles } = form;
   let isFormChanged = false;
@@ -46,7 +51,7 @@ export function putChoices(choices: readonly Choice[]): void {
       else fields.set(key.slice('plan.'.length), value);
     }
   }
-  if (isFormChanged) keepForm({ fields: Object.fromEntries(fields), shelf, bottles });
+  if (isFormChanged) keepTyped({ fields: Object.fromEntries(fields), shelf, bottles });
 }
 
 export function removeChoices(keys: readonly Choice['key'][]): void {
@@ -58,8 +63,8 @@ export function removeChoices(keys: readonly Choice['key'][]): void {
   const fields = Object.entries(form.fields).filter(([at]) => !gone.has(`plan.${at}`));
   const shelf = gone.has('plan.shelf') ? null : form.shelf;
   const bottles = gone.has('plan.bottles') ? {} : form.bottles;
-  if (fields.length === 0 && shelf === null && Object.keys(bottles).length === 0) forget(PLAN_FORM_KEY);
-  else keepForm({ fields: Object.fromEntries(fields), shelf, bottles });
+  if (fields.length === 0 && shelf === null && Object.keys(bottles).length === 0 && !form.pool) forget(PLAN_FORM_KEY);
+  else keepTyped({ fields: Object.fromEntries(fields), shelf, bottles });
 }
 
 function parsed(text: string | null): unknown {

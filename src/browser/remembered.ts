@@ -2,6 +2,8 @@
 
 /** The card was fetched from its page. */
 export const CARD_TAKEN_KEY = 'card-taken';
+/** What is kept of the plan's form. */
+export const PLAN_FORM_KEY = 'plan-form';
 
 export function remembered(key: string): string | null {
   try {

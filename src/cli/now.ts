@@ -2,7 +2,10 @@
 import { parseArgs } from 'node:util';
 import { readLogJson } from '../core/log/read-json.ts';
 import { parseIso } from '../core/log/time.ts';
-import { waterNow, type WaterNow } from '../core/track/estimate.ts';
+import { nextTest } from '../core/log/next-test.ts';
+import type { Spans } from '../core/reading/spans.ts';
+import { USUAL_SPANS } from '../core/reading/usual-spans.ts';
+import { waterAhead, waterNow, type WaterNow } from '../core/track/estimate.ts';
 import { readText } from './files.ts';
 import { called, EXIT, print } from './output.ts';
 import { problemText } from '../words/log.ts';
@@ -10,7 +13,7 @@ import { problemText } from '../words/log.ts';
 const USAGE = `Usage: ${called('now')} LOGBOOK.json [--at TIME]
 LOGBOOK.json is what the logbook's page exports. TIME is a date or a time like 2026-07-14T18:00+02:00; the clock's time
 when it is left out. For each pool of the file that has readings before it, a line of JSON: every quantity with its value
-and 90 % interval, its last reading and how many readings and additions it rests on; what was learnt; what is odd.`;
+and 90 % interval, its last reading and how many readings and additions it rests on; what was learnt; what is odd; what to test next, and when.`;
 
 /** A season of pictures is a few dozen megabytes. */
 const MAX_LOG_BYTES = 300_000_000;
@@ -59,11 +62,16 @@ async function run(path: string, moment: string): Promise<number> {
   }
   for (const problem of read.problems) console.error(`Left aside: ${problemText(problem)}`);
   let found = 0;
+  const worked = read.incoming.choices.find(({ key }) => key === 'plan.spans')?.value;
+  const spans = (worked as Spans | undefined) ?? USUAL_SPANS;
   for (const pool of read.incoming.pools) {
-    const now = waterNow(read.incoming.entries, pool, moment);
+    const { entries } = read.incoming;
+    const now = waterNow(entries, pool, moment);
     if (!now) continue;
     found += 1;
-    if (!(await print(JSON.stringify({ pool: pool.name, ...rounded(now) })))) return EXIT.partly;
+    const own = entries.filter(({ poolId, time }) => poolId === pool.id && time <= moment);
+    const next = nextTest(own, (quantity) => spans[quantity] ?? null, waterAhead(entries, pool, moment), moment);
+    if (!(await print(JSON.stringify({ pool: pool.name, ...rounded(now), nextTest: next })))) return EXIT.partly;
   }
   if (found === 0) {
     console.error(`${path} holds no reading before ${moment}.`);

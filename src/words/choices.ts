@@ -19,6 +19,8 @@ const NAMES: Readonly<Record<string, string>> = {
   'plan.bottles': 'what else is known of the products',
   'plan.spans': 'where readings should lie',
   'plan.pool.volumeLitres': 'volume',
+  'plan.pool.volumeLowLitres': 'least the volume may be',
+  'plan.pool.volumeHighLitres': 'most the volume may be',
   'plan.pool.surfaceM2': 'surface',
   'plan.pool.surface': 'lining',
   'plan.pool.chlorination': 'where the chlorine comes from',
@@ -74,7 +76,7 @@ export function choiceText({ key, value }: Choice, units: UnitSystem): string {
   if (typeof value === 'string') return VALUES[`${key}=${value}`] ?? (value === '' ? 'blank' : value);
   if (typeof value === 'object')
     return key === 'plan.shelf' ? shelfText(value) : key === 'plan.bottles' ? bottlesText(value) : spansText(value);
-  if (key === 'plan.pool.volumeLitres') return volumeText(value, units);
+  if (/^plan\.pool\.volume(Low|High)?Litres$/.test(key)) return volumeText(value, units);
   if (key === 'plan.pool.heat.targetC') return temperatureText(value, units);
   if (key === 'plan.pool.pump.litresPerHour') return flowText(value, units);
   if (key === 'plan.pool.cell.gramsPerHour') return outputText(value, units);

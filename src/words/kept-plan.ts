@@ -59,7 +59,8 @@ export const KEPT = {
   gone: 'This plan is no longer in the logbook of this browser. It may have been deleted, or kept on another device.',
   unreadable:
     'This plan was made from a form that this edition can’t read any more. What was done stays in the logbook; make a new plan from your last reading.',
-  otherForm: 'What stands in the form now isn’t the plan you keep.',
+  otherForm: 'The plan below is of the form as it stands now, not the one that you keep.',
+  takeForm: 'I put something right: work out the rest of the kept plan from it',
   back: 'Back to the plan you keep',
   finished: 'All steps of this plan are done.',
   putAway: 'Put this plan away',
@@ -84,6 +85,7 @@ export function earlierText(name: string, amount: string | null, time: string, n
 export const REWORKED = {
   amount: 'Another amount went in than was planned, so the rest is worked out anew from what that made of the water.',
   reading: 'The rest is worked out anew from the newer reading.',
+  form: 'The rest is worked out anew, as something in the form was put right.',
 } as const;
 
 export function newerReadingText(time: string, now: Date): string {

@@ -2,13 +2,14 @@
 import type { Estimate } from '../core/measurement/measurement.ts';
 import { type QuantityId, unitOf } from '../core/measurement/quantities.ts';
 import type { DoseResult, Outcome } from '../core/progress/dose-results.ts';
-import type { OddityTold, QuantityNow } from '../core/track/estimate.ts';
+import type { QuantityNow, WaterNow } from '../core/track/estimate.ts';
+import type { OddityTold } from '../core/track/told-oddities.ts';
 import type { Choice as WhyUsed } from '../core/track/plan-start.ts';
 import { convert, type UnitSystem } from '../core/water/units.ts';
 import { dateFormat } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
 import { formatInterval, formatMeasured, numberText } from './numbers.ts';
-import { stepTitle } from './plan/names.ts';
+import { productName, stepTitle } from './plan/names.ts';
 import { quantityInPlan } from './quantities.ts';
 
 export const COURSE_KEY = 'The line and its band: the water by all readings and additions together.';
@@ -63,7 +64,7 @@ export function volumeLearntText({ value, low, high }: Estimate, stated: number 
 export function volumeExperimentText(kilograms: number, rise: number, units: UnitSystem): string {
   const salt =
     units === 'us' ? `${numberText(convert('mass', kilograms, 'kg', 'lb'), { figures: 2 })} lb` : `${kilograms} kg`;
-  return `How much water the pool really holds can be measured: test the salt by a meter, add ${salt} of salt, let the pump run, and test again a day later. It should rise by about ${numberText(rise, { figures: 2 })} mg/L; a smaller rise means more water.`;
+  return `How much water the pool really holds can be measured: test the salt three times by one meter, add ${salt} of salt, let the pump run, and test three times again a day later, writing each down. It should rise by about ${numberText(rise, { figures: 2 })} mg/L; a smaller rise means more water.`;
 }
 export const USE_LEARNT = 'Use it from now on';
 export const REFUSE_LEARNT = 'Leave it';
@@ -127,6 +128,15 @@ function teaches(quantity: QuantityId, outcome: Outcome, ratio: Estimate | null)
     : '';
   const why = WHY_MISSED[quantity === 'ph' || quantity === 'free-chlorine' ? quantity : 'other'][outcome];
   return did === '' ? capitalised(why) : did + why;
+}
+
+/** "Salt does 92 % (86 to 98 %) of what its label says." */
+export function strengthText({ product, value, low, high }: WaterNow['learnt']['strengths'][number]): string {
+  return `${capitalised(productName(product))} does ${shareText(value)} (${shareText(low)} to ${shareText(high)}) of what its label says.`;
+}
+
+export function goByText(strength: WaterNow['learnt']['strengths'][number]): string {
+  return `Go by the strength in the logbook: ${strengthText(strength)}`;
 }
 
 const shareText = (share: number) => `${numberText(100 * Math.max(0, share), { figures: 2 })} %`;

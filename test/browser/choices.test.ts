@@ -1,14 +1,14 @@
 /** Settings and the plan's form, out to a file and in again. */
-import 'fake-indexeddb/auto';
 import fc from 'fast-check';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { keptChoices, putChoices, removeChoices } from '../../src/browser/choices.ts';
-import { openLogbook } from '../../src/browser/store/logbook.ts';
+import { Logbook } from '../../src/browser/store/logbook.ts';
 import { applyImport, takeBack } from '../../src/components/log/import.ts';
 import { isIdle } from '../../src/core/log/merge.ts';
 import { writeLogJson } from '../../src/core/log/write-json.ts';
 import type { Choice } from '../../src/core/log/choices.ts';
 import { choices } from '../core/log/arbitrary.ts';
+import { emptyDevice, onDevice } from './store/device.ts';
 import { previewText } from './store/preview-text.ts';
 
 /** As the browser's: a plain map of texts. */
@@ -19,6 +19,10 @@ class Storage {
   removeItem = (key: string) => void this.#items.delete(key);
   all = () => Object.fromEntries([...this.#items].sort(([a], [b]) => (a < b ? -1 : 1)));
 }
+
+emptyDevice();
+const openedLogbook = async () =>
+  new Logbook({ store: await onDevice(), lost: null, clockBehind: null, trouble: null });
 
 let storage: Storage;
 beforeEach(() => {
@@ -35,8 +39,8 @@ async function fileOf(chosen: readonly Choice[]): Promise<string> {
   return parts.join('');
 }
 
-async function preview(chosen: readonly Choice[]) {
-  const logbook = await openLogbook();
+async function preview(chosen: readonly Choice[], opened?: Logbook) {
+  const logbook = opened ?? (await openedLogbook());
   const result = await previewText(logbook, 'file.json', await fileOf(chosen));
   if (!result.ok) throw new Error(result.failure);
   return { logbook, desk: result.desk, preview: result.preview };
@@ -112,7 +116,7 @@ describe('bringing a file in', () => {
     const { logbook, desk, preview: looked } = await preview(theirs);
     await applyImport(logbook, looked, desk, new Set(['plan', 'settings']));
     expect(sorted(keptChoices())).toEqual(sorted(theirs));
-    const again = await preview(theirs);
+    const again = await preview(theirs, logbook);
     expect(isIdle(again.preview.plan)).toBe(true);
     putChoices([{ key: 'settings.theme', value: 'paper' }]);
     // The theme was chosen anew, so it stays.
@@ -168,12 +172,12 @@ describe('bringing a file in', () => {
 
   it('leaves out an unsound choice and says which', async () => {
     const file = (await fileOf(theirs)).replace('"us"', '"furlongs"');
-    const result = await previewText(await openLogbook(), 'file.json', file);
+    const result = await previewText(await openedLogbook(), 'file.json', file);
     expect(result).toMatchObject({ ok: true, preview: { problems: [{ where: { what: 'choice', at: 1 } }] } });
   });
 });
 
-async function latest(logbook: Awaited<ReturnType<typeof openLogbook>>) {
+async function latest(logbook: Logbook) {
   const records = await logbook.store.all('imports');
   return records.sort((a, b) => (a.time < b.time ? 1 : -1))[0];
 }

@@ -98,6 +98,15 @@ test('a step of the plan is marked done and stands in the logbook; undone, it is
   // The plan and its reading stay.
   await expect(other.locator('.log-entry.addition')).toHaveCount(0);
   await expect(other.locator('.log-entry.plan')).toHaveCount(1);
+  // One record of the pool: the form has the volume that the logbook was told, and the plan is put right by it.
+  await other.fill('#pool-volume', '27000');
+  await other.getByRole('button', { name: 'Keep it', exact: true }).click();
+  await expect(other.locator('#pool-volume')).toHaveCount(0);
+  await page.fill('#reading-temperature', '24');
+  await expect(page.locator('#volume')).toHaveValue('27000');
+  await page.getByRole('button', { name: /I put something right/ }).click();
+  await expect(page.locator('.plan-sheet')).toContainText('as something in the form was put right');
+  await expect(other.locator('.log-entry.plan')).toHaveCount(1);
 });
 
 test('the plan goes by what the logbook has learnt, with its doubt, until it is told not to', async ({ page }) => {
@@ -112,7 +121,8 @@ test('the plan goes by what the logbook has learnt, with its doubt, until it is 
   const learnt = (await page.locator('.now .rate').first().textContent())!;
   expect(learnt).toMatch(/^\d\.\d \(\d\.\d to \d\.\d\)$/);
   await page.goto('/plan/');
-  await page.fill('#volume', '28500');
+  // The pool is the logbook's.
+  await expect(page.locator('#volume')).toHaveValue('28500');
   await page.fill('#reading-free-chlorine', '3');
   await page.fill('#reading-ph', '7.5');
   await expect(page.locator('.plan-sheet')).toContainText('(learnt from the logbook)');

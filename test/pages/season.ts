@@ -10,6 +10,7 @@ export const POOL: Pool = {
   edited: '2026-05-01T08:00:00.000Z',
   volumeLitres: 28_500,
   chlorinatorGramsPerDay: 45,
+  details: {},
 };
 
 const START = Date.parse('2026-05-02T07:30:00.000Z');

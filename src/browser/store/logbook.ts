@@ -3,7 +3,8 @@ import { deleteDB } from 'idb';
 import type { Entry, Pool, ReadingEntry } from '../../core/log/schema.ts';
 import { DATABASE } from './database.ts';
 import { forgetOpenPlan, markPlan, unmarkPlan } from '../open-plan.ts';
-import { forget, remember, remembered } from '../remembered.ts';
+import { forget, PLAN_FORM_KEY, remember, remembered } from '../remembered.ts';
+import { NOTHING_KNOWN } from '../../core/log/pool-record.ts';
 import { addEntry, addPool, addReading, eraseAll, withClock } from './changes.ts';
 import { MARK_KEY, type Opened, openStore } from './open.ts';
 import { askToPersist } from './persistence.ts';
@@ -100,10 +101,18 @@ export class Logbook {
     return [...pools.sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1)), ...lost];
   }
 
-  /** The pool that was chosen last; before there is any, the one that the first entry will bring along. */
+  /**
+   * The pool that was chosen last; before there is any, the one that the first entry will bring along. What the plan's
+   * form was told of it meanwhile is written into it, and the form has what is known of it from now on.
+   */
   async pool(): Promise<Pool> {
     const pools = await this.pools();
-    return pools.find(({ id }) => id === remembered(POOL_KEY)) ?? pools[0] ?? firstPool();
+    const pool = pools.find(({ id }) => id === remembered(POOL_KEY)) ?? pools[0];
+    if (!pool && remembered(PLAN_FORM_KEY) === null) return firstPool();
+    const form = await import('./pool-in-form.ts').catch(() => null);
+    // What couldn't be fetched mustn't keep a reading from being kept.
+    if (!form) return pool ?? firstPool();
+    return form.withTyped(pool ?? null, firstPool, pools.length === 1, (change) => this.write(change));
   }
 
   choosePool(id: string): void {
@@ -116,6 +125,7 @@ export class Logbook {
     else await this.store.write(eraseAll());
     forget(MARK_KEY);
     forgetOpenPlan();
+    (await import('./pool-in-form.ts')).forgetPool();
     this.#latest = '';
     this.announce();
   }
@@ -144,8 +154,7 @@ function standIn(id: string): Pool {
     name: 'A pool without a name',
     revision: 1,
     edited: new Date().toISOString(),
-    volumeLitres: null,
-    chlorinatorGramsPerDay: null,
+    ...NOTHING_KNOWN,
   };
 }
 

@@ -1,7 +1,7 @@
 /** On the home page: which of the first four steps this device has gone. Nothing is asked of the logbook itself. */
 import { hasLogbook } from '../../browser/open-plan.ts';
 import { h } from '../dom.ts';
-import { CARD_TAKEN_KEY, remembered } from '../../browser/remembered.ts';
+import { CARD_TAKEN_KEY, PLAN_FORM_KEY, remembered } from '../../browser/remembered.ts';
 
 /** By what each step leaves behind. */
 const STEPS: Readonly<Record<string, () => boolean>> = {
@@ -9,7 +9,8 @@ const STEPS: Readonly<Record<string, () => boolean>> = {
   // The practice scales' names begin alike; another one was taught or brought here.
   teach: () => !(remembered('scale') ?? 'practice').startsWith('practice'),
   read: hasLogbook,
-  plan: () => remembered('plan-form') !== null,
+  // The form as it was left there; a pool may stand in it that the logbook knows.
+  plan: () => remembered(PLAN_FORM_KEY)?.includes('"shelf":{') === true,
 };
 
 class FirstSteps extends HTMLElement {

@@ -2,13 +2,14 @@
 import '../../browser/zod-setup.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
-import { nextTest } from '../../core/log/next-test.ts';
+import { type Ahead, nextTest } from '../../core/log/next-test.ts';
 import { type Entry, countingValues, type LoggedValue, type ReadingEntry } from '../../core/log/schema.ts';
-import { daysBefore, latestTime } from '../../core/log/time.ts';
+import { daysBefore, ESTIMATE_DAYS, latestTime } from '../../core/log/time.ts';
 import { changesSinceLast, type QuantityChange, seriesOf } from '../../core/log/trends.ts';
 import { swimToday } from '../../core/progress/swim-today.ts';
-import { type Spans, spansFrom } from '../../core/reading/spans.ts';
-import { targetsFor } from '../../core/water/targets.ts';
+import type { Spans } from '../../core/reading/spans.ts';
+import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
+import { waterAhead } from '../../core/track/estimate.ts';
 import { dateText } from '../../words/dates.ts';
 import { changedText, nextTestText } from '../../words/log.ts';
 import { quantityTitle } from '../../words/quantities.ts';
@@ -19,8 +20,6 @@ import { loggedText, shownUnit, wordText } from '../keep/measures.ts';
 import { toElement } from '../svg.ts';
 import { drawSpark } from './spark.ts';
 
-/** Until the plan has worked out those of the visitor's own pool. */
-const GUIDE = spansFrom(targetsFor({ surface: 'vinyl', chlorination: 'chlorinator', stabilised: true }, 50));
 /** Readings of the slow quantities count for as long. */
 const LOOKED_AT_DAYS = 70;
 const MAX_SPARK_POINTS = 12;
@@ -38,15 +37,20 @@ export async function todayView(): Promise<TodayView | null> {
   const [pool, pools] = await Promise.all([logbook.pool(), logbook.pools()]);
   const now = new Date();
   const iso = now.toISOString();
-  const entries = await logbook.store.entriesBetween(pool.id, daysBefore(iso, LOOKED_AT_DAYS), latestTime(iso));
+  const known = await logbook.store.entriesBetween(pool.id, daysBefore(iso, ESTIMATE_DAYS), latestTime(iso));
+  const lately = daysBefore(iso, LOOKED_AT_DAYS);
+  const entries = known.filter(({ time }) => time >= lately);
   const last = entries.filter((entry) => entry.kind === 'reading').at(-1);
   if (!last) return null;
   const { answer, because } = swimTodayText(swimToday(entries, iso), now);
-  const spans = keptSpans() ?? GUIDE;
+  const spans = keptSpans() ?? USUAL_SPANS;
   return {
     pool: pools.length > 1 ? pool.name : null,
     swim: [h('p', { class: 'lead answer' }, answer), h('p', {}, because)],
-    rest: [lastReading(last, entries, spans, now), nextTestView(entries, spans, iso)].filter((part) => part !== null),
+    rest: [
+      lastReading(last, entries, spans, now),
+      nextTestView(entries, spans, waterAhead(known, pool, iso), iso),
+    ].filter((part) => part !== null),
   };
 }
 
@@ -93,8 +97,8 @@ function row(
   return item;
 }
 
-function nextTestView(entries: readonly Entry[], spans: Spans, now: string): HTMLElement | null {
-  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, now);
+function nextTestView(entries: readonly Entry[], spans: Spans, ahead: Ahead, now: string): HTMLElement | null {
+  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, ahead, now);
   if (!next) return null;
   return h(
     'section',

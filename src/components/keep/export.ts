@@ -36,11 +36,11 @@ export async function exportJson({ store }: Logbook): Promise<void> {
       if (picture) yield { id, base64: toBase64(picture.jpeg) };
     }
   }
-  const { keptChoices } = await import('../../browser/choices.ts');
+  const { isNoPools, keptChoices } = await import('../../browser/choices.ts');
   const about =
     'A Dipwise logbook: all pools, readings, additions, notes and weather, with the strip scales, the pictures of the cards, what the plan’s form holds and the settings. Pictures hold no place or camera. Times are UTC.';
   const parts: string[] = [];
-  const data = { pools, entries: oldestFirst(entries), scales, choices: keptChoices() };
+  const data = { pools, entries: oldestFirst(entries), scales, choices: keptChoices().filter(isNoPools) };
   for await (const part of writeLogJson(data, pictures(), new Date().toISOString(), about)) parts.push(part);
   saveFile(fileName('logbook', 'json'), parts, 'application/json');
   noteCopy(entries.length);
@@ -58,11 +58,11 @@ export async function exportCsv({ store }: Logbook): Promise<void> {
 
 /** What an open page still holds of a logbook that the browser has thrown away. */
 export async function exportHeld(data: LogData): Promise<void> {
-  const { keptChoices } = await import('../../browser/choices.ts');
+  const { isNoPools, keptChoices } = await import('../../browser/choices.ts');
   const about =
     'What an open page still held of a Dipwise logbook: without pictures, and perhaps without older entries.';
   const parts: string[] = [];
-  const all = { ...data, entries: oldestFirst(data.entries), scales: [], choices: keptChoices() };
+  const all = { ...data, entries: oldestFirst(data.entries), scales: [], choices: keptChoices().filter(isNoPools) };
   for await (const part of writeLogJson(all, [], new Date().toISOString(), about)) parts.push(part);
   saveFile(fileName('logbook', 'json'), parts, 'application/json');
 }

@@ -10,8 +10,8 @@ interface BinActions {
   readonly onEmpty: () => void;
 }
 
+/** @param records one at least */
 export function binView(records: readonly BinRecord[], { onBack, onEmpty }: BinActions): HTMLElement[] {
-  if (records.length === 0) return [];
   const lines = [...records]
     .sort((a, b) => (a.deleted < b.deleted ? 1 : -1))
     .map((record) => {

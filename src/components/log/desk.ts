@@ -13,11 +13,8 @@ import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { EntryList } from './entry-list.ts';
-import { afreshButtons } from './afresh.ts';
-import { showPicture } from './picture.ts';
 import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
-import { binView } from './bin-view.ts';
 import { clockText, draftText, failureText, lostText, NOTICES, setAsideText } from '../../words/log.ts';
 import { temperatureUnit } from '../../words/units.ts';
 import { freshen, freshenTime } from './fresh-form.ts';
@@ -51,13 +48,13 @@ class LogDesk extends HTMLElement {
     if (lost) this.#notice(lostText(lost.entries, lost.last));
     if (clockBehind) this.#notice(clockText(clockBehind));
     if (store.kind === 'memory') this.#notice(NOTICES[trouble ?? 'memory']);
-    if (trouble === 'incomplete') need(this, '.notices').append(...afreshButtons());
+    if (trouble === 'incomplete') need(this, '.notices').append(...(await import('./afresh.ts')).afreshButtons());
     if (store.kind === 'newer') return this.#showNewer();
     this.#standing = new Standing(this, this.#logbook);
     this.#list = new EntryList(need(this, '.all-entries'), {
       onDelete: (entry) => void this.#delete({ entries: [entry], pool: null }),
       onNote: (entry, note) => void this.#note(entry, note),
-      onPicture: (id, place) => void showPicture(store, id, place),
+      onPicture: (id, place) => void import('./picture.ts').then(({ showPicture }) => showPicture(store, id, place)),
       onDraftLost: (note) => this.#notice(draftText(note)),
     });
     this.#transfer = new Transfer(need(this, '.transfer'), this.#logbook, () => this.#drawing);
@@ -138,6 +135,7 @@ class LogDesk extends HTMLElement {
     const showStanding = await this.#standing.look(this.#pool, spans);
     const showTransfer = await this.#transfer.look();
     const bin = await store.all('bin');
+    const binView = bin.length > 0 ? (await import('./bin-view.ts')).binView : () => [];
     await this.#list.show(store, this.#pool.id, need<HTMLInputElement>(this, '#upto').value, () => {
       this.#showPools(pools);
       need<HTMLElement>(this, '.empty-log').hidden = span !== null;

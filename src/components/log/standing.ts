@@ -1,14 +1,12 @@
 /** Where a pool stands and how it came there: the summary and the trend, from one look into the store. */
 import type { Logbook } from '../../browser/store/logbook.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
-import { daysBefore, daysBetween, EARLIEST, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
+import { daysBefore, daysBetween, EARLIEST, ESTIMATE_DAYS, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
 import { need } from '../dom.ts';
 import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 
-/** The estimate forgets what is older. */
-const ESTIMATE_DAYS = 400;
 /** A trend goes on to this day where the last entry isn't older. */
 const STILL_NOW_DAYS = 14;
 
@@ -59,6 +57,7 @@ export class Standing {
       spans,
       now,
       estimate: this.#course?.now ?? null,
+      ahead: this.#course?.ahead ?? new Map(),
       doseResults: this.#doseResults,
     };
     this.drawn = { pools: await this.#logbook.pools(), entries };

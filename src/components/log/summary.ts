@@ -2,7 +2,7 @@
 import { CHANGES, nextTestText } from '../../words/log.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse } from '../../core/log/chlorine-use.ts';
-import { type NextTest, nextTest } from '../../core/log/next-test.ts';
+import { type Ahead, type NextTest, nextTest } from '../../core/log/next-test.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast } from '../../core/log/trends.ts';
 import { quantityTitle } from '../../words/quantities.ts';
@@ -17,6 +17,7 @@ import {
   NOT_EXPLAINED,
   nowText,
   oddityText,
+  strengthText,
 } from '../../words/water-now.ts';
 import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterNow } from '../../core/track/estimate.ts';
@@ -38,12 +39,14 @@ export interface SummaryData {
   readonly now: string;
   /** By all readings together; null where there is none. */
   readonly estimate: WaterNow | null;
+  /** What the water is likely to be from the last entry on. */
+  readonly ahead: Ahead;
   readonly doseResults: readonly DoseResult[];
 }
 
 export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
   const { entries, spans, now } = data;
-  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, now);
+  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, data.ahead, now);
   return h(
     'div',
     { class: 'log-summary' },
@@ -160,6 +163,7 @@ function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElemen
         h('strong', { class: 'rate' }, rateText(acid, 1 / MURIATIC_MOL_PER_LITRE)),
         ` L of hydrochloric acid (31.45 %) a week, or as much of another acid as does the same, from ${acid.count} doses.`,
       ),
+    ...(estimate?.learnt.strengths ?? []).map((strength) => h('p', {}, strengthText(strength))),
     litres ? volumeOffer(litres, pool) : volumeExperiment(salt, spans.salt?.high ?? null, pool),
     ...missing.filter(Boolean).map((text) => h('p', { class: 'hint' }, text)),
   );

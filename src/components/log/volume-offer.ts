@@ -1,9 +1,9 @@
 /** The volume that the additions tell of: shown with its doubt, taken over or refused by the visitor, never by itself. */
 import { changePool } from '../../browser/store/changes.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
-import { keepForm, keptForm } from '../../browser/plan-form.ts';
 import { remember, remembered } from '../../browser/remembered.ts';
 import { settings } from '../../browser/settings.ts';
+import { withVolume } from '../../core/log/pool-record.ts';
 import type { Pool } from '../../core/log/schema.ts';
 import type { Estimate } from '../../core/measurement/measurement.ts';
 import { REFUSE_LEARNT, USE_LEARNT, volumeExperimentText, volumeLearntText } from '../../words/water-now.ts';
@@ -19,7 +19,7 @@ export function volumeOffer(litres: Estimate, pool: Pool): HTMLElement | null {
   // What stands there already is confirmed by it, and needs no button.
   if (pool.volumeLitres !== null && Math.abs(litres.value / pool.volumeLitres - 1) < MOVED) return line;
   const use = h('button', { type: 'button', class: 'plain' }, USE_LEARNT);
-  use.addEventListener('click', () => void take(Math.round(litres.value), pool));
+  use.addEventListener('click', () => void take(litres, pool));
   const refuse = h('button', { type: 'button', class: 'plain' }, REFUSE_LEARNT);
   refuse.addEventListener('click', () => {
     remember(keyOf(pool), String(litres.value));
@@ -31,12 +31,11 @@ export function volumeOffer(litres: Estimate, pool: Pool): HTMLElement | null {
 
 const keyOf = ({ id }: Pool) => `refused-volume-${id}`;
 
-/** For the logbook and for the next plan. */
-async function take(volumeLitres: number, pool: Pool): Promise<void> {
+/** With its doubt, which goes into the doses. */
+async function take({ value, low, high }: Estimate, pool: Pool): Promise<void> {
   const logbook = await openLogbook();
-  const form = keptForm() ?? { fields: {}, shelf: null, bottles: {} };
-  keepForm({ ...form, fields: { ...form.fields, 'pool.volumeLitres': volumeLitres } });
-  await logbook.write(changePool({ ...pool, volumeLitres }, new Date().toISOString()).change);
+  const span = { low: Math.round(low), high: Math.round(high) };
+  await logbook.write(changePool(withVolume(pool, Math.round(value), span), new Date().toISOString()).change);
 }
 
 /** mg/L that tell a volume to within a few per cent by a meter. */

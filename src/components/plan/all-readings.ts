@@ -5,16 +5,17 @@ import { onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import { completed, type Given, type Measurement } from '../../core/measurement/measurement.ts';
 import { QUANTITY_IDS, type QuantityId } from '../../core/measurement/quantities.ts';
 import { type Entry, NOTHING_SAID, typedFields, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
-import { daysBefore } from '../../core/log/time.ts';
+import { daysBefore, ESTIMATE_DAYS } from '../../core/log/time.ts';
+import { testsDue } from '../../core/log/next-test.ts';
+import { keptSpans } from '../../browser/spans.ts';
+import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
+import { waterAhead } from '../../core/track/estimate.ts';
 import { planStart, type StartRow } from '../../core/track/plan-start.ts';
 import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { h } from '../dom.ts';
 
 type Readings = Readonly<Partial<Record<string, Given & Partial<Measurement>>>>;
-
-/** The estimate forgets what is older. */
-const DAYS = 400;
 
 export class AllReadings {
   readonly #place: HTMLElement;
@@ -23,6 +24,7 @@ export class AllReadings {
   #log: { pool: Pool; entries: Entry[] } | null = null;
   #seen = '';
   #rows: readonly StartRow[] = [];
+  #testHours: Partial<Record<QuantityId, number>> = {};
 
   /** @param onChange the plan starts from something else now */
   constructor(place: HTMLElement, onChange: () => void) {
@@ -59,22 +61,25 @@ export class AllReadings {
       ...oddities.map((oddity) => h('p', { class: 'wrong' }, oddityText(oddity))),
       ...(isOffered ? [h('label', {}, this.#box, ` ${ALL_READINGS.start}`), table(this.#rows)] : []),
     );
-    if (this.#box.checked) this.#onChange();
+    const hoursBefore = JSON.stringify(this.#testHours);
+    this.#testHours = isKnown ? testHoursOf([...before, entry], log.pool, entry.time) : {};
+    if (this.#box.checked || JSON.stringify(this.#testHours) !== hoursBefore) this.#onChange();
   }
 
-  /** The readings that the plan starts from. */
-  applied<R extends Readings>(readings: R): R {
-    if (!this.#box.checked) return readings;
+  /** The form with the readings that the plan starts from, and with when each may be due again. */
+  applied<F extends { readonly readings: Readings }>(form: F): F {
+    const testHours = this.#testHours;
+    if (!this.#box.checked) return { ...form, testHours };
     const used = this.#rows.filter(({ uses }) => uses === 'estimate');
     const time = new Date().toISOString();
     const estimates = used.map(({ quantity, estimate }) => [quantity, { ...estimate, time }]);
-    return { ...readings, ...Object.fromEntries(estimates) } as R;
+    return { ...form, testHours, readings: { ...form.readings, ...Object.fromEntries(estimates) } };
   }
 
   async #read(): Promise<{ pool: Pool; entries: Entry[] }> {
     const logbook = await openLogbook();
     const pool = await logbook.pool();
-    const from = daysBefore(new Date().toISOString(), DAYS);
+    const from = daysBefore(new Date().toISOString(), ESTIMATE_DAYS);
     return { pool, entries: await logbook.store.entriesBetween(pool.id, from, '\uffff') };
   }
 }
@@ -104,6 +109,16 @@ function table(rows: readonly StartRow[]): HTMLElement {
       ),
     ),
   );
+}
+
+/** When the estimate goes before the rule, in hours from the reading on. */
+function testHoursOf(entries: readonly Entry[], pool: Pool, time: string): Partial<Record<QuantityId, number>> {
+  const spans = keptSpans() ?? USUAL_SPANS;
+  const due = testsDue(entries, (quantity) => spans[quantity] ?? null, waterAhead(entries, pool, time));
+  const hours = due
+    .filter(({ reason, time: at }) => reason === 'drift' && at > time)
+    .map(({ quantity, time: at }) => [quantity, Math.round((Date.parse(at) - Date.parse(time)) / 3_600_000)] as const);
+  return Object.fromEntries(hours);
 }
 
 /** The form's readings as they would stand in the logbook. */

@@ -5,12 +5,14 @@ import type { Measurement } from '../../core/measurement/measurement.ts';
 import { unitOf } from '../../core/measurement/quantities.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
-import { formatInterval, formatMeasured } from '../../words/numbers.ts';
+import { formatMeasured } from '../../words/numbers.ts';
 import { momentText } from '../../words/dates.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
-import { keep, restore } from './kept.ts';
+import { restore } from './kept.ts';
+import { aboutHanded } from './about-handed.ts';
+import { forgetShape, isAsKept, keepWithPool, onPoolElsewhere } from './pool-in-form.ts';
 import { partLines } from './part-lines.ts';
 import { readingTime, rememberReading } from './reading-kept.ts';
 import { ShapeVolume } from './shape.ts';
@@ -49,6 +51,7 @@ class PlanDesk extends HTMLElement {
     }
     this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
     this.#shape.show(this.#units);
+    onPoolElsewhere(() => this.#fillAgain());
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
     for (const button of form.querySelectorAll('.to-plan')) button.addEventListener('click', () => this.#toPlan());
     void this.#begin();
@@ -155,9 +158,10 @@ class PlanDesk extends HTMLElement {
   }
 
   #useVolume(litres: number, surface: number): void {
+    forgetShape(this.#form);
     fill(this.#field('pool.volumeLitres'), litres, this.#units);
     fill(this.#field('pool.surfaceM2'), surface, this.#units);
-    keep(this.#form, this.#units);
+    keepWithPool(this.#form, this.#units);
     this.#showLines();
     this.#show();
   }
@@ -167,14 +171,13 @@ class PlanDesk extends HTMLElement {
   }
 
   #change(target: HTMLElement): void {
-    // A volume that is typed over no longer belongs to the shape's surface.
-    if (target.id === 'volume') this.#field('pool.surfaceM2').value = '';
+    if (target.id === 'volume') forgetShape(this.#form);
     if (target instanceof HTMLInputElement && target.name === 'units') {
       const units = target.value as UnitSystem;
       switchUnits(this.#form, this.#units, units);
       this.#units = units;
       this.#shape.show(units);
-    } else this.#keeping?.leave();
+    } else this.#keeping?.leave(target);
     // What is typed is exact: the unrounded number that was filled in goes.
     delete target.dataset['metric'];
     const handed = this.#handed.get(target);
@@ -183,9 +186,16 @@ class PlanDesk extends HTMLElement {
       this.#about(handed.quantity, '');
     }
     this.#showMethods();
-    keep(this.#form, this.#units);
+    keepWithPool(this.#form, this.#units);
     this.#showLines();
     this.#show();
+  }
+
+  /** The pool is known better now: by another tab, or by the logbook that has just been opened. */
+  #fillAgain(): void {
+    if (!this.#keeping?.input() && !isAsKept(this.#form, this.#units)) restore(this.#form);
+    this.#showLines();
+    if (this.#chemistry) this.#show();
   }
 
   #about(quantity: string, text: string): void {
@@ -217,7 +227,7 @@ class PlanDesk extends HTMLElement {
     const typed = this.#input();
     const { sheet, inShort } = this.#chemistry.answer(
       this.#form,
-      kept ?? { ...typed, readings: this.#allReadings?.applied(typed.readings) ?? typed.readings },
+      kept ?? this.#allReadings?.applied(typed) ?? typed,
       this.#units,
       volumeGiven || !!kept,
       typed.readings,
@@ -251,7 +261,7 @@ class PlanDesk extends HTMLElement {
     const ask = async () => {
       const { offerLearnt } = await import('./learnt-offer.ts');
       this.#putLearnt = await offerLearnt(need(this.#form, '.learnt-use'));
-      this.#show();
+      this.#fillAgain();
     };
     ask().catch((error: unknown) => console.error(error));
   }
@@ -273,18 +283,6 @@ class PlanDesk extends HTMLElement {
     }
     return raw;
   }
-}
-
-function aboutHanded({ quantity, low, high, offScale, openAbove, openBelow, method }: Measurement): string {
-  if (offScale === 'above') return 'above the strip’s scale';
-  if (offScale === 'below') return 'below the strip’s scale';
-  const unit = unitOf(quantity);
-  const span = openAbove
-    ? `${formatMeasured(low, unit)} or more`
-    : openBelow
-      ? `${formatMeasured(high, unit)} or less`
-      : formatInterval(low, high, unit);
-  return method === 'photo' ? `from the photo, likely ${span}` : `entered on the reading sheet, likely ${span}`;
 }
 
 customElements.define('plan-desk', PlanDesk);

@@ -58,7 +58,9 @@ function shelfItems(form: HTMLElement): Tree[] {
       const typed = field && typedNumber(field, plausible);
       return typed === null ? undefined : typed;
     };
+    const { learnt } = box.dataset;
     const told = {
+      learntShare: learnt === undefined ? undefined : Number(learnt),
       strength: number(strength, PLAUSIBLE.percent),
       basis: basis?.value,
       ageMonths: number(age, PLAUSIBLE.percent),

@@ -2,9 +2,12 @@
 import { planHash } from '../../browser/open-plan.ts';
 import { type Measurement, measurementSchema } from '../../core/measurement/measurement.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
+import { toStoreError } from '../../browser/store/failure.ts';
+import { failureText } from '../../words/log.ts';
 import { KEPT } from '../../words/kept-plan.ts';
 import { h } from '../dom.ts';
 import { fillForm } from './fill-form.ts';
+import { restore } from './kept.ts';
 import { keptPlan } from './kept-plan.ts';
 import { rememberReading } from './reading-kept.ts';
 import { tickWaits } from './step-progress.ts';
@@ -14,6 +17,7 @@ const TICK_MILLIS = 15_000;
 
 export class Keeping {
   readonly #form: HTMLElement;
+  readonly #onChange: () => void;
   /** The plan that was left because the form was changed. */
   #left: string | null = null;
   #note: string | null = null;
@@ -21,6 +25,7 @@ export class Keeping {
   /** @param onChange the plan is not as it was shown */
   constructor(root: HTMLElement, form: HTMLElement, onChange: () => void) {
     this.#form = form;
+    this.#onChange = onChange;
     keptPlan.onChange(() => {
       const { entry } = keptPlan;
       if (entry && location.hash !== planHash(entry.id)) history.replaceState(history.state, '', planHash(entry.id));
@@ -74,10 +79,12 @@ export class Keeping {
     return readings;
   }
 
-  /** The form was changed: what it says now is another plan. */
-  leave(): void {
+  /** The form was changed: what it says now is another plan. @param typed field */
+  leave(typed: HTMLElement): void {
     const { entry } = keptPlan;
     if (!entry) return;
+    // The kept plan may be of an older volume: the pool is what it is now.
+    restore(this.#form, typed);
     this.#left = entry.id;
     keptPlan.leave();
     history.replaceState(history.state, '', location.pathname + location.search);
@@ -86,7 +93,19 @@ export class Keeping {
   wayBack(): HTMLElement[] {
     if (this.#note !== null) return [h('p', { class: 'wrong', role: 'status' }, this.#note)];
     if (this.#left === null) return [];
-    return [h('p', { class: 'wrong' }, `${KEPT.otherForm} `, h('a', { href: planHash(this.#left) }, KEPT.back))];
+    const left = this.#left;
+    const take = h('button', { type: 'button' }, KEPT.takeForm);
+    take.addEventListener('click', () => {
+      take.disabled = true;
+      keptPlan.takeForm(left).catch((error: unknown) => {
+        this.#note = failureText(toStoreError(error).failure);
+        this.#onChange();
+      });
+    });
+    return [
+      h('p', { class: 'wrong' }, `${KEPT.otherForm} `, h('a', { href: planHash(left) }, KEPT.back)),
+      ...(keptPlan.shown ? [h('p', { class: 'no-print' }, take)] : []),
+    ];
   }
 
   /** Whoever pressed a button of a step goes on at that step when the sheet is drawn anew. */

@@ -3,6 +3,7 @@ import { planHash } from '../../browser/open-plan.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
 import type { PlanEntry } from '../../core/log/schema.ts';
 import type { Progress } from '../../core/progress/progress.ts';
+import { amountsIn, lastDone } from '../../core/progress/rounds.ts';
 import { readingsAfter } from '../../core/water/plan/readings-after.ts';
 import { stepTitle } from '../../words/plan/names.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
@@ -17,10 +18,11 @@ import {
 } from '../../words/kept-plan.ts';
 import { failureText } from '../../words/log.ts';
 import { h } from '../dom.ts';
-import { keptPlan, readingsFrom } from './kept-plan.ts';
+import { keptPlan } from './kept-plan.ts';
+import { readingsFrom } from './kept-readings.ts';
 import { keepReadingFirst, readingTime } from './reading-kept.ts';
 import { list, section } from './sections.ts';
-import { amountText } from './step-progress.ts';
+import { amountText, undoing } from './step-progress.ts';
 
 const said = () => h('p', { class: 'kept-said hint', role: 'status' });
 
@@ -61,6 +63,7 @@ function about(entry: PlanEntry, progress: Progress, units: UnitSystem): (HTMLEl
     h('p', {}, keptSinceText(entry.time, done, progress.steps.length - done, now)),
     because === 'made' ? null : h('p', {}, REWORKED[because]),
     list(earlier, 'earlier'),
+    isSlip(entry) ? h('p', { class: 'no-print' }, undoing(status)) : null,
     progress.next ? null : h('p', { class: 'lead' }, KEPT.finished),
     list(dueText(progress.dueTests, now)),
     entry.closed === null ? null : h('p', {}, KEPT.isPutAway),
@@ -70,16 +73,21 @@ function about(entry: PlanEntry, progress: Progress, units: UnitSystem): (HTMLEl
   ];
 }
 
+/** The last amount, from which the rest was worked out anew, can be taken back though its step stands no more. */
+function isSlip(entry: PlanEntry): boolean {
+  const { because, done } = entry.rounds.at(-1)!;
+  return because === 'amount' && !done.some(({ entryId }) => entryId === lastDone(entry)?.entryId);
+}
+
 function newer(status: HTMLElement): HTMLElement | null {
   const reading = keptPlan.newerReading();
   if (!reading) return null;
   const take = button(TAKE_NEWER, status, () =>
     keptPlan.takeNewer((plan, entry, newest) => {
-      const amounts = entry.rounds.at(-1)!.done.flatMap(({ step: id, amount }) => {
-        const step = plan.steps.find((one) => one.id === id);
-        return step && amount !== null ? [{ step, amount }] : [];
-      });
-      return { ...plan.input, readings: { ...readingsAfter(plan.input, amounts), ...readingsFrom(newest) } };
+      return {
+        ...plan.input,
+        readings: { ...readingsAfter(plan.input, amountsIn(entry.rounds.at(-1)!, plan)), ...readingsFrom(newest) },
+      };
     }),
   );
   return h('p', {}, newerReadingText(reading.time, new Date()), ' ', take);

@@ -8,19 +8,9 @@ import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { type Logbook, onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
 import { askToPersist } from '../../browser/store/persistence.ts';
 import { EVER } from '../../browser/store/store.ts';
-import { completed, type Given } from '../../core/measurement/measurement.ts';
-import type { QuantityId } from '../../core/measurement/quantities.ts';
+import type { Done, Entry, PlanEntry, ReadingEntry } from '../../core/log/schema.ts';
 import {
-  countingValues,
-  fromLogged,
-  type Done,
-  type Entry,
-  NOTHING_SAID,
-  typedFields,
-  type PlanEntry,
-  type ReadingEntry,
-} from '../../core/log/schema.ts';
-import {
+  amountsIn,
   lastDone,
   opened,
   type OpenPlan,
@@ -29,7 +19,11 @@ import {
   withoutLast,
   workedAnew,
 } from '../../core/progress/rounds.ts';
+import { planFrom } from '../../core/water/plan/make-plan.ts';
+import { readingsAfter } from '../../core/water/plan/readings-after.ts';
 import type { Plan } from '../../core/water/plan/types.ts';
+
+import { type Common, type Readings, typedReading } from './kept-readings.ts';
 
 /** What was done, as an entry tells it, and how it stands in the plan. */
 export interface ToWrite {
@@ -40,9 +34,6 @@ export interface ToWrite {
   /** @param common what every entry has */
   readonly entry: (common: Common) => Entry;
 }
-/** By quantity; what came from a reading has its time. */
-type Readings = Readonly<Partial<Record<string, Given & { readonly time?: string | undefined }>>>;
-type Common = Pick<Entry, 'id' | 'poolId' | 'revision' | 'edited' | 'time' | 'zoneMinutes'>;
 
 export class KeptPlan {
   /** The plan that the sheet shows now, kept or not. */
@@ -93,9 +84,11 @@ export class KeptPlan {
   /** @returns whether it is there */
   async reopen(id: string): Promise<boolean> {
     return this.#alone(async () => {
-      const { store } = await this.#logbook();
-      const entry = await store.get('entries', id);
+      const logbook = await this.#logbook();
+      const entry = await logbook.store.get('entries', id);
       if (entry?.kind !== 'plan') return false;
+      logbook.choosePool(entry.poolId);
+      await logbook.pool();
       this.#entry = entry;
       await this.#look();
       return true;
@@ -161,8 +154,26 @@ export class KeptPlan {
       const plan = this.standing()?.plan;
       if (!this.#entry || !reading || !plan) return;
       const now = new Date();
-      const anew = workedAnew(this.#entry, inputFrom(plan, this.#entry, reading), now.toISOString());
+      const anew = workedAnew(this.#entry, inputFrom(plan, this.#entry, reading), 'reading', now.toISOString());
       await this.#write({ ...anew, readingId: reading.id }, {}, now);
+    });
+  }
+
+  /**
+   * The rest of a plan that was left, from the form as the sheet shows it: something in it was put right. What was done
+   * stays done.
+   */
+  takeForm(id: string): Promise<void> {
+    const { shown } = this;
+    return this.#alone(async () => {
+      const entry = await (await this.#logbook()).store.get('entries', id);
+      const round = entry?.kind === 'plan' ? entry.rounds.at(-1)! : null;
+      const before = round && planFrom(round.input);
+      if (entry?.kind !== 'plan' || !round || !before?.ok || !shown) return;
+      const now = new Date();
+      const readings = readingsAfter(shown.input, amountsIn(round, before.plan));
+      this.#entry = entry;
+      await this.#write(workedAnew(entry, { ...shown.input, readings }, 'form', now.toISOString()), {}, now);
     });
   }
 
@@ -191,7 +202,6 @@ export class KeptPlan {
     const after = what && entry ? withDone(fresh, plan, doneOf(what, entry)) : standing(fresh, time);
     const written = [typed, entry].filter((one) => one !== null && one !== undefined);
     await this.#write(after, { written }, now, logbook);
-    if (pool.volumeLitres === null) await adoptVolume(logbook, pool.id, plan.input.pool.volumeLitres);
     if (logbook.store.kind === 'kept') await askToPersist();
   }
 
@@ -259,27 +269,4 @@ function commonOf(now: Date, poolId: string): Common {
 
 function doneOf({ step, part, planned, amount }: ToWrite, { id, time }: Entry): Done {
   return { step, part, time, entryId: id, planned, amount };
-}
-
-/** What was typed into the form is a reading too; what came from one is in the logbook already. */
-function typedReading(atHand: Readings, common: Common): ReadingEntry | null {
-  const typed = Object.entries(atHand).filter(([, one]) => one && one.time === undefined);
-  if (typed.length === 0) return null;
-  const values = typed.map(([id, reading]) => ({
-    ...completed(id as QuantityId, reading as Given),
-    ...NOTHING_SAID,
-  }));
-  return { ...common, note: '', ...typedFields(values) };
-}
-
-async function adoptVolume(logbook: Logbook, poolId: string, volumeLitres: number): Promise<void> {
-  const { changePool } = await import('../../browser/store/changes.ts');
-  const pool = await logbook.store.get('pools', poolId);
-  if (pool?.volumeLitres !== null) return;
-  await logbook.write(changePool({ ...pool, volumeLitres }, new Date().toISOString()).change);
-}
-
-/** A reading's values as a plan takes them. */
-export function readingsFrom(reading: ReadingEntry): Record<string, unknown> {
-  return Object.fromEntries(countingValues(reading).map((value) => [value.quantity, fromLogged(reading, value)]));
 }

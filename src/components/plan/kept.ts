@@ -1,17 +1,23 @@
 /** The pool, the shelf and the units, kept on this device between visits. */
-import { type Bottle, keepForm, keptForm } from '../../browser/plan-form.ts';
+import { type Bottle, keepTyped, keptForm } from '../../browser/plan-form.ts';
 import { settings } from '../../browser/settings.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { fill, shelfFields, valueOf } from './form.ts';
 
 export function keep(form: HTMLElement, units: UnitSystem): void {
   settings.setUnits(units);
-  const fields = keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)] as const);
   const shelf = [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const id = box.dataset['product']!;
     return [id, shelfFields(form, id).strength.value] as const;
   });
-  keepForm({ fields: Object.fromEntries(fields), shelf: Object.fromEntries(shelf), bottles: bottlesIn(form) });
+  // What the pool's record has and this form doesn't ask stays.
+  const fields = { ...keptForm()?.fields, ...fieldsIn(form, units) };
+  keepTyped({ fields, shelf: Object.fromEntries(shelf), bottles: bottlesIn(form) });
+}
+
+/** By their place in the plan's input; undefined where they are blank. */
+export function fieldsIn(form: HTMLElement, units: UnitSystem): Record<string, unknown> {
+  return Object.fromEntries(keptFields(form).map((field) => [field.dataset['at']!, rawValue(field, units)]));
 }
 
 /** Of what was told more than its strength. */
@@ -53,15 +59,20 @@ function fillBottle(form: HTMLElement, id: string, { basis, made, price }: Bottl
   if (price && fields.price) fields.price.value = price;
 }
 
-/** Fills the form with what was kept; whatever isn't as this page wrote it is passed over. */
-export function restore(form: HTMLElement): UnitSystem {
+/**
+ * Fills the form with what was kept; whatever isn't as this page wrote it is passed over.
+ * @param typed is what the visitor has just put in, and stays
+ */
+export function restore(form: HTMLElement, typed?: HTMLElement): UnitSystem {
   const units = settings.units();
   const kept = keptForm();
   if (!kept) return units;
   for (const field of keptFields(form)) {
     const value = kept.fields[field.dataset['at']!];
+    if (field === typed) continue;
     if (typeof value === 'number' && Number.isFinite(value)) fill(field, value, units);
     else if (typeof value === 'string' && hasOption(field, value)) field.value = value;
+    else if (field instanceof HTMLInputElement) field.value = '';
   }
   if (!kept.shelf) return units;
   for (const box of form.querySelectorAll<HTMLInputElement>('[data-product]')) {

@@ -4,8 +4,11 @@ import { forget, remember, remembered } from '../../browser/remembered.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse, type LearntRate } from '../../core/log/chlorine-use.ts';
-import { daysBefore, LATELY_DAYS } from '../../core/log/time.ts';
+import type { Entry, Pool } from '../../core/log/schema.ts';
+import { waterNow, type WaterNow } from '../../core/track/estimate.ts';
+import { daysBefore, ESTIMATE_DAYS, LATELY_DAYS } from '../../core/log/time.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
+import { goByText } from '../../words/water-now.ts';
 import { h, need } from '../dom.ts';
 import { rateText } from '../keep/measures.ts';
 
@@ -21,7 +24,8 @@ const MAX_USE = 100;
 export async function offerLearnt(place: HTMLElement): Promise<() => void> {
   const logbook = await openLogbook();
   const pool = await logbook.pool();
-  const from = daysBefore(new Date().toISOString(), LATELY_DAYS);
+  const now = new Date().toISOString();
+  const [from, longAgo] = [daysBefore(now, LATELY_DAYS), daysBefore(now, ESTIMATE_DAYS)];
   const entries = await logbook.store.entriesBetween(pool.id, from, '\uffff');
   const [chlorine, acid] = [chlorineUse(entries, pool), acidUse(entries)];
   const offers: HTMLElement[] = [];
@@ -37,6 +41,23 @@ export async function offerLearnt(place: HTMLElement): Promise<() => void> {
     });
     offers.push(h('label', {}, box, offerText(chlorine)));
   }
+  for (const strength of strengthsOf(await logbook.store.entriesBetween(pool.id, longAgo, '\uffff'), pool)) {
+    const refused = `learnt-strength-refused-${strength.product}`;
+    const shelf = document.querySelector<HTMLElement>(`[data-product="${strength.product}"]`);
+    const box = h('input', { type: 'checkbox', checked: remembered(refused) === null });
+    const go = () => {
+      if (!shelf) return;
+      if (box.checked) shelf.dataset['learnt'] = String(strength.value);
+      else delete shelf.dataset['learnt'];
+    };
+    box.addEventListener('input', () => {
+      if (box.checked) forget(refused);
+      else remember(refused, 'yes');
+      go();
+    });
+    go();
+    offers.push(h('label', {}, box, ` ${goByText(strength)}`));
+  }
   if (acid) {
     const litres = rateText(acid, 1 / hydrochloricMmolPerMl(31.45));
     offers.push(
@@ -50,6 +71,12 @@ export async function offerLearnt(place: HTMLElement): Promise<() => void> {
   need(place, '.offer').replaceChildren(...offers);
   place.hidden = offers.length === 0;
   return put;
+}
+
+/** Only what a bottle can be: anything else is another fault of the log. */
+function strengthsOf(entries: readonly Entry[], pool: Pool): WaterNow['learnt']['strengths'] {
+  const now = waterNow(entries, pool, new Date().toISOString());
+  return (now?.learnt.strengths ?? []).filter(({ value }) => value >= 0.5 && value <= 1.5);
 }
 
 function putUse(place: HTMLElement, use: LearntRate | null): void {

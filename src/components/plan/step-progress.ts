@@ -99,7 +99,7 @@ function amountField(step: Step, { amount, unit }: Measured): { label: HTMLEleme
   return { label: h('label', { class: 'measure' }, 'Amount ', input, h('span', {}, UNIT_WORDS[unit])), input };
 }
 
-function undoing(said: HTMLElement): HTMLElement {
+export function undoing(said: HTMLElement): HTMLElement {
   const undo = h('button', { type: 'button', class: 'plain' }, KEPT.undo);
   undo.addEventListener('click', () => {
     undo.disabled = true;

@@ -1,5 +1,6 @@
 /** What the pool itself uses up, learnt from its log. */
 import { commonSlope } from '../math/slope.ts';
+import { chlorineMadePerDay } from './pool-supply.ts';
 import type { AdditionEntry, Entry, Pool } from './schema.ts';
 import { daysBetween } from './time.ts';
 import { seriesOf, type TrendPoint } from './trends.ts';
@@ -33,7 +34,7 @@ export function chlorineUse(entries: readonly Entry[], pool: Pool): LearntRate |
   const points = recent(seriesOf(entries, 'free-chlorine'));
   const additions = additionsOf(entries);
   const start = points[0]?.time ?? '';
-  const perDay = ((pool.chlorinatorGramsPerDay ?? 0) * 1000) / volumeLitres;
+  const perDay = ((chlorineMadePerDay(pool) ?? 0) * 1000) / volumeLitres;
   const stretches = splitSeries(points, additions.filter(breaksChlorine)).map((stretch) =>
     stretch.map(({ time, value }): [number, number] => {
       const days = daysBetween(start, time);
@@ -65,7 +66,7 @@ function rateOf(stretches: (readonly [number, number])[][], points: readonly Tre
 }
 
 /** The last weeks of a series. */
-export function recent(points: readonly TrendPoint[]): TrendPoint[] {
+function recent(points: readonly TrendPoint[]): TrendPoint[] {
   const last = points.at(-1);
   return points.filter(({ time }) => daysBetween(time, last!.time) <= LEARN_DAYS);
 }
@@ -75,7 +76,7 @@ export function additionsOf(entries: readonly Entry[]): AdditionEntry[] {
 }
 
 /** Stretches over which only time and what is known acted. A reading off the scale or of 0 belongs to none. */
-export function splitSeries(points: readonly TrendPoint[], breaks: readonly AdditionEntry[]): TrendPoint[][] {
+function splitSeries(points: readonly TrendPoint[], breaks: readonly AdditionEntry[]): TrendPoint[][] {
   const stretches: TrendPoint[][] = [];
   let current: TrendPoint[] = [];
   const end = () => {

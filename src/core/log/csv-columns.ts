@@ -95,6 +95,7 @@ export const COLUMNS: readonly Column[] = [
     of: () => null,
     ofPool: ({ chlorinatorGramsPerDay }) => chlorinatorGramsPerDay,
   },
+  { name: 'pool details', of: () => null, ofPool: ({ details }) => detailsText(details) },
   { name: 'origin', of: ({ entry }) => ('origin' in entry ? entry.origin : null) },
   { name: 'picture', of: kindOf('reading', ({ pictureId }) => pictureId) },
   { name: 'id', of: ({ entry }) => entry.id, ofPool: ({ id }) => id },
@@ -110,6 +111,13 @@ function inWords({ value, unmatched, words }: Row): string | null {
 
 function openEnds({ openAbove, openBelow }: LoggedValue): string {
   return [openBelow ? 'below' : '', openAbove ? 'above' : ''].filter(Boolean).join(' ');
+}
+
+/** For a table: `place=value`, one after the other. */
+function detailsText(details: Pool['details']): string {
+  return Object.entries(details)
+    .map(([at, value]) => `${at}=${value}`)
+    .join(' ');
 }
 
 export function headerOf({ name, unit }: Column): string {

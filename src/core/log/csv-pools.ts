@@ -1,6 +1,7 @@
 /** Which pool a row of a table means. */
 import { cleanText } from '../text.ts';
 import type { CsvContext } from './read-csv.ts';
+import { NOTHING_KNOWN } from './pool-record.ts';
 import type { Pool } from './schema.ts';
 
 /** Finds the pool that a row means, by id, else by name; makes one for a name that is new. */
@@ -27,7 +28,7 @@ export class Pools {
     const known = this.#byName.get(name);
     if (known !== undefined) return known;
     const { newId, now } = this.#context;
-    const pool = { id: newId(), name, revision: 1, edited: now, volumeLitres: null, chlorinatorGramsPerDay: null };
+    const pool = { id: newId(), name, revision: 1, edited: now, ...NOTHING_KNOWN };
     this.add(pool);
     return pool.id;
   }

@@ -6,6 +6,7 @@ import type { StripScale } from '../scale/schema.ts';
 import { type Choice, type ChoiceChanges, mergeChoices } from './choices.ts';
 import { canonical, type Replacement } from './compare.ts';
 import type { Incoming } from './incoming.ts';
+import { NOTHING_KNOWN } from './pool-record.ts';
 import type { Entry, LogData, Pool } from './schema.ts';
 
 export interface Present extends LogData {
@@ -198,7 +199,7 @@ function standIns(pools: readonly Pool[], entries: readonly Entry[]): Pool[] {
   const made = new Map<string, Pool>();
   for (const { poolId: id, edited } of entries) {
     if (known.has(id) || made.has(id)) continue;
-    made.set(id, { id, name: 'Pool', revision: 1, edited, volumeLitres: null, chlorinatorGramsPerDay: null });
+    made.set(id, { id, name: 'Pool', revision: 1, edited, ...NOTHING_KNOWN });
   }
   return [...made.values()];
 }

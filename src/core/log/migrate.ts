@@ -10,6 +10,7 @@
  * 5: every value is a measurement that says how it was made; a correction by hand stands beside the photo's value, the
  *    water's temperature is one of the values, and a scale says whether it was invented for practice.
  * 6: plans are entries too, and an addition keeps which product it was, and how strong.
+ * 7: a pool knows all that the plan asks of it, which only the plan's form knew before.
  */
 import { completed } from '../measurement/measurement.ts';
 import { QUANTITY_IDS } from '../measurement/quantities.ts';
@@ -28,6 +29,7 @@ const STEPS: Readonly<Record<number, (log: RawLog) => RawLog>> = {
   3: ({ pools, entries }) => ({ pools, entries: entries.map((entry) => withValues(entry, unknownHedge)) }),
   4: ({ pools, entries }) => ({ pools, entries: entries.map(entryFrom4) }),
   5: ({ pools, entries }) => ({ pools, entries: entries.map(entryFrom5) }),
+  6: ({ pools, entries }) => ({ pools: pools.map(poolFrom6), entries }),
 };
 
 export type Migrated = { readonly ok: true; readonly log: RawLog } | { readonly ok: false; readonly newer: boolean };
@@ -123,6 +125,11 @@ function temperatureFrom4(celsius: unknown): unknown[] {
 function entryFrom5(entry: unknown): unknown {
   if (!isRaw(entry) || entry['kind'] !== 'addition') return entry;
   return { productId: null, strength: null, ...entry };
+}
+
+/** The form's fields come to it when the logbook is opened: see `Logbook.pool`. */
+function poolFrom6(pool: unknown): unknown {
+  return isRaw(pool) ? { details: {}, ...pool } : pool;
 }
 
 function isRaw(value: unknown): value is Raw {

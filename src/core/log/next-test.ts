@@ -1,11 +1,12 @@
-/** When to test again: by rule, or sooner where the log says that a reading will have drifted out of its span. */
-import { commonSlope, type Slope } from '../math/slope.ts';
+/** When to test again: by rule, or sooner where the estimate of the water says that something may leave its span. */
+import { normalShare } from '../math/normal.ts';
+import type { Estimate } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import { ROUTINE_DAYS, SHOWS_AFTER_HOURS } from '../pool/test-times.ts';
-import { additionsOf, recent, splitSeries } from './chlorine-use.ts';
+import { additionsOf } from './chlorine-use.ts';
 import type { Agent, Entry } from './schema.ts';
-import { DAY_MILLIS, daysBetween } from './time.ts';
-import { quantitiesIn, seriesOf, type TrendPoint } from './trends.ts';
+import { DAY_MILLIS } from './time.ts';
+import { quantitiesIn, seriesOf } from './trends.ts';
 
 /** What has to be tested again; the temperature is looked up when it is wanted. */
 export type Tested = Exclude<QuantityId, 'temperature'>;
@@ -18,19 +19,28 @@ export interface NextTest {
   readonly overdue: boolean;
 }
 
-type TargetOf = (quantity: Tested) => { readonly low: number; readonly high: number } | null;
+interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+type TargetOf = (quantity: Tested) => Span | null;
+
+/** What the water is likely to be from the last entry on, in the order of time: 90 % intervals. */
+export type Ahead = ReadonlyMap<QuantityId, readonly (Estimate & { readonly time: string })[]>;
 
 /** @returns the earliest need among all quantities of the log; null for a log without readings */
-export function nextTest(entries: readonly Entry[], targetOf: TargetOf, now: string): NextTest | null {
+export function nextTest(entries: readonly Entry[], targetOf: TargetOf, ahead: Ahead, now: string): NextTest | null {
   const asked = askedByPlan(entries, now);
   if (asked) return asked;
-  const due = quantitiesIn(entries)
+  const first = testsDue(entries, targetOf, ahead).sort((a, b) => (a.time < b.time ? -1 : 1))[0];
+  return first ? { ...first, overdue: first.time <= now } : null;
+}
+
+/** When each quantity of the log is to be tested again, whatever a plan asks for. */
+export function testsDue(entries: readonly Entry[], targetOf: TargetOf, ahead: Ahead): Omit<NextTest, 'overdue'>[] {
+  return quantitiesIn(entries)
     .filter((quantity) => quantity !== 'temperature')
-    .flatMap((quantity) => dueOf(entries, quantity, targetOf(quantity)));
-  const first = due.sort((a, b) => a.millis - b.millis)[0];
-  if (!first) return null;
-  const { millis, quantity, reason } = first;
-  return { time: new Date(millis).toISOString(), quantity, reason, overdue: millis <= Date.parse(now) };
+    .flatMap((quantity) => dueOf(entries, quantity, targetOf(quantity), ahead.get(quantity) ?? []));
 }
 
 /** A plan that is under way knows best: all its steps are done, and it waits for the tests it asked for. */
@@ -48,42 +58,51 @@ function askedByPlan(entries: readonly Entry[], now: string): NextTest | null {
 function dueOf(
   entries: readonly Entry[],
   quantity: Tested,
-  target: { readonly low: number; readonly high: number } | null,
-): { millis: number; quantity: Tested; reason: NextTest['reason'] }[] {
+  target: Span | null,
+  ahead: readonly (Estimate & { readonly time: string })[],
+): Omit<NextTest, 'overdue'>[] {
   const last = seriesOf(entries, quantity).at(-1);
   if (!last) return [];
-  const at = (days: number) => Date.parse(last.time) + days * DAY_MILLIS;
+  const after = (time: string, days: number) => new Date(Date.parse(time) + days * DAY_MILLIS).toISOString();
   const dosed = additionsOf(entries)
     // Chlorine is added day by day: only what isn't asks for a test of its own.
     .filter(({ agent, time }) => time > last.time && agent !== 'chlorine')
     .filter(({ agent }) => agent === 'water' || MOVED_BY[quantity].includes(agent))
     .at(-1);
-  if (dosed) {
-    const millis = Date.parse(dosed.time) + (SHOWS_AFTER_HOURS[quantity] / 24) * DAY_MILLIS;
-    return [{ millis, quantity, reason: 'dose' }];
-  }
-  const rule = ROUTINE_DAYS[quantity];
-  const drift = driftPerDay(entries, quantity);
-  const days = drift && target ? daysInside(last, target, drift) : Infinity;
-  return days < rule
-    ? [{ millis: at(Math.max(days, EARLIEST_DAYS)), quantity, reason: 'drift' }]
-    : [{ millis: at(rule), quantity, reason: 'rule' }];
+  if (dosed) return [{ time: after(dosed.time, SHOWS_AFTER_HOURS[quantity] / 24), quantity, reason: 'dose' }];
+  const rule = after(last.time, ROUTINE_DAYS[quantity]);
+  const leaves = target && leavesAt(ahead, target);
+  if (leaves === null || leaves >= rule) return [{ time: rule, quantity, reason: 'rule' }];
+  const earliest = after(last.time, EARLIEST_DAYS);
+  return [{ time: leaves > earliest ? leaves : earliest, quantity, reason: 'drift' }];
 }
 
-/** A test within hours of the last one says nothing new about a drift. */
+/** A test within hours of the last one says nothing new. */
 const EARLIEST_DAYS = 0.5;
+/**
+ * By how much the chance of lying outside the span has to rise above what the last reading left of it: readings that are
+ * about as wide as their span leave some from the start, and the same test made again would leave it too.
+ */
+const MORE_THAN_SMALL = 0.1;
 
-/** How a quantity moves by itself, per day: its slope between additions that act on it. Null where nothing is known. */
-export function driftPerDay(entries: readonly Entry[], quantity: Tested): Slope | null {
-  const points = recent(seriesOf(entries, quantity));
-  const breaks = additionsOf(entries).filter(({ agent }) => agent === 'water' || MOVED_BY[quantity].includes(agent));
-  const start = points[0]?.time ?? '';
-  return commonSlope(
-    splitSeries(points, breaks).map((stretch) =>
-      stretch.map(({ time, value }): [number, number] => [daysBetween(start, time), value]),
-    ),
-  );
+/** ISO 8601, between the two moments where the chance passes the limit; null where it doesn't. */
+function leavesAt(ahead: readonly (Estimate & { readonly time: string })[], span: Span): string | null {
+  const chances = ahead.map((estimate) => chanceOutside(estimate, span));
+  const limit = chances[0]! + MORE_THAN_SMALL;
+  const i = chances.findIndex((chance) => chance > limit);
+  if (i < 1) return null;
+  const [before, after] = [Date.parse(ahead[i - 1]!.time), Date.parse(ahead[i]!.time)];
+  const share = (limit - chances[i - 1]!) / (chances[i]! - chances[i - 1]!);
+  return new Date(before + share * (after - before)).toISOString();
 }
+
+function chanceOutside({ value, low, high }: Estimate, span: Span): number {
+  const deviation = Math.max((high - low) / (2 * Z90), 1e-9);
+  return normalShare((span.low - value) / deviation) + normalShare((value - span.high) / deviation);
+}
+
+/** Standard normal quantile of 0.95. */
+const Z90 = 1.644853627;
 
 const CHLORINE_MOVERS: readonly Agent[] = ['chlorine', 'chlorine-remover', 'other'];
 const MOVED_BY: Readonly<Record<Tested, readonly Agent[]>> = {
@@ -97,12 +116,3 @@ const MOVED_BY: Readonly<Record<Tested, readonly Agent[]>> = {
   salt: ['salt', 'other'],
   boron: ['other'],
 };
-
-/** Days until the value leaves its span, by the faster end of what the slope may be. Infinity when it doesn't. */
-function daysInside({ value }: TrendPoint, { low, high }: { low: number; high: number }, drift: Slope): number {
-  // A slope whose interval holds 0 is no drift.
-  if (drift.low <= 0 && drift.high >= 0) return Infinity;
-  const fastest = drift.value < 0 ? drift.low : drift.high;
-  const room = fastest < 0 ? value - low : high - value;
-  return Math.max(0, room) / Math.abs(fastest);
-}

@@ -130,7 +130,20 @@ function poolOf(cells: Cells, { newId, now }: CsvContext): unknown {
     edited: parseIso(cells('edited'), 0)?.utc ?? now,
     volumeLitres: numberOf(cells('pool volume')),
     chlorinatorGramsPerDay: numberOf(cells('chlorinator')),
+    details: detailsFrom(cells('pool details')),
   };
+}
+
+/** What isn't sound is left for the schema to find. */
+function detailsFrom(text: string): Record<string, unknown> {
+  const parts = text.split(' ').filter((part) => part !== '');
+  return Object.fromEntries(
+    parts.map((part) => {
+      const at = part.indexOf('=');
+      const value = part.slice(at + 1);
+      return [part.slice(0, Math.max(0, at)), value === '' || Number.isNaN(Number(value)) ? value : Number(value)];
+    }),
+  );
 }
 
 function entryOf(group: readonly TableRow[], pools: Pools, context: CsvContext): unknown {

@@ -8,7 +8,7 @@ import { PAD_QUANTITIES, QUANTITY_IDS } from '../measurement/quantities.ts';
 import { isCleanText } from '../text.ts';
 
 /** See `migrate.ts` for what changed when. */
-export const LOG_VERSION = 6;
+export const LOG_VERSION = 7;
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9-]{3,63}$/));
 export const text = (longest: number) =>
@@ -140,12 +140,12 @@ const planInput = z
   .record(z.string(), z.unknown())
   .check(z.refine((input) => JSON.stringify(input).length <= 40_000, { params: { code: 'too-long' } }));
 
-export const ROUND_REASONS = ['made', 'amount', 'reading'] as const;
+export const ROUND_REASONS = ['made', 'amount', 'reading', 'form'] as const;
 
 /** What the steps are worked out from, and which of them are done. */
 const planRoundSchema = z.object({
   time,
-  /** Why it was worked out: to begin with, as another amount went in than was planned, or from a new reading. */
+  /** Why: to begin with, as another amount went in than was planned, from a new reading, or as the form was put right. */
   because: z.enum(ROUND_REASONS),
   input: planInput,
   done: z.array(doneSchema).check(z.maxLength(200)),
@@ -186,8 +186,13 @@ export const poolSchema = z.object({
   revision,
   edited: time,
   volumeLitres: z.nullable(z.number().check(z.positive(), z.maximum(100_000_000))),
-  /** What a salt chlorinator makes in a day as it is set; null without one, or where unknown. */
+  /** What a salt chlorinator makes in a day, where only that was told; null without one, or where unknown. */
   chlorinatorGramsPerDay: z.nullable(number(0, 1_000_000)),
+  /** All else that the plan asks of a pool, by its place in the plan's input; metric. What isn't known isn't there. */
+  details: z.record(
+    z.string().check(z.regex(/^(pool|fill)(\.[A-Za-z][A-Za-z0-9-]{0,40}){1,3}$/)),
+    z.union([z.number(), z.string().check(z.regex(/^[a-z][a-z0-9-]{0,40}$/))]),
+  ),
 });
 
 export type Entry = z.output<typeof entrySchema>;

@@ -64,6 +64,8 @@ export function daysBetween(from: string, to: string): number {
 
 /** What the log learns from, and what changed since last time, lies within so many days: older entries tell of another season. */
 export const LATELY_DAYS = 120;
+/** Alkalinity, stabilizer and salt of older readings tell of another water: the estimate forgets them. */
+export const ESTIMATE_DAYS = 400;
 
 export function daysBefore(iso: string, days: number): string {
   return new Date(Date.parse(iso) - days * DAY_MILLIS).toISOString();

@@ -120,7 +120,7 @@ export function hoursToRaise(volumeLitres: number, milligramsPerLitre: number, c
 }
 
 /** Hours of a pump's timer where nobody has told them. Common practice, no source. */
-const USUAL_TIMER_HOURS = 8;
+export const USUAL_TIMER_HOURS = 8;
 /** Units are set in such steps, per cent. Common practice, no source. */
 const SETTING_STEP = 5;
 

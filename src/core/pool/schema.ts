@@ -5,7 +5,7 @@
 import * as z from 'zod';
 import { estimateSchema, OFF_SCALE, usedScaleSchema } from '../measurement/measurement.ts';
 import { METHODS } from '../measurement/methods.ts';
-import { QUANTITIES, type QuantityId } from '../measurement/quantities.ts';
+import { QUANTITIES, QUANTITY_IDS, type QuantityId } from '../measurement/quantities.ts';
 import { PRODUCT_IDS, product, type ProductId } from '../water/products.ts';
 import { CHLORINATIONS, SURFACES, targetsSchema } from '../water/targets.ts';
 
@@ -146,6 +146,8 @@ export const shelfItemSchema = z
     basis: z.enum(['by-weight', 'by-volume']).optional(),
     /** Since it was made or bought; liquid chlorine gets weaker. */
     ageMonths: z.number().min(0).max(60).optional(),
+    /** Of what its label says, as the logbook has learnt it; goes before what its age would leave. */
+    learntShare: z.number().min(0.5).max(1.5).optional(),
     /** Where it stands, °C. */
     storedAtC: z.number().min(-10).max(50).optional(),
     /** In the owner's own money, for one litre or one kilogram. */
@@ -214,6 +216,8 @@ export const planInputSchema = z.strictObject({
   chlorineLoss: lossSchema.optional(),
   /** Goes behind a loss that was measured. */
   chlorineUse: learntUseSchema.optional(),
+  /** Hours until a test may be due, where the logbook's estimate of the water says so before the rule does. */
+  testHours: z.partialRecord(z.enum(QUANTITY_IDS), z.number().min(0).max(2000)).optional(),
   targets: targetsSchema.default({}),
 });
 export type PlanInput = z.output<typeof planInputSchema>;

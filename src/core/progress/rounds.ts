@@ -2,7 +2,7 @@
 import type { Done, PlanEntry, PlanRound } from '../log/schema.ts';
 import { WaterError } from '../water/errors.ts';
 import { planFrom } from '../water/plan/make-plan.ts';
-import { readingsAfter } from '../water/plan/readings-after.ts';
+import { readingsAfter, type DoneAmount } from '../water/plan/readings-after.ts';
 import type { Plan } from '../water/plan/types.ts';
 import { progressOf, type Progress, type Tested, type WorkedOut } from './progress.ts';
 
@@ -38,12 +38,8 @@ export function withDone(entry: PlanEntry, plan: Plan, done: Done): PlanEntry {
 
 /** The rest from the water that the amounts done so far have made; null where that would be no water. */
 function restOf(round: PlanRound, plan: Plan, time: string): PlanRound | null {
-  const amounts = round.done.flatMap(({ step: id, amount }) => {
-    const step = plan.steps.find((one) => one.id === id);
-    return step && amount !== null ? [{ step, amount }] : [];
-  });
   try {
-    const readings = readingsAfter(plan.input, amounts);
+    const readings = readingsAfter(plan.input, amountsIn(round, plan));
     const input = asJson({ ...plan.input, readings });
     const next = planOf(input);
     return next && { time, because: 'amount', input, done: stillDone(round, next) };
@@ -53,17 +49,30 @@ function restOf(round: PlanRound, plan: Plan, time: string): PlanRound | null {
   }
 }
 
+/** What went in. @param plan of the round */
+export function amountsIn({ done }: PlanRound, plan: Plan): DoneAmount[] {
+  return done.flatMap(({ step: id, amount }) => {
+    const step = plan.steps.find((one) => one.id === id);
+    return step && amount !== null ? [{ step, amount }] : [];
+  });
+}
+
 /** What has no amount isn't in the readings: it is done in the new plan too. */
 function stillDone({ done }: PlanRound, plan: Plan): Done[] {
   const ids = new Set(plan.steps.map(({ id }) => id));
   return done.filter(({ step, amount }) => amount === null && ids.has(step));
 }
 
-/** @param input of a plan, from a new reading */
-export function workedAnew(entry: PlanEntry, input: PlanRound['input'], time: string): PlanEntry {
+/** @param input of a plan, from a new reading or a form that was put right */
+export function workedAnew(
+  entry: PlanEntry,
+  input: PlanRound['input'],
+  because: 'reading' | 'form',
+  time: string,
+): PlanEntry {
   const plan = planOf(input);
   const last = entry.rounds.at(-1)!;
-  const round = { time, because: 'reading', input: asJson(input), done: plan ? stillDone(last, plan) : [] } as const;
+  const round = { time, because, input: asJson(input), done: plan ? stillDone(last, plan) : [] };
   return standing({ ...entry, rounds: [...entry.rounds, round] }, time);
 }
 

@@ -2,22 +2,25 @@
 import type { Estimate, Measurement } from '../measurement/measurement.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId, type Unit } from '../measurement/quantities.ts';
 import type { AdditionEntry, Entry, Pool, ReadingEntry } from '../log/schema.ts';
-import { DAY_MILLIS, daysBefore } from '../log/time.ts';
+import { daysBefore, ESTIMATE_DAYS } from '../log/time.ts';
+import { PRODUCT_IDS, type ProductId } from '../water/products.ts';
 import { waterOf, type Water } from '../water/water.ts';
 import { estimateSlow, type SlowEstimate } from './estimate-slow.ts';
 import type { SlowQuantity } from './events.ts';
-import { followChlorine } from './fast-chlorine.ts';
+import { followChlorine, type ChlorineHabits, type ChlorineState } from './fast-chlorine.ts';
 import { followPh } from './fast-ph.ts';
-import type { Misfit, OnState } from './follow.ts';
+import type { OnState } from './follow.ts';
 import {
   chlorineHabits,
   dayOfTime,
   eventsFrom,
+  isoOf,
   measurementsOf,
   trackedPool,
+  type LogEvents,
   type LoggedMeasurement,
 } from './from-log.ts';
-import { dayOf, type Oddity as SlowOddity } from './oddities.ts';
+import { odditiesOf, type OddityTold } from './told-oddities.ts';
 
 export interface QuantityNow extends Estimate {
   readonly quantity: QuantityId;
@@ -28,28 +31,20 @@ export interface QuantityNow extends Estimate {
   readonly additions: number;
 }
 
-export interface OddityTold {
-  readonly kind: SlowOddity['kind'];
-  readonly quantity: QuantityId;
-  /** ISO 8601: of the reading, or of the readings between which it changed. */
-  readonly from: string;
-  readonly to: string;
-  /** By how much it changed, or the reading and what was expected. */
-  readonly change: number | null;
-  readonly value: number | null;
-  readonly expected: number | null;
-}
-
 export interface WaterNow {
   readonly at: string;
   readonly quantities: readonly QuantityNow[];
-  readonly learnt: { readonly volumeLitres: Estimate | null; readonly chlorineUsePerDay: Estimate | null };
+  readonly learnt: {
+    readonly volumeLitres: Estimate | null;
+    readonly chlorineUsePerDay: Estimate | null;
+    /** Shares of what the labels say. */
+    readonly strengths: readonly ({ readonly product: ProductId } & Estimate)[];
+  };
   readonly oddities: readonly OddityTold[];
 }
 
 const Z90 = 1.644853627;
-/** Alkalinity, stabilizer and salt of older readings tell of another water; fast quantities forget within weeks. */
-const SLOW_DAYS = 400;
+/** pH and chlorine forget within weeks. */
 const FAST_DAYS = 75;
 /** As photos of one scale share of their errors in simulation: 0.1 of 0.27 block steps, and up to 0.3 of 0.39. */
 const SHARED_VARIANCE = 0.3;
@@ -61,7 +56,7 @@ const MAX_DOUBT_OF_USE = 0.5;
  * @returns null where nothing was read before it
  */
 export function waterNow(entries: readonly Entry[], pool: Pool, at: string): WaterNow | null {
-  return estimated(entries, pool, at, false)?.now ?? null;
+  return estimated(entries, pool, at)?.now ?? null;
 }
 
 /** Of a reading that isn't in the log yet: what doesn't fit all that is. */
@@ -78,17 +73,33 @@ export interface CourseAt extends Estimate {
 
 export interface WaterCourse {
   readonly now: WaterNow;
+  /** Day by day from the last entry on, if nothing is done: slow quantities for a month, pH and chlorine for some days. */
+  readonly ahead: Course;
   /** Slow quantities by all readings, before and after; pH and chlorine by those before. */
-  readonly course: ReadonlyMap<QuantityId, readonly CourseAt[]>;
+  readonly course: Course;
+}
+export type Course = ReadonlyMap<QuantityId, readonly CourseAt[]>;
+
+/** Beyond that a test is due by rule. */
+const AHEAD_DAYS = { slow: 30, fast: 3 } as const;
+
+/** What the water is likely to be from the last entry on: for when to test again. */
+export function waterAhead(entries: readonly Entry[], pool: Pool, at: string): Course {
+  return estimated(entries, pool, at, { withAhead: true })?.ahead ?? new Map();
 }
 
 /** The water now, and what it was taken for since the first reading. */
 export function waterCourse(entries: readonly Entry[], pool: Pool, at: string): WaterCourse | null {
-  return estimated(entries, pool, at, true);
+  return estimated(entries, pool, at, { withCourse: true, withAhead: true });
 }
 
-function estimated(entries: readonly Entry[], pool: Pool, at: string, withCourse: boolean): WaterCourse | null {
-  const since = daysBefore(at, SLOW_DAYS);
+function estimated(
+  entries: readonly Entry[],
+  pool: Pool,
+  at: string,
+  { withCourse = false, withAhead = false }: { withCourse?: boolean; withAhead?: boolean } = {},
+): WaterCourse | null {
+  const since = daysBefore(at, ESTIMATE_DAYS);
   const known = entries
     .filter((entry) => entry.poolId === pool.id && entry.time <= at && entry.time > since)
     .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
@@ -96,7 +107,10 @@ function estimated(entries: readonly Entry[], pool: Pool, at: string, withCourse
   if (measurements.length === 0) return null;
   const tracked = trackedPool(pool);
   const day = dayOfTime(at);
-  const slow = estimateSlow(tracked, eventsFrom(known, measurements, tracked, tracked.litres).slow, day, withCourse);
+  const slow = estimateSlow(tracked, eventsFrom(known, measurements, tracked, tracked.litres).slow, day, {
+    withCourse,
+    daysAhead: withAhead ? AHEAD_DAYS.slow : 0,
+  });
   const litres = slow?.litres?.value ?? tracked.litres;
   const recently = daysBefore(at, FAST_DAYS);
   const recent = eventsFrom(
@@ -105,36 +119,82 @@ function estimated(entries: readonly Entry[], pool: Pool, at: string, withCourse
     tracked,
     litres,
   );
-  const rest = restOf(slow, measurements);
-  const course = new Map<QuantityId, CourseAt[]>(
+  const fast: Fast = { recent, habits: chlorineHabits(pool, litres), rest: restOf(slow, measurements) };
+  const course: Points = new Map(
     [...(slow?.course ?? [])].map(([quantity, points]) => [
       quantity,
       points.map(({ day: when, ...estimate }) => ({ time: isoOf(when), ...estimate })),
     ]),
   );
-  const onState = (quantity: QuantityId): OnState | null => {
-    if (!withCourse) return null;
-    const points: CourseAt[] = [];
-    course.set(quantity, points);
-    return (when, mean, variance) => points.push({ time: isoOf(when), ...spread({ mean, variance }, 0) });
-  };
-  const habits = chlorineHabits(pool, litres);
-  const chlorine = followChlorine(recent.chlorine, day, habits, SHARED_VARIANCE, onState('free-chlorine'));
-  const ph = followPh(recent.ph, day, () => rest, SHARED_VARIANCE, onState('ph'));
+  const { chlorine, ph } = followFast(fast, day, withCourse ? course : null);
+  const ahead: Points = withAhead ? aheadOf(slow, fast, known.at(-1)!.time) : new Map();
   const estimates = new Map<QuantityId, Estimate>(slow?.quantities);
   if (chlorine) estimates.set('free-chlorine', spread(chlorine, 0));
   if (ph) estimates.set('ph', spread(ph, 0));
   const now = {
     at,
     quantities: QUANTITY_IDS.flatMap((quantity) => quantityNow(quantity, estimates, measurements, known)),
-    learnt: { volumeLitres: slow?.litres ?? null, chlorineUsePerDay: chlorine ? useOf(chlorine.use) : null },
-    oddities: [
-      ...(slow?.oddities ?? []).map(told),
-      ...(chlorine?.misfits ?? []).map((misfit) => toldMisfit('free-chlorine', misfit)),
-      ...(ph?.misfits ?? []).map((misfit) => toldMisfit('ph', misfit)),
-    ].sort((a, b) => (a.to < b.to ? -1 : 1)),
+    learnt: learntOf(slow, chlorine),
+    oddities: odditiesOf(slow, chlorine, ph),
   };
-  return { now, course };
+  return { now, course, ahead };
+}
+
+type Points = Map<QuantityId, CourseAt[]>;
+
+interface Fast {
+  readonly recent: Pick<LogEvents, 'chlorine' | 'ph'>;
+  readonly habits: ChlorineHabits;
+  readonly rest: Omit<Water, 'ph'>;
+}
+
+/** @param into gets the way there */
+function followFast({ recent, habits, rest }: Fast, until: number, into: Points | null) {
+  const onState = (quantity: QuantityId): OnState | null => {
+    const points: CourseAt[] = [];
+    into?.set(quantity, points);
+    return into && ((when, mean, variance) => points.push({ time: isoOf(when), ...spread({ mean, variance }, 0) }));
+  };
+  return {
+    chlorine: followChlorine(recent.chlorine, until, habits, SHARED_VARIANCE, onState('free-chlorine')),
+    ph: followPh(recent.ph, until, () => rest, SHARED_VARIANCE, onState('ph')),
+  };
+}
+
+/** @param last of the entries, ISO 8601 */
+function aheadOf(slow: SlowEstimate | null, fast: Fast, last: string): Points {
+  const ahead: Points = new Map();
+  followFast(fast, dayOfTime(last) + AHEAD_DAYS.fast, ahead);
+  // A day as a number may be off by a millisecond.
+  const soon = new Date(Date.parse(last) + 1000).toISOString();
+  for (const [quantity, points] of ahead) {
+    ahead.set(
+      quantity,
+      points.slice(
+        Math.max(
+          0,
+          points.findLastIndex(({ time }) => time < soon),
+        ),
+      ),
+    );
+  }
+  for (const { day, quantities } of slow?.ahead ?? []) {
+    for (const [quantity, estimate] of quantities) {
+      ahead.set(quantity, [...(ahead.get(quantity) ?? []), { time: isoOf(day), ...estimate }]);
+    }
+  }
+  return ahead;
+}
+
+function learntOf(slow: SlowEstimate | null, chlorine: ChlorineState | null): WaterNow['learnt'] {
+  return {
+    volumeLitres: slow?.litres ?? null,
+    chlorineUsePerDay: chlorine ? useOf(chlorine.use) : null,
+    strengths: PRODUCT_IDS.flatMap((id) => {
+      const share = slow?.strengths.get(id);
+      return share ? [{ product: id, ...share }] : [];
+    }),
+  };
 }
 
 function spread({ mean, variance }: { mean: number; variance: number }, least: number): Estimate {
@@ -202,20 +262,4 @@ const MOVED_BY: Partial<Record<QuantityId, readonly AdditionEntry['agent'][]>> =
 
 function moves({ agent }: AdditionEntry, quantity: QuantityId): boolean {
   return agent === 'water' || (MOVED_BY[quantity]?.includes(agent) ?? false);
-}
-
-const isoOf = (day: number) => new Date(day * DAY_MILLIS).toISOString();
-
-function told(oddity: SlowOddity): OddityTold {
-  const to = isoOf(dayOf(oddity));
-  if (oddity.kind === 'jump') {
-    const { kind, quantity, after, change } = oddity;
-    return { kind, quantity, from: isoOf(after), to, change, value: null, expected: null };
-  }
-  const { kind, quantity, value, expected } = oddity;
-  return { kind, quantity, from: to, to, change: null, value, expected };
-}
-
-function toldMisfit(quantity: QuantityId, { kind, day, value, expected }: Misfit): OddityTold {
-  return { kind, quantity, from: isoOf(day), to: isoOf(day), change: null, value, expected };
 }

@@ -20,6 +20,8 @@ export interface Observation {
   readonly value: number;
   /** Standard deviation of the whole error, mg/L: what differs from test to test and what the method always gets wrong. */
   readonly deviation: number;
+  /** The same below and above the value, where the interval says so. */
+  readonly sides?: readonly [below: number, above: number];
   /** The test only says that the truth lies above (below) the value. */
   readonly bound: 'above' | 'below' | null;
   /** What shares an error with what: one scale, one kit, one meter. */
@@ -35,8 +37,10 @@ export interface Addition {
   readonly day: number;
   /** mol (alkalinity: equivalents) into the whole pool; chlorine counted as used up. */
   readonly moles: Change;
-  /** One standard deviation of the amount, as a share of it: strength and measuring. */
+  /** One standard deviation of the amount, as a share of it: measuring it out. */
   readonly doubt: number;
+  /** What always differs from its label alike; one standard deviation of the strength's logarithm. */
+  readonly product?: { readonly id: string; readonly doubt: number };
 }
 
 export interface Exchange {

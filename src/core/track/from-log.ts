@@ -1,6 +1,7 @@
 /** A logbook's entries as the events that the estimate is made from. */
 import { reachOf, type Measurement } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
+import { chlorineMadePerDay, fillOf } from '../log/pool-supply.ts';
 import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
 import { DAY_MILLIS } from '../log/time.ts';
 import { MOLAR_MASS } from '../water/constants.ts';
@@ -9,7 +10,7 @@ import { mmolPerUnit, moveOf, product, PRODUCT_IDS, type ProductId } from '../wa
 import { convert } from '../water/units.ts';
 import type { ChlorineAction, ChlorineHabits } from './fast-chlorine.ts';
 import type { PhDose } from './fast-ph.ts';
-import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import { type Addition, SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
 import type { SeenAt } from './follow.ts';
 import type { Seen } from './look.ts';
 
@@ -40,29 +41,42 @@ const Z90 = 1.644853627;
 const VOLUME_DOUBT = 0.1;
 /** Where no volume was given: L, and one standard deviation of its logarithm. */
 const ANY_POOL = { litres: 30_000, doubt: 0.6 } as const;
-/** One standard deviation, as a share: what a measuring cup and a label leave open. Common practice, no source. */
-const DOSE_DOUBT = { known: 0.1, guessed: 0.25 } as const;
+/** One standard deviation, as a share: what a measuring cup, and what a label leave open. Common practice, no source. */
+const DOSE_DOUBT = { measuring: 0.03, pure: 0.02, known: 0.1, guessed: 0.25 } as const;
+/**
+ * Sold all but pure, and weighed by the sack: food-grade salt is at least 97 % sodium chloride (Codex Standard 150-1985),
+ * sodium bicarbonate at least 99 % (its food additive specification).
+ */
+const PURE: ReadonlySet<ProductId> = new Set(['salt', 'sodium-bicarbonate']);
 /** Water let out is read off by the level or the clock. Common practice, no source. */
 const EXCHANGE_DOUBT = 0.3;
 /** mm of water a pool is deep on the whole, for what rain does to it; its surface isn't in the log. */
 const DEPTH_MM = 1300;
 const RAIN_DOUBT = 0.5;
-/** Share of a method's error variance that it always has. Common practice, no source; a photo's is learnt. */
-const SHARED_VARIANCE = 0.4;
+/**
+ * Share of a method's error variance that it always has; a photo's is learnt. A salt meter errs by its calibration, and
+ * repeats to a third of that. Common practice, no source.
+ */
+const SHARED_VARIANCE = { saltMeter: 0.9, other: 0.4 } as const;
 /** Share of the chlorine lost in a day where nothing is known of the pool, and the doubt of its logarithm. */
 const CHLORINE_LOSS = { perDay: 0.6, doubt: 0.7 } as const;
 
-export function trackedPool({ volumeLitres }: Pool): TrackedPool {
-  return { ...(volumeLitres === null ? ANY_POOL : { litres: volumeLitres, doubt: VOLUME_DOUBT }), fill: {} };
+/** A volume that was learnt is no surer here than another: the same log says it once more. */
+export function trackedPool(pool: Pool): TrackedPool {
+  const { volumeLitres } = pool;
+  const volume = volumeLitres === null ? ANY_POOL : { litres: volumeLitres, doubt: VOLUME_DOUBT };
+  return { ...volume, fill: fillOf(pool) };
 }
 
-export function chlorineHabits({ chlorinatorGramsPerDay }: Pool, litres: number): ChlorineHabits {
-  const madePerDay = chlorinatorGramsPerDay === null ? null : (chlorinatorGramsPerDay * 1000) / litres;
+export function chlorineHabits(pool: Pool, litres: number): ChlorineHabits {
+  const made = chlorineMadePerDay(pool);
+  const madePerDay = made === null ? null : (made * 1000) / litres;
   return { madePerDay, lossPerDay: CHLORINE_LOSS.perDay, lossDoubt: CHLORINE_LOSS.doubt };
 }
 
 /** Days since 1970, as all events count them. */
 export const dayOfTime = (iso: string) => Date.parse(iso) / DAY_MILLIS;
+export const isoOf = (day: number) => new Date(day * DAY_MILLIS).toISOString();
 
 /** @param litres the pool's volume as it is taken for doses of chlorine and acid */
 export function eventsFrom(
@@ -97,7 +111,10 @@ export function eventsFrom(
     else {
       const dose = doseOf(entry);
       if (dose) slow.push({ kind: 'added', day, ...dose });
-      if (dose) ph.push({ kind: 'added', day, molesPerLitre: perLitre(dose.moles, litres), doubt: dose.doubt });
+      if (dose) {
+        const doubt = Math.hypot(dose.doubt, dose.product.doubt);
+        ph.push({ kind: 'added', day, molesPerLitre: perLitre(dose.moles, litres), doubt });
+      }
     }
     if (entry.agent === 'chlorine' || entry.agent === 'chlorine-remover') chlorine.push(chlorineOf(entry, day, litres));
   }
@@ -137,8 +154,11 @@ function isSlow(quantity: QuantityId): quantity is SlowQuantity {
 function seenIn({ entry, measurement }: LoggedMeasurement): SeenAt & Seen {
   const { quantity, value, alternative, method, scale, time } = measurement;
   const { low, high, openAbove, openBelow } = reachOf(measurement);
+  const isSaltMeter = method === 'meter' && quantity === 'salt';
   const isAbove = openAbove && !openBelow;
   const isBelow = openBelow && !openAbove;
+  // An interval that ends at nothing says nothing of that side.
+  const sides = [low > 0 ? value - low : high - value, high - value].map((side) => side / Z90) as [number, number];
   const half = isAbove ? value - low : isBelow ? high - value : (high - low) / 2;
   return {
     kind: 'read',
@@ -148,9 +168,10 @@ function seenIn({ entry, measurement }: LoggedMeasurement): SeenAt & Seen {
     value: alternative ? (low + high) / 2 : value,
     // A value known to the dot would stop the filter; no test is.
     deviation: Math.max(half / Z90, 0.02 * Math.max(1, value)),
+    ...(Math.min(...sides) > 0.02 * Math.max(1, value) && !alternative && { sides }),
     bound: isAbove ? 'above' : isBelow ? 'below' : null,
     method: scale ? `${method} ${scale.id}` : method,
-    sharedVariance: method === 'photo' ? null : SHARED_VARIANCE,
+    sharedVariance: method === 'photo' ? null : SHARED_VARIANCE[isSaltMeter ? 'saltMeter' : 'other'],
   };
 }
 
@@ -172,9 +193,8 @@ function inLitres({ amount, unit }: AdditionEntry): number | null {
   }
 }
 
-interface Dose {
-  readonly moles: Change;
-  readonly doubt: number;
+interface Dose extends Pick<Addition, 'moles' | 'doubt' | 'product'> {
+  readonly product: { readonly id: string; readonly doubt: number };
 }
 
 const AGENT_PRODUCT: Partial<Record<AdditionEntry['agent'], ProductId>> = {
@@ -201,7 +221,8 @@ function doseOf(entry: AdditionEntry): Dose | null {
   const all = { ...rest, alkalinity: alkalinity - chlorine };
   return {
     moles: Object.fromEntries(Object.entries(all).map(([name, perMole]) => [name, perMole * moles])),
-    doubt: named ? DOSE_DOUBT.known : DOSE_DOUBT.guessed,
+    doubt: DOSE_DOUBT.measuring,
+    product: { id, doubt: PURE.has(id) ? DOSE_DOUBT.pure : named ? DOSE_DOUBT.known : DOSE_DOUBT.guessed },
   };
 }
 

@@ -7,6 +7,8 @@ export interface Seen {
   readonly value: number;
   /** Standard deviation of the whole error. */
   readonly deviation: number;
+  /** The same below and above the value, where the interval says so: blocks needn't lie equally far apart. */
+  readonly sides?: readonly [below: number, above: number];
   readonly bound: 'above' | 'below' | null;
   readonly quantity: string;
   readonly method: string;
@@ -18,6 +20,8 @@ export interface Method {
   /** Where the state holds its bias, in standard deviations of the whole error. */
   readonly place: number;
   readonly stretch: Stretch;
+  /** How many readings it made. */
+  readonly count: number;
 }
 
 export const methodKey = ({ method, quantity }: Pick<Seen, 'method' | 'quantity'>) => `${quantity} ${method}`;
@@ -28,12 +32,27 @@ export function methodsOf(seen: readonly Seen[], firstPlace: number): ReadonlyMa
   for (const reading of seen) {
     const key = methodKey(reading);
     const knots = stated.get(key) ?? [];
-    knots.push([reading.value, reading.deviation]);
+    knots.push(...knotsOf(reading));
     stated.set(key, knots);
   }
   return new Map(
-    [...stated].map(([key, knots], i) => [key, { place: firstPlace + i, stretch: stretchOf(knots) }] as const),
+    [...stated].map(([key, knots], i) => {
+      const method = { place: firstPlace + i, stretch: stretchOf(knots), count: knots.length };
+      return [key, method] as const;
+    }),
   );
+}
+
+/** Middle of half a 90 % interval, in standard deviations. */
+const MIDDLE = 1.645 / 2;
+
+/** Each half of an interval tells the deviation around its own middle: of both together the shape would be smoothed away. */
+function knotsOf({ value, deviation, sides = [deviation, deviation], bound }: Seen): [number, number][] {
+  const [below, above] = sides;
+  const halves: [number, number][] = [];
+  if (bound !== 'below') halves.push([value - MIDDLE * below, below]);
+  if (bound !== 'above') halves.push([value + MIDDLE * above, above]);
+  return halves;
 }
 
 /** Times a reading far from the estimate is laid straight anew (an iterated extended Kalman filter). */
@@ -43,15 +62,21 @@ const ROUNDS = 3;
  * @param truth the row that is measured
  * @param sharedVariance share of the error's variance that the method always has
  * @param doubted the reading's own error counts this many times
+ * @param near what is measured, as far as it is known, to lay the reading straight at; left out, by this filter alone
  */
 export function look(
   filter: Filter,
   truth: Row,
   method: Method,
   seen: Seen,
-  { sharedVariance, doubted, id }: { sharedVariance: number; doubted: number; id: number },
+  {
+    sharedVariance,
+    doubted,
+    id,
+    near,
+  }: { sharedVariance: number; doubted: number; id: number; near?: number | undefined },
 ): void {
-  const number = numberFor(filter, truth, method, seen, sharedVariance, doubted);
+  const number = numberFor(filter, truth, method, seen, sharedVariance, doubted, near);
   if (number) filter.observe(number.row, number.value, number.variance, id);
 }
 
@@ -70,11 +95,12 @@ function numberFor(
   seen: Seen,
   sharedVariance: number,
   doubted: number,
+  known?: number,
 ): { readonly row: Row; readonly value: number; readonly variance: number } | null {
   const shared = Math.sqrt(seen.sharedVariance ?? sharedVariance);
   const own = Math.sqrt(1 - shared ** 2) * doubted;
   const start = filter.meanOf(truth);
-  let near = start;
+  let near = known ?? start;
   let row: Row = truth;
   let value = seen.value;
   let deviation = 0;
@@ -82,6 +108,7 @@ function numberFor(
     deviation = stretch.deviationAt(near);
     row = [...truth, [place, shared * deviation]];
     value = near + stretch.between(near, seen.value) * deviation;
+    if (known !== undefined) break;
     const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + (own * deviation) ** 2);
     near = start + gain * (value - filter.meanOf(row));
   }

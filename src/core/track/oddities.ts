@@ -47,14 +47,44 @@ export function explain(pool: TrackedPool, events: readonly TrackEvent[], shared
   const jumps: Jump[] = [];
   const doubted = new Map<number, number>();
   const index = indexOf(events);
-  while (oddities.length < MAX_ODDITIES) {
-    const next = clearest(pool, events, index, { sharedVariance, jumps, doubted });
-    if (!next) break;
+  for (;;) {
+    const assumptions = { sharedVariance, jumps, doubted };
+    const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions, true);
+    const smoothed = smooth(filter.steps, filter.state.size, PLACES);
+    const next = oddities.length < MAX_ODDITIES ? clearest(smoothed, events, index, assumptions) : null;
+    if (!next) {
+      const near = nearOf(smoothed.states, events, jumps);
+      return { oddities: oddities.sort((a, b) => dayOf(a) - dayOf(b)), assumptions: { ...assumptions, near } };
+    }
     oddities.push(next.oddity);
     if (next.jump) jumps.push(next.jump);
     else doubted.set(next.observation, DOUBTED);
   }
-  return { oddities: oddities.sort((a, b) => dayOf(a) - dayOf(b)), assumptions: { sharedVariance, jumps, doubted } };
+}
+
+/** What each reading measures, by all of them; not where it jumps, as its own side of the jump isn't told. */
+function nearOf(
+  states: readonly Smoothed[],
+  events: readonly TrackEvent[],
+  jumps: readonly Jump[],
+): ReadonlyMap<number, number> {
+  const byDay = new Map(states.map((state) => [state.id, state.mean]));
+  return new Map(
+    events.flatMap((event, i): [number, number][] => {
+      const mean = event.kind === 'read' ? byDay.get(event.day) : undefined;
+      if (event.kind !== 'read' || !mean) return [];
+      if (jumps.some(({ day, quantity }) => day === event.day && sharesContent(quantity, event.quantity))) return [];
+      return [
+        [
+          i,
+          Math.max(
+            0,
+            contentsOf(event.quantity).reduce((sum, place) => sum + mean[place]!, 0),
+          ),
+        ],
+      ];
+    }),
+  );
 }
 
 export const dayOf = (oddity: Oddity) => (oddity.kind === 'jump' ? oddity.before : oddity.day);
@@ -67,13 +97,11 @@ interface Found {
 }
 
 function clearest(
-  pool: TrackedPool,
+  { states, misfits }: ReturnType<typeof smooth>,
   events: readonly TrackEvent[],
   index: ReadingIndex,
   assumptions: Assumptions,
 ): Found | null {
-  const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions, true);
-  const { states, misfits } = smooth(filter.steps, filter.state.size, PLACES);
   let found: Found | null = null;
   let most = THRESHOLD;
   for (const { id, size } of misfits) {

@@ -4,7 +4,8 @@ import { countingValues } from '../log/schema.ts';
 import type { Estimate } from '../measurement/measurement.ts';
 import { reachOf } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
-import { waterNow, type OddityTold } from './estimate.ts';
+import { waterNow } from './estimate.ts';
+import type { OddityTold } from './told-oddities.ts';
 
 export type Choice =
   /** Both say about the same, and the estimate is the surer. */

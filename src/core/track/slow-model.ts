@@ -7,7 +7,7 @@ import { MOLAR_MASS } from '../water/constants.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
 import type { Addition, Exchange, SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
 import { Filter, gaussian, type Row } from './filter.ts';
-import { look, methodKey, methodsOf } from './look.ts';
+import { look, methodKey, methodsOf, type Method } from './look.ts';
 
 /** What the state holds of the water; a total hardness is calcium and magnesium together. */
 export const CONTENTS = [
@@ -103,6 +103,11 @@ export interface Assumptions {
   readonly jumps: readonly Jump[];
   /** Observations, by their place among the events, that say little: their error counts this many times. */
   readonly doubted: ReadonlyMap<number, number>;
+  /**
+   * What each reading measures, by all readings, by its place among the events. A reading is laid straight there: laid
+   * straight at each moment's own guess, whose noise is the readings', a method's bias would seem known from that noise.
+   */
+  readonly near?: ReadonlyMap<number, number>;
   /** Marks the state at the ends of every step as well: around additions and jumps, and at the last moment. */
   readonly marksAll?: true;
 }
@@ -111,6 +116,20 @@ export interface SlowRun {
   readonly filter: Filter;
   /** The marks of the filter: one before each moment at which something was read. */
   readonly marks: readonly number[];
+  readonly strengths: Strengths;
+  readonly methods: ReadonlyMap<string, Method>;
+}
+
+/** Places of the state that hold the logarithm of a product's strength over that on its label, with the doubt before. */
+type Strengths = ReadonlyMap<string, { readonly place: number; readonly doubt: number }>;
+
+/** One dose tells nothing of a product that its amount leaves open. */
+function strengthsOf(events: readonly TrackEvent[], firstPlace: number): Strengths {
+  const doses = events.flatMap((event) => (event.kind === 'added' && event.product ? [event.product] : []));
+  const ids = [...new Set(doses.map(({ id }) => id))];
+  return new Map(
+    ids.map((id, i) => [id, { place: firstPlace + i, doubt: doses.find((dose) => dose.id === id)!.doubt }]),
+  );
 }
 
 /**
@@ -129,7 +148,8 @@ export function runSlow(
     events.filter((event) => event.kind === 'read'),
     BIASES,
   );
-  const filter = new Filter(startOf(pool, methods.size), isKept);
+  const strengths = strengthsOf(events, BIASES + methods.size);
+  const filter = new Filter(startOf(pool, methods.size, strengths), isKept);
   const marks: number[] = [];
   let day = events[0]?.day ?? until;
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
@@ -141,7 +161,7 @@ export function runSlow(
     if (event.kind !== 'read') {
       const mark = () => assumptions.marksAll && filter.mark(event.day);
       mark();
-      if (event.kind === 'added') put(filter, pool, event);
+      if (event.kind === 'added') put(filter, pool, event, strengths);
       else exchange(filter, pool, event);
       mark();
       return;
@@ -157,11 +177,12 @@ export function runSlow(
       sharedVariance: assumptions.sharedVariance,
       doubted: assumptions.doubted.get(i) ?? 1,
       id: i,
+      near: assumptions.near?.get(i),
     });
   });
   if (until > day) pass(filter, until - day);
   if (assumptions.marksAll) filter.mark(until);
-  return { filter, marks };
+  return { filter, marks, strengths, methods };
 }
 
 /**
@@ -170,17 +191,30 @@ export function runSlow(
 const SLOW_ENOUGH_DAYS = 3;
 
 /** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
-function startOf(pool: TrackedPool, biasCount: number) {
+function startOf(pool: TrackedPool, biasCount: number, strengths: Strengths) {
   const biases = new Array<number>(biasCount);
+  const doubts = [...strengths.values()].map(({ doubt }) => doubt);
   const habits = CONTENTS.map((content) => HABITS[content]);
   return gaussian(
-    [...habits.map(({ start }) => start[0]), ...habits.map(({ drift }) => drift[0]), 0, ...biases.fill(0)],
-    [...habits.map(({ start }) => start[1]), ...habits.map(({ drift }) => drift[1]), pool.doubt, ...biases.fill(1)],
+    [
+      ...habits.map(({ start }) => start[0]),
+      ...habits.map(({ drift }) => drift[0]),
+      0,
+      ...biases.fill(0),
+      ...doubts.map(() => 0),
+    ],
+    [
+      ...habits.map(({ start }) => start[1]),
+      ...habits.map(({ drift }) => drift[1]),
+      pool.doubt,
+      ...biases.fill(1),
+      ...doubts,
+    ],
   );
 }
 
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
-function pass(filter: Filter, days: number): void {
+export function pass(filter: Filter, days: number): void {
   const stays = Math.exp(-LEAVES_PER_DAY * days);
   const through = (1 - stays) / LEAVES_PER_DAY;
   CONTENTS.forEach((content, i) => {
@@ -193,18 +227,17 @@ function pass(filter: Filter, days: number): void {
   });
 }
 
-function put(filter: Filter, pool: TrackedPool, { moles, doubt }: Addition): void {
+function put(filter: Filter, pool: TrackedPool, { moles, doubt, product }: Addition, strengths: Strengths): void {
   const volume = filter.state.mean[VOLUME]!;
-  const perLitre = Math.exp(-volume) / pool.litres;
+  const strong = product && strengths.get(product.id)!.place;
+  const strength = strong === undefined ? 0 : filter.state.mean[strong]!;
+  const perLitre = Math.exp(strength - volume) / pool.litres;
   for (const { place, name, mgPerMole } of BROUGHT) {
     const brought = moles[name] ?? 0;
     if (brought === 0) continue;
     const rise = mgPerMole * brought * perLitre;
-    filter.move(place, [
-      [place, 1],
-      [VOLUME, -rise],
-    ]);
-    filter.shift(place, rise * (1 + volume));
+    filter.move(place, [[place, 1], [VOLUME, -rise], ...(strong === undefined ? [] : [[strong, rise] as const])]);
+    filter.shift(place, rise * (1 + volume - strength));
     filter.disturb(place, (doubt * rise) ** 2);
   }
 }

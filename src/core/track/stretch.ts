@@ -9,12 +9,15 @@ export interface Stretch {
   readonly deviationAt: (value: number) => number;
   /** How many standard deviations lie between two values; negative where `to` is below `from`. */
   readonly between: (from: number, to: number) => number;
+  /** The value that lies so many standard deviations above (below, where negative) another. */
+  readonly from: (value: number, deviations: number) => number;
 }
 
 /** Knots: values with the standard deviation there. */
 type Knot = readonly [value: number, deviation: number];
 
 const MAX_KNOTS = 6;
+const STEPS = 8;
 
 /** @param stated at least one: a value that the method gave and the standard deviation it stated there, above 0 */
 export function stretchOf(stated: readonly Knot[]): Stretch {
@@ -36,7 +39,14 @@ export function stretchOf(stated: readonly Knot[]): Stretch {
       return sum + (stop - stops[i]!) * inverse;
     }, 0);
   };
-  return { deviationAt, between: (from, to) => (to >= from ? upwards(from, to) : -upwards(to, from)) };
+  // The midpoint rule; shapes have a handful of knots.
+  const from = (value: number, deviations: number) => {
+    const step = deviations / STEPS;
+    let at = value;
+    for (let i = 0; i < STEPS; i++) at += step * deviationAt(at + (step / 2) * deviationAt(at));
+    return at;
+  };
+  return { deviationAt, from, between: (from, to) => (to >= from ? upwards(from, to) : -upwards(to, from)) };
 }
 
 /** Equal parts of the sorted values, each by its means. */

@@ -1,9 +1,9 @@
 /** What the plan's form says, each part in one line, so that it can fold away. */
 import { QUANTITIES, type QuantityId } from '../../core/measurement/quantities.ts';
-import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import { convertTemperature, type UnitSystem } from '../../core/water/units.ts';
 import { countText } from '../grammar.ts';
 import { formatMeasured, numberText } from '../numbers.ts';
-import { outputText } from '../units.ts';
+import { outputText, volumeText } from '../units.ts';
 
 type Readings = Readonly<Partial<Record<string, { readonly value?: unknown }>>>;
 
@@ -38,6 +38,8 @@ function valueText(id: QuantityId, value: number, units: UnitSystem): string {
 
 export interface PoolTold {
   readonly volumeLitres?: unknown;
+  readonly volumeLowLitres?: unknown;
+  readonly volumeHighLitres?: unknown;
   readonly surface?: unknown;
   readonly chlorination?: unknown;
   readonly cell?: { readonly gramsPerHour?: unknown };
@@ -50,19 +52,21 @@ const CHLORINE: Readonly<Record<string, string>> = {
   dichlor: 'dichlor',
 };
 
-/** "28,500 L, vinyl, chlorinator 12 g/h" */
-export function poolLine({ volumeLitres, surface, chlorination, cell }: PoolTold, units: UnitSystem): string {
-  const litres = typeof volumeLitres === 'number' && Number.isFinite(volumeLitres) ? volumeLitres : null;
-  const volume =
-    litres === null
-      ? 'volume not told'
-      : units === 'us'
-        ? `${numberText(Number(convert('volume', litres, 'L', 'gal').toPrecision(3)))} US gal`
-        : `${numberText(Number(litres.toPrecision(4)))} L`;
+/** "28,500 L (27,100 to 29,900 L), vinyl, chlorinator 12 g/h" */
+export function poolLine(pool: PoolTold, units: UnitSystem): string {
+  const { volumeLitres, volumeLowLitres: low, volumeHighLitres: high, surface, chlorination, cell } = pool;
+  const volume = isNumber(volumeLitres) ? shortVolume(volumeLitres, units) : 'volume not told';
+  const span = isNumber(low) && isNumber(high) ? ` (${shortVolume(low, units)} to ${shortVolume(high, units)})` : '';
   const output = cell?.gramsPerHour;
   const chlorine = CHLORINE[String(chlorination)] ?? '';
   const made = typeof output === 'number' && chlorination === 'chlorinator' ? ` ${outputText(output, units)}` : '';
-  return [volume, String(surface ?? ''), chlorine + made].filter((part) => part !== '').join(', ');
+  return [volume + span, String(surface ?? ''), chlorine + made].filter((part) => part !== '').join(', ');
+}
+
+const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
+
+function shortVolume(litres: number, units: UnitSystem): string {
+  return units === 'us' ? volumeText(litres, units, 3) : volumeText(litres, units);
 }
 
 export function shelfLine(products: number): string {

@@ -194,6 +194,7 @@ const RETESTS: Record<RetestReason, string> = {
   'once-fallen': 'to see how far the chlorine has fallen',
   'slow-to-show': 'because it takes that long to show',
   'before-swimming': 'before anyone swims',
+  'may-leave': 'because all readings together say that it may have left its span by then',
   routine: 'as a routine',
 };
 

@@ -49,12 +49,14 @@ function strengthLine({
   percent,
   basis,
   left,
+  isLearnt,
   mmolPerUnit,
   form,
 }: Extract<ArithmeticLine, { line: 'strength' }>): string {
-  const by = basis === 'by-weight' ? ' by weight' : basis === 'by-volume' ? ' by volume' : '';
-  const age = left === undefined ? '' : ` and, at its age, ${fixed(100 * left, 0)} % of its strength`;
-  return `The product at ${percent} %${by}${age} holds ${fixed(mmolPerUnit, 2)} mmol in each ${form === 'liquid' ? 'mL' : 'g'}.`;
+  const counted = basis === 'by-weight' ? ' by weight' : basis === 'by-volume' ? ' by volume' : '';
+  const by = isLearnt ? 'by the logbook' : 'at its age';
+  const rest = left === undefined ? '' : ` and, ${by}, ${fixed(100 * left, 0)} % of its strength`;
+  return `The product at ${percent} %${counted}${rest} holds ${fixed(mmolPerUnit, 2)} mmol in each ${form === 'liquid' ? 'mL' : 'g'}.`;
 }
 
 function readingLine(reading: QuantityId, known: Known, used: number, units: UnitSystem): string {

@@ -22,7 +22,7 @@ export function eventsOf({ days, statedLitres }: Season): TrackEvent[] {
   return days.flatMap((day) => [...readings(day), ...dosed(day, statedLitres)]);
 }
 
-function readings({ day, strip, dropTest }: SeasonDay): TrackEvent[] {
+function readings({ day, strip, dropTest, meter }: SeasonDay): TrackEvent[] {
   const pads = (strip ?? []).map(({ quantity, value, low, high, open }): TrackEvent => {
     const deviation =
       open === 'above' ? (value - low) / Z90 : open === 'below' ? (high - value) / Z90 : (high - low) / (2 * Z90);
@@ -32,6 +32,7 @@ function readings({ day, strip, dropTest }: SeasonDay): TrackEvent[] {
       quantity,
       value,
       deviation: Math.max(1, deviation),
+      sides: [Math.max(1, (value - low) / Z90), Math.max(1, (high - value) / Z90)],
       bound: open,
       method: 'strip',
       sharedVariance: null,
@@ -49,10 +50,14 @@ function readings({ day, strip, dropTest }: SeasonDay): TrackEvent[] {
     sharedVariance: 0.3,
     entry: `${day} drops`,
   }));
-  return [...pads, ...drops];
+  const byMeter = meter.map((one): TrackEvent => {
+    const about = { bound: null, method: 'meter', sharedVariance: 0.9, entry: `${day} meter` } as const;
+    return { kind: 'read', day, quantity: 'salt', ...one, ...about };
+  });
+  return [...pads, ...drops, ...byMeter];
 }
 
-function dosed({ day, logged }: SeasonDay, litres: number): TrackEvent[] {
+function dosed({ day, logged, isPure }: SeasonDay, litres: number): TrackEvent[] {
   return logged.map((entry): TrackEvent => {
     if (entry.what === 'water') {
       return { kind: 'exchanged', day: day + 0.1, share: entry.litres / litres, doubt: 0.3, by: 'fill' };
@@ -60,6 +65,8 @@ function dosed({ day, logged }: SeasonDay, litres: number): TrackEvent[] {
     // A round pool 1.2 m deep.
     if (entry.what === 'rain')
       return { kind: 'exchanged', day: day + 0.1, share: entry.mm / 1200, doubt: 0.5, by: 'rain' };
-    return { kind: 'added', day: day + 0.1, moles: MOLES[entry.what]!(entry.grams), doubt: 0.1 };
+    const moles = MOLES[entry.what]!(entry.grams);
+    const product = isPure ? { id: 'pure salt', doubt: 0.02 } : { id: entry.what, doubt: 0.1 };
+    return { kind: 'added', day: day + 0.1, moles, doubt: 0.03, product };
   });
 }

@@ -10,16 +10,19 @@ const { values, positionals } = parseArgs({
 });
 const count = Number(positionals[0] ?? 60);
 const from = Number(values.from);
+const PLAIN = { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false };
 const KINDS: readonly (readonly [
   string,
   Partial<SeasonSettings> & Pick<SeasonSettings, 'sharedSteps' | 'statedSteps' | 'hasDropTest'>,
 ])[] = [
-  ['strips share 0.1 steps', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false }],
+  ['strips share 0.1 steps', PLAIN],
   ['the same, one drop test', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: true }],
   ['share 0.3, intervals say so', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: false }],
   ['share 0.3, one drop test', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: true }],
   ['share 0.3, intervals don’t', { sharedSteps: 0.3, statedSteps: 0.27, hasDropTest: false }],
-  ['share 0.1, three upsets a season', { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false, upsets: 3 }],
+  ['share 0.1, three upsets a season', { ...PLAIN, upsets: 3 }],
+  ['20 kg of salt between readings by a meter', { ...PLAIN, saltTests: 1 }],
+  ['20 kg of salt between three readings each', { ...PLAIN, saltTests: 3 }],
 ];
 for (const [name, kind] of KINDS) {
   const started = performance.now();

@@ -18,6 +18,8 @@ export interface SeasonSettings {
   readonly forgets: number;
   /** Large changes in a season that nobody writes down, each one to two and a half blocks of one quantity. */
   readonly upsets: number;
+  /** So many readings by a meter before and a day after 20 kg of pure salt in the middle of the season. */
+  readonly saltTests?: number;
 }
 
 export type Quantity = StripPad['quantity'];
@@ -35,6 +37,9 @@ export interface SeasonDay {
   readonly day: number;
   readonly strip: readonly StripReading[] | null;
   readonly dropTest: readonly { readonly quantity: Quantity; readonly value: number; readonly deviation: number }[];
+  /** Salt by a meter, mg/L; and whether the salt of this day is that of the test. */
+  readonly meter: readonly { readonly value: number; readonly deviation: number }[];
+  readonly isPure: boolean;
   /** As the owner writes it down: grams on the label, litres by the gauge, millimetres by the bucket. */
   readonly logged: readonly (
     | { readonly what: 'acid' | 'bicarbonate' | 'calcium' | 'stabilizer' | 'salt'; readonly grams: number }
@@ -52,6 +57,7 @@ export interface Season {
   readonly days: readonly SeasonDay[];
 }
 
+const SALT_TEST_DAY = 70;
 const AREA_M2 = Math.PI * 2.75 ** 2;
 const STATED_LITRES = AREA_M2 * 1.2 * 1000;
 const FILL: Record<Quantity, number> = { 'total-alkalinity': 150, 'total-hardness': 180, 'cyanuric-acid': 0, salt: 40 };
@@ -80,6 +86,8 @@ export function simulateSeason(settings: SeasonSettings): Season {
   const quantities = Object.keys(water) as Quantity[];
   const fillFactor = Object.fromEntries(quantities.map((quantity) => [quantity, Math.exp(0.3 * normal())]));
   const upsetDays = new Set(Array.from({ length: settings.upsets }, () => 40 + Math.floor(130 * next())));
+  // What the meter always gets wrong.
+  const meterFactor = settings.saltTests ? 1 + 0.0285 * normal() : 1;
   let missingMm = 0;
   let strips = 0;
   let nextStrip = 0;
@@ -149,7 +157,16 @@ export function simulateSeason(settings: SeasonSettings): Season {
         });
       }
     }
+    const tests = day === SALT_TEST_DAY || day === SALT_TEST_DAY + 1 ? (settings.saltTests ?? 0) : 0;
+    const meter = Array.from({ length: tests }, () => ({
+      value: water.salt * (meterFactor + 0.0095 * normal()),
+      deviation: 0.03 * water.salt,
+    }));
     const truth = { ...water };
+    if (settings.saltTests && day === SALT_TEST_DAY) {
+      water.salt += 20_000_000 / trueLitres;
+      logged.push({ what: 'salt', grams: 20_000 * (1 + 0.01 * normal()) });
+    }
     if (strip) {
       const seen = Object.fromEntries(strip.map(({ quantity, value }) => [quantity, value])) as Record<
         Quantity,
@@ -163,7 +180,8 @@ export function simulateSeason(settings: SeasonSettings): Season {
       if (seen['total-hardness'] < 120)
         add('calcium', (1.47 * (200 - seen['total-hardness']) * STATED_LITRES) / 1000, isForgotten());
     }
-    days.push({ day, strip, dropTest, logged, unexplained, truth });
+    const isPure = settings.saltTests !== undefined && day === SALT_TEST_DAY;
+    days.push({ day, strip, dropTest, meter, isPure, logged, unexplained, truth });
   }
   return { statedLitres: STATED_LITRES, trueLitres, days };
 }

@@ -24,7 +24,8 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
   let litresTold = 0;
   let litresHeld = 0;
   let litresWide = 0;
-  const jumps = { there: 0, told: 0, false: 0 };
+  let litresNear = 0;
+  const jumps = { there: 0, told: 0, soon: 0, false: 0 };
   for (let seed = from; seed < from + seasons; seed++) {
     const season = simulateSeason({ seed, ...settings });
     const events = eventsOf(season);
@@ -48,12 +49,13 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
     if (last.litres) {
       litresTold += 1;
       litresHeld += season.trueLitres >= last.litres.low && season.trueLitres <= last.litres.high ? 1 : 0;
+      litresNear += Math.abs(last.litres.value / season.trueLitres - 1) <= 0.05 ? 1 : 0;
       litresWide += (last.litres.high - last.litres.low) / 2 / last.litres.value;
     }
-    count(jumps, season, last.oddities);
+    count(jumps, season, last.oddities, (day) => estimateSlow(pool, events, day)!.oddities);
   }
   console.log(
-    `  litres told ${litresTold} of ${seasons}, held ${litresHeld}, half width ${((100 * litresWide) / litresTold).toFixed(1)} %; jumps told ${jumps.told} of ${jumps.there}, false ${(jumps.false / seasons).toFixed(2)} a season`,
+    `  litres told ${litresTold} of ${seasons}, held ${litresHeld}, within 5 % of the truth ${litresNear}, half width ${((100 * litresWide) / litresTold).toFixed(1)} %; jumps told ${jumps.told} of ${jumps.there}, within two readings ${jumps.soon}, false ${(jumps.false / seasons).toFixed(2)} a season`,
   );
   return [...sums].map(([quantity, { n, held, wide, stripWide, off, stripOff }]) => ({
     quantity,
@@ -67,8 +69,17 @@ export function summarise(seasons: number, from: number, settings: Omit<SeasonSe
 type Season = ReturnType<typeof simulateSeason>;
 type Oddities = NonNullable<ReturnType<typeof estimateSlow>>['oddities'];
 
-/** Several changes between the same two dips are one; what they leave counts where it is a block or more. */
-function count(jumps: { there: number; told: number; false: number }, season: Season, oddities: Oddities): void {
+/**
+ * Several changes between the same two dips are one; what they leave counts where it is a block or more.
+ * @param oddities at the season's end
+ * @param oddAt those that are told on a day, by what was known then
+ */
+function count(
+  jumps: { there: number; told: number; soon: number; false: number },
+  season: Season,
+  oddities: Oddities,
+  oddAt: (day: number) => Oddities,
+): void {
   const dips = season.days.filter(({ strip }) => strip).map(({ day }) => day);
   const net = new Map<string, { quantity: Quantity; next: number; steps: number }>();
   for (const { day, unexplained } of season.days) {
@@ -85,12 +96,11 @@ function count(jumps: { there: number; told: number; false: number }, season: Se
     if (Math.abs(steps) < 1) continue;
     jumps.there += 1;
     const near = dips.slice(Math.max(0, dips.indexOf(next) - 1), dips.indexOf(next) + 2);
-    const at = oddities.findIndex(
-      (oddity, i) =>
-        !used.has(i) &&
-        oddity.quantity === quantity &&
-        near.includes(oddity.kind === 'jump' ? oddity.before : oddity.day),
-    );
+    const isIt = (oddity: Oddities[number]) =>
+      oddity.quantity === quantity && near.includes(oddity.kind === 'jump' ? oddity.before : oddity.day);
+    const at = oddities.findIndex((oddity, i) => !used.has(i) && isIt(oddity));
+    // Of the two readings that follow it, both are in.
+    jumps.soon += oddAt(dips[dips.indexOf(next) + 1]!).some(isIt) ? 1 : 0;
     if (at >= 0) {
       jumps.told += 1;
       used.add(at);

@@ -84,6 +84,16 @@ export const pool: fc.Arbitrary<Pool> = fc.record({
   edited: time,
   volumeLitres: maybe(number(100, 1_000_000)),
   chlorinatorGramsPerDay: maybe(number(0, 5000)),
+  details: fc.dictionary(
+    fc.constantFrom(
+      'pool.surface',
+      'pool.cover',
+      'pool.cell.gramsPerHour',
+      'pool.pump.hoursPerDay',
+      'fill.calcium-hardness',
+    ),
+    fc.oneof(fc.double({ noNaN: true, noDefaultInfinity: true }), fc.constantFrom('vinyl', 'nights', 'a-1')),
+  ),
 });
 
 const common = (poolIds: fc.Arbitrary<string>) => ({

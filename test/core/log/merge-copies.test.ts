@@ -84,7 +84,7 @@ describe('two copies of an entry', () => {
     const { pools } = planMerge(nothing, { ...noFile, entries: [entry, second] });
     const { id, edited } = { id: POOL.id, edited: entry.edited };
     expect(pools.add).toEqual([
-      { id, name: 'Pool', revision: 1, edited, volumeLitres: null, chlorinatorGramsPerDay: null },
+      { id, name: 'Pool', revision: 1, edited, volumeLitres: null, chlorinatorGramsPerDay: null, details: {} },
     ]);
     expect(planMerge({ ...nothing, pools: [POOL] }, { ...noFile, entries: [entry] }).pools.add).toEqual([]);
     expect(planMerge(nothing, { ...noFile, pools: [POOL], entries: [entry] }).pools.add).toEqual([POOL]);

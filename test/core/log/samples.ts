@@ -9,6 +9,7 @@ export const POOL: Pool = {
   edited: '2026-05-01T08:00:00.000Z',
   volumeLitres: 28_500,
   chlorinatorGramsPerDay: null,
+  details: {},
 };
 
 const START = Date.parse('2026-06-01T07:00:00.000Z');

@@ -167,7 +167,15 @@ describe('a pool', () => {
     );
     const made = pools[0]!;
     expect(pools).toEqual([
-      { id: made.id, name: 'Upper pool', revision: 1, edited: NOW, volumeLitres: null, chlorinatorGramsPerDay: null },
+      {
+        id: made.id,
+        name: 'Upper pool',
+        revision: 1,
+        edited: NOW,
+        volumeLitres: null,
+        chlorinatorGramsPerDay: null,
+        details: {},
+      },
     ]);
     expect(entries.map(({ poolId }) => poolId)).toEqual([POOL.id, made.id, made.id, 'pool-shown']);
   });
@@ -187,6 +195,7 @@ describe('a pool', () => {
         edited: NOW,
         volumeLitres: 30_000,
         chlorinatorGramsPerDay: null,
+        details: {},
       },
     ]);
     expect(entries.map(({ poolId }) => poolId)).toEqual(['upper-pool', 'lower-pool']);

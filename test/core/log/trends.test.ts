@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { driftPerDay, nextTest } from '../../../src/core/log/next-test.ts';
+import { nextTest } from '../../../src/core/log/next-test.ts';
 import { ROUTINE_DAYS } from '../../../src/core/pool/test-times.ts';
 import { changesSinceLast, quantitiesIn, seriesOf, summarise } from '../../../src/core/log/trends.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
@@ -105,7 +105,7 @@ describe('nextTest', () => {
 
   it('goes by the rule where nothing drifts', () => {
     const steady = [3, 3.1, 2.9, 3].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
-    expect(nextTest(steady, target, dayTime(3))).toEqual({
+    expect(nextTest(steady, target, new Map(), dayTime(3))).toEqual({
       time: dayTime(3 + ROUTINE_DAYS['free-chlorine']),
       quantity: 'free-chlorine',
       reason: 'rule',
@@ -113,22 +113,8 @@ describe('nextTest', () => {
     });
   });
 
-  it('goes by the drift where that is sooner: 2.5 mg/L of room at 1 a day', () => {
-    const fast = [7.5, 6.5, 5.5, 4.5].map((value, day) => reading(day, [loggedValue('free-chlorine', value)]));
-    expect(nextTest(fast, target, dayTime(3))).toMatchObject({ time: dayTime(5.5), reason: 'drift' });
-  });
-
-  it('lets the rule stand where the drift is slower', () => {
-    expect(nextTest(fall, target, dayTime(3))).toMatchObject({ reason: 'rule', time: dayTime(6) });
-  });
-
   it('is overdue once the time has come, and null without readings', () => {
-    expect(nextTest(fall, target, dayTime(30))).toMatchObject({ overdue: true });
-    expect(nextTest([addition(0, 'acid')], target, dayTime(1))).toBeNull();
-  });
-
-  it('leaves additions out of the drift', () => {
-    const dosed = [...fall, addition(3.5, 'chlorine'), reading(4, [loggedValue('free-chlorine', 9)])];
-    expect(driftPerDay(dosed, 'free-chlorine')!.value).toBeCloseTo(-0.5, 9);
+    expect(nextTest(fall, target, new Map(), dayTime(30))).toMatchObject({ overdue: true });
+    expect(nextTest([addition(0, 'acid')], target, new Map(), dayTime(1))).toBeNull();
   });
 });

@@ -98,7 +98,7 @@ describe('a kept plan', () => {
     const entry = kept(HIGH_PH);
     const { plan } = planIn(entry);
     const after = withDone(entry, plan, doneAt(plan.steps[0]!.id, 1, 100, 100));
-    const anew = workedAnew(after, plain() as never, at(9));
+    const anew = workedAnew(after, plain() as never, 'reading', at(9));
     expect(anew.rounds.map(({ because }) => because)).toEqual(['made', 'reading']);
     expect(planIn(anew).progress.earlier).toHaveLength(1);
     expect(planIn(anew).plan.steps).toEqual([]);
@@ -119,10 +119,10 @@ describe('a kept plan', () => {
     expect(progress.dueTests.length).toBe(plan.retests.length);
     expect(all.next!.kind).toBe('test');
     // The log and its calendar say the same.
-    const next = nextTest([all], () => null, at(41))!;
+    const next = nextTest([all], () => null, new Map(), at(41))!;
     expect(next).toMatchObject({ reason: 'plan', time: all.next!.from, quantity: all.next!.quantity });
     const read = { ...logged(0, [loggedValue('ph', 7.4, 0.1)]), time: at(60) };
-    expect(nextTest([all, read], () => null, at(61))!.reason).not.toBe('plan');
+    expect(nextTest([all, read], () => null, new Map(), at(61))!.reason).not.toBe('plan');
     const first = progress.dueTests.find(({ reading: id }) => id === plan.retests[0]!.reading)!;
     expect(Date.parse(first.from) - Date.parse(progress.lastDone!)).toBeCloseTo(
       plan.retests[0]!.afterHours * 3_600_000,

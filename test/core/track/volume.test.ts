@@ -4,7 +4,9 @@
  */
 import { describe, expect, it } from 'vitest';
 import { estimateSlow } from '../../../src/core/track/estimate-slow.ts';
+import { waterNow } from '../../../src/core/track/estimate.ts';
 import type { TrackedPool, TrackEvent } from '../../../src/core/track/events.ts';
+import { addition, dayTime, loggedValue, POOL as LOG_POOL, reading as logEntry } from '../log/samples.ts';
 
 /** By its shape 28,500 L, one in ten off. */
 const POOL: TrackedPool = { litres: 28_500, doubt: 0.1, fill: { salt: 0 } };
@@ -55,5 +57,68 @@ describe('the volume by a rise of salt', () => {
       return litres!.high - litres!.low;
     };
     expect(width(0.05)).toBeGreaterThan(1.3 * width(0.01));
+  });
+});
+
+/**
+ * By hand: acid that by its label takes 40 mg/L of alkalinity (as CaCO3, 50.04 g to the equivalent) out of 28,500 L holds
+ * 40 x 28,500 / 50,040 = 22.8 equivalents. Where it takes 32, it is 0.8 as strong.
+ */
+describe('the strength of a product by what it did', () => {
+  const drops = (day: number, value: number): TrackEvent => ({
+    kind: 'read',
+    day,
+    quantity: 'total-alkalinity',
+    value,
+    deviation: 3,
+    bound: null,
+    method: 'drops',
+    sharedVariance: 0.6,
+    entry: `${day}`,
+  });
+  const acid = (day: number): TrackEvent => ({
+    kind: 'added',
+    day,
+    moles: { alkalinity: (-40 * 28_500) / 50_040 },
+    doubt: 0.03,
+    product: { id: 'hydrochloric-acid', doubt: 0.25 },
+  });
+  const twice = [drops(0, 150), acid(0.1), drops(0.6, 118), acid(0.7), drops(1.2, 86)];
+
+  it('is what was read over what was due, where the volume is known', () => {
+    const { strengths, litres } = estimateSlow({ ...POOL, doubt: 0.01 }, twice, 2)!;
+    const share = strengths.get('hydrochloric-acid')!;
+    expect(share.value).toBeCloseTo(0.8, 1);
+    expect(share.low).toBeLessThan(0.8);
+    expect(share.high).toBeGreaterThan(0.8);
+    expect(share.high - share.low).toBeLessThan(0.3);
+    expect(litres).toBeNull();
+  });
+
+  it('is less sure where it may as well be the volume, and untold without a dose that shows', () => {
+    const width = (doubt: number) => {
+      const share = estimateSlow({ ...POOL, doubt }, twice, 2)!.strengths.get('hydrochloric-acid')!;
+      return share.high / share.low;
+    };
+    expect(width(0.1)).toBeGreaterThan(1.1 * width(0.01));
+    expect(estimateSlow(POOL, [drops(0, 150), acid(0.1)], 2)!.strengths.size).toBe(0);
+  });
+});
+
+describe('the volume by the logbook’s own entries', () => {
+  it('is told by the experiment that the logbook offers: 20 kg of salt between two readings by a meter', () => {
+    const meterAt = (day: number, value: number) =>
+      logEntry(day, [{ ...loggedValue('salt', value, 0.05 * value), method: 'meter' as const }]);
+    const dose = addition(0.2, 'salt', { amount: 20, unit: 'kg', productId: 'salt' });
+    // 20 kg over 800 mg/L: 25,000 L.
+    const now = waterNow(
+      [meterAt(0, 2200), dose, meterAt(1.2, 3000)],
+      { ...LOG_POOL, volumeLitres: 28_500 },
+      dayTime(2),
+    );
+    const { value, low, high } = now!.learnt.volumeLitres!;
+    expect(Math.abs(value / 25_000 - 1)).toBeLessThan(0.05);
+    expect(low).toBeLessThan(25_000);
+    expect(high).toBeGreaterThan(25_000);
   });
 });

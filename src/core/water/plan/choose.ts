@@ -39,18 +39,23 @@ export function onShelf(input: PlanInput, id: ProductId): boolean {
   return input.shelf.some(({ product: one }) => one === id);
 }
 
-function choiceOf(id: ProductId, { strength: given, basis, ageMonths, storedAtC, price }: ShelfItem): ProductChoice {
+function choiceOf(
+  id: ProductId,
+  { strength: given, basis, ageMonths, storedAtC, price, learntShare }: ShelfItem,
+): ProductChoice {
   const strength = given ?? product(id).strengths[0];
   const isLiquid = isLiquidChlorine(id);
   const grams = mmolPerUnit(id, strength, basis) * MOLAR_MASS.Cl2;
-  const left = isLiquid && ageMonths !== undefined ? hypochloriteLeft(grams, ageMonths, storedAtC) : 1;
+  const aged = isLiquid && ageMonths !== undefined ? hypochloriteLeft(grams, ageMonths, storedAtC) : 1;
+  const left = learntShare ?? aged;
   return {
     product: id,
     strength,
     onShelf: true,
     purpose: product(id).purpose,
     ...(isLiquid && basis && { basis }),
-    ...(left < 1 && { left }),
+    ...(left !== 1 && { left }),
+    ...(learntShare !== undefined && { isLearnt: true }),
     ...(price !== undefined && { price }),
   };
 }

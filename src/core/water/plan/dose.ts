@@ -68,6 +68,7 @@ export function amountLines(
       form,
       ...(choice.basis && { basis: choice.basis }),
       ...(choice.left !== undefined && { left: choice.left }),
+      ...(choice.isLearnt && { isLearnt: true }),
     },
     { line: 'amount', exact: mmol / perUnit, form },
   ];

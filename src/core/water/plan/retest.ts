@@ -79,12 +79,11 @@ function testAfter({ turnoverHours }: Context, reading: QuantityId, kind: StepKi
 function routineOf({ input }: Context): Retest[] {
   const readings = input.pool.chlorination === 'chlorinator' ? [...ROUTINE, 'salt' as const] : ROUTINE;
   const days = input.pool.kind === 'spa' ? { ...ROUTINE_DAYS, ...SPA_ROUTINE_DAYS } : ROUTINE_DAYS;
-  return readings.map((reading) => ({
-    reading,
-    afterHours: 24 * days[reading],
-    reason: 'routine',
-    remedy: null,
-  }));
+  return readings.map((reading) => {
+    const rule = 24 * days[reading];
+    const hours = input.testHours?.[reading] ?? rule;
+    return { reading, afterHours: Math.min(hours, rule), reason: hours < rule ? 'may-leave' : 'routine', remedy: null };
+  });
 }
 
 /** A pool that reads total hardness keeps reading it. */

@@ -50,8 +50,9 @@ export interface ProductChoice {
   readonly purpose: Purpose;
   /** Of liquid chlorine, where the label says. */
   readonly basis?: 'by-weight' | 'by-volume';
-  /** Share of its strength that its age has left. */
+  /** Share of its strength that is left: by its age, or as the logbook has learnt it. */
   readonly left?: number;
+  readonly isLearnt?: boolean;
   /** Of a litre or a kilogram, in the owner's own money. */
   readonly price?: number;
 }
@@ -84,6 +85,7 @@ export type ArithmeticLine =
       readonly mmolPerUnit: number;
       readonly basis?: 'by-weight' | 'by-volume';
       readonly left?: number;
+      readonly isLearnt?: boolean;
       readonly form: 'liquid' | 'solid';
     }
   | { readonly line: 'amount'; readonly exact: number; readonly form: 'liquid' | 'solid' }

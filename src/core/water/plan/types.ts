@@ -167,7 +167,14 @@ export type Upkeep =
   | { readonly kind: 'use-only'; readonly use: ChlorineUse; readonly pause: Pause | null };
 
 export type RetestReason =
-  'held' | 'after-dose' | 'after-dilution' | 'once-fallen' | 'slow-to-show' | 'before-swimming' | 'routine';
+  | 'held'
+  | 'after-dose'
+  | 'after-dilution'
+  | 'once-fallen'
+  | 'slow-to-show'
+  | 'before-swimming'
+  | 'may-leave'
+  | 'routine';
 
 export interface Retest {
   readonly reading: QuantityId;
