@@ -18,7 +18,7 @@ export function isUpright({ rotation, flip }: Turn): boolean {
 /** @param data where the turned picture goes, four bytes a pixel */
 export function turned(from: Pixels, turn: Turn, data: Uint8ClampedArray): Pixels {
   const { width, height } = turnedSize(from, turn);
-  copyTurned(asWords(from), from, turn, asWords({ data, width, height }));
+  copyTurned(asWords(from.data), from, turn, asWords(data));
   return { data, width, height };
 }
 

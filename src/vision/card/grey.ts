@@ -1,5 +1,5 @@
 /** Grey pictures: the small one that is searched, and the brightness of single places of the photo. */
-import type { Photo, Pixels, Planes } from '../pixels.ts';
+import type { Photo, Planes } from '../pixels.ts';
 
 /** One byte a pixel, row by row. A place (x, y) here is (x, y) * `factor` in the photo. */
 export interface Grey {
@@ -21,7 +21,7 @@ export function shrinkFactor({ width, height }: Photo, longSidePx: number): numb
 /** Averages blocks of `factor` x `factor` pixels; green counts twice. */
 export function shrinkToGrey(photo: Photo, factor: number): Grey {
   if (photo.luma) return shrinkLuma(photo, factor);
-  const words = asWords(photo);
+  const words = asWords(photo.data);
   if (factor === 1) return { data: greys(words), width: photo.width, height: photo.height, factor };
   const width = Math.floor(photo.width / factor);
   const height = Math.floor(photo.height / factor);
@@ -107,7 +107,7 @@ function greys(words: Int32Array): Uint8Array {
 }
 
 /** RGBA as one number a pixel, red in the lowest byte; signed, because engines count faster so. */
-export function asWords({ data }: Pixels): Int32Array {
+export function asWords(data: Uint8ClampedArray): Int32Array {
   const aligned = data.byteOffset % 4 === 0 ? data : data.slice();
   return new Int32Array(aligned.buffer, aligned.byteOffset, aligned.length >> 2);
 }

@@ -11,7 +11,7 @@ interface Source {
 
 /** @param taps places in the photo taken for each pixel, along each side @param rowPx of the flat picture */
 export function fillFromPixels(photo: Pixels, taps: number, rowPx: number): FillCell {
-  const from: Source = { words: asWords(photo), width: photo.width, height: photo.height };
+  const from: Source = { words: asWords(photo.data), width: photo.width, height: photo.height };
   return (corners, flat, at) => {
     if (taps === 1) interpolate(from, corners, rowPx, flat, at);
     else if (taps === 2 && isCellInside(corners, from)) averageFour(from, corners, rowPx, flat, at);

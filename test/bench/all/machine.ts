@@ -7,10 +7,15 @@ import { presentChromium } from '../../browser.mjs';
 export function describeMachine(): string {
   const cores = cpus();
   const memory = `${(totalmem() / 2 ** 30).toFixed(0)} GiB`;
-  const load = `load ${loadavg()[0]!.toFixed(1)} at the start`;
+  const load = `load ${loadNow().toFixed(1)} at the start`;
   const system = `${type()} ${release().split('-')[0]}`;
   const model = cores[0]?.model.trim() || 'unknown processor';
   return `${model}, ${cores.length} cores, ${memory}, ${system}, Node ${process.versions.node}, ${chromiumVersion()}, ${load}`;
+}
+
+/** Processes that ran or waited to run, on average over the last minute. */
+export function loadNow(): number {
+  return loadavg()[0]!;
 }
 
 function chromiumVersion(): string {

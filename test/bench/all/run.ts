@@ -2,7 +2,7 @@
 // run. A bench, not a test: it prints tables and no check depends on them. The build must be there for photo and site.
 import { readFile, writeFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { describeMachine } from './machine.ts';
+import { describeMachine, loadNow } from './machine.ts';
 import { putBetweenMarks, toMarkdown } from './markdown.ts';
 import { drawRatios } from './picture.ts';
 import type { Section } from './section.ts';
@@ -24,15 +24,22 @@ const PICTURE = 'test/bench/bench.svg';
 const { parts, write } = readArguments();
 const machine = describeMachine();
 console.log(`${machine}\n`);
+const loads = [loadNow()];
 const sections: Section[] = [];
 for (const part of parts) {
   const started = performance.now();
   const section = await PARTS[part]();
   sections.push(section);
   for (const table of section.tables) console.log(toMarkdown(table));
+  loads.push(loadNow());
   console.error(`${part}: ${((performance.now() - started) / 1000).toFixed(0)} s`);
 }
+const end = [
+  ...sections.flatMap(({ atTheEnd }) => atTheEnd ?? []),
+  `load ${loads.map((load) => load.toFixed(1)).join(', ')}`,
+].join('; ');
 if (write) await writeResults();
+console.log(`${end}.`);
 
 async function writeResults(): Promise<void> {
   const tables = sections.flatMap((section) => section.tables.map(toMarkdown));
@@ -40,6 +47,7 @@ async function writeResults(): Promise<void> {
     `${machine}.`,
     '![Bars of the ratios against 1, with a notch at what is wanted; the tables below say the same](bench.svg)',
     ...tables,
+    `At the end: ${end} (part by part).`,
   ].join('\n\n');
   const ratios = sections.flatMap((section) => section.ratios);
   await writeFile(RESULTS, putBetweenMarks(await readFile(RESULTS, 'utf8'), text));

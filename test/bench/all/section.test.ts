@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { figure, median, verdict } from './section.ts';
+import { figure, median, spreadOf, spreadText, verdict } from './section.ts';
 
 describe('what a table says', () => {
   it('names a miss, and meets nothing by what was not measured', () => {
@@ -18,5 +18,10 @@ describe('what a table says', () => {
     expect(median([9, 1, 5])).toBe(5);
     expect(median([4, 1, 2, 10])).toBe(3);
     expect(median([])).toBeNaN();
+  });
+
+  it('tells how far rounds lie apart', () => {
+    expect(spreadText(spreadOf([1.5, 9, 1, 2, 1.2]))).toBe('1.50 (1.20 to 2.00)');
+    expect(spreadText(spreadOf([]))).toBe('not measured');
   });
 });

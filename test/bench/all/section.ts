@@ -19,6 +19,27 @@ export interface Ratio {
 export interface Section {
   readonly tables: readonly Table[];
   readonly ratios: readonly Ratio[];
+  /** What the line at the end says of it, where it says anything. */
+  readonly atTheEnd?: string;
+}
+
+/** The middle of several ratios, each of one round: ours over floor or peer, measured one right after the other. */
+export interface Spread {
+  readonly median: number;
+  /** A quarter of the rounds lie below, and a quarter above. */
+  readonly low: number;
+  readonly high: number;
+}
+
+export function spreadOf(ratios: readonly number[]): Spread {
+  const sorted = ratios.toSorted((one, other) => one - other);
+  const at = (share: number) => sorted[Math.round(share * (sorted.length - 1))] ?? NaN;
+  return { median: median(sorted), low: at(0.25), high: at(0.75) };
+}
+
+/** 1.53 (1.48 to 1.60). */
+export function spreadText({ median: middle, low, high }: Spread): string {
+  return Number.isFinite(middle) ? `${figure(middle)} (${figure(low)} to ${figure(high)})` : figure(middle);
 }
 
 /** The two last cells of a row: what is wanted, and whether it is met. A figure that wasn't measured meets nothing. */

@@ -7,8 +7,8 @@ export interface PhotoToValues {
   readonly decode: number;
   readonly values: number;
   readonly sheet: number;
-  /** Median of each round's values over its own decode. */
-  readonly ratio: number;
+  /** Each round's values over its own decode. */
+  readonly ratios: readonly number[];
   /** Medians of how long each stage took, ms; the first is the page's before the worker begins. */
   readonly stages: readonly PageStage[];
 }
@@ -18,7 +18,7 @@ const REST_MILLIS = 300;
 
 /** @param page the read page, open; the first rounds warm the engine and don't count */
 export async function photoToValues(page: Page, file: PageFile, rounds: number, warm = 3): Promise<PhotoToValues> {
-  const times: Omit<PhotoToValues, 'ratio'>[] = [];
+  const times: Omit<PhotoToValues, 'ratios'>[] = [];
   await page.evaluate(hearWorkers);
   for (let round = 0; round < warm + rounds; round++) {
     await page.evaluate(putAway);
@@ -34,7 +34,7 @@ export async function photoToValues(page: Page, file: PageFile, rounds: number, 
     decode: median(times.map(({ decode }) => decode)),
     values: median(times.map(({ values }) => values)),
     sheet: median(times.map(({ sheet }) => sheet)),
-    ratio: median(times.map(({ decode, values }) => values / decode)),
+    ratios: times.map(({ decode, values }) => values / decode),
     stages: times[0]!.stages.map(({ stage }, i) => ({
       stage,
       millis: median(times.map((one) => one.stages[i]!.millis)),
@@ -54,7 +54,7 @@ export function lengths({ stages, valuesMillis, millis }: PageAnswer): PageStage
 }
 
 /** Runs in the page: all pixels, upright and in sRGB, as the page itself asks for them. */
-async function decodeInPage({ base64, type }: PageFile): Promise<number> {
+export async function decodeInPage({ base64, type }: PageFile): Promise<number> {
   const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
   const photo = new Blob([bytes], { type });
   const started = performance.now();

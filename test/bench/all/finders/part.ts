@@ -3,9 +3,9 @@ import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../../../src/core/card/geometr
 import { findCard } from '../../../../src/vision/card/find-card.ts';
 import { type Photo, photograph, randomShot, type Shot } from '../../../vision/pictures.ts';
 import type { Canvas } from '../../../vision/pictures/canvas.ts';
-import { figure, median, type Ratio, type Section } from '../section.ts';
+import { figure, median, type Ratio, type Section, type Spread, spreadOf, spreadText } from '../section.ts';
 import { type CodeFinder, startFinders } from './finders.ts';
-import { CODE_TEXTS, type CodeSize, codeSheet, type Symbology } from './sheet.ts';
+import { CODE_TEXTS, type CodeSize, codeSheet } from './sheet.ts';
 
 const SCENES = 60;
 const FIRST_SEED = 70_000;
@@ -32,39 +32,50 @@ interface Result {
   /** Scenes in which at least one code was found, and in which enough were; null where it can't look for several. */
   readonly any: number;
   readonly enough: number | null;
-  /** Median over all scenes. */
-  readonly millis: number;
+  /** Of each scene. */
+  readonly millis: readonly number[];
 }
 
 export async function findersSection(scenes = SCENES): Promise<Section> {
   const shots = Array.from({ length: scenes }, (_, i) => atTwoMegapixels(randomShot(FIRST_SEED + i)));
-  const finders = await startFinders();
-  const ours = await findOurs(shots);
-  const theirs: Result[] = [];
-  for (const size of ['fiducial', 'card'] as const)
-    for (const symbology of ['QRCode', 'DataMatrix'] as const)
-      theirs.push(...(await findCodes(shots, finders, symbology, size)));
-  return { tables: [tableOf([ours, ...theirs], scenes, ours)], ratios: theirs.map((one) => ratioOf(one, ours)) };
+  const peers = await peersOf(await startFinders());
+  findCard(photograph(shots[0]!).pixels);
+  const ours = { any: 0, millis: [] as number[] };
+  // Scene by scene, all finders: a busy moment falls on all of them.
+  for (const shot of shots) {
+    const photo = photograph(shot);
+    const started = performance.now();
+    const { card } = findCard(photo.pixels);
+    ours.millis.push(performance.now() - started);
+    if (card && errorMm(photo, card) <= MAX_OFF_MM) ours.any++;
+    for (const peer of peers) await peer.look(shot);
+  }
+  const own: Result = { name: 'our card', size: 'ours', any: ours.any, enough: ours.any, millis: ours.millis };
+  const theirs = peers.map(({ result }) => result());
+  return {
+    tables: [tableOf([own, ...theirs], scenes, own)],
+    ratios: theirs.map((one) => ratioOf(one, own)),
+    atTheEnd: endOf(theirs, own),
+  };
+}
+
+/** Against the fastest of those that find as many, and the fastest of all. */
+function endOf(theirs: readonly Result[], own: Result): string {
+  const fastest = (some: readonly Result[]) =>
+    some.toSorted((one, other) => median(one.millis) - median(other.millis)).slice(0, 1);
+  const told = (one: Result) => `${spreadText(timesOf(one, own))} times ${one.name}, ${SIZES[one.size]}`;
+  const asSure = fastest(theirs.filter(({ enough }) => (enough ?? 0) >= own.enough!)).map(told);
+  return `finding ${told(fastest(theirs)[0]!)} (fastest)${asSure.map((text) => `, ${text} (finds as many)`).join('')}`;
+}
+
+function timesOf(one: Result, own: Result): Spread {
+  return spreadOf(own.millis.map((millis, i) => millis / one.millis[i]!));
 }
 
 /** The same scenes as in the tests of the finder, as a phone sees them: finer, and never mirrored. */
 function atTwoMegapixels(shot: Shot): Shot {
   const [width, height] = shot.width > shot.height ? [1632, 1224] : [1224, 1632];
   return { ...shot, width, height, mirrored: false, blurPx: ((shot.blurPx ?? 0) * width) / shot.width };
-}
-
-async function findOurs(shots: readonly Shot[]): Promise<Result> {
-  findCard(photograph(shots[0]!).pixels);
-  const times: number[] = [];
-  let found = 0;
-  for (const shot of shots) {
-    const photo = photograph(shot);
-    const started = performance.now();
-    const { card } = findCard(photo.pixels);
-    times.push(performance.now() - started);
-    if (card && errorMm(photo, card) <= MAX_OFF_MM) found++;
-  }
-  return { name: 'our card', size: 'ours', any: found, enough: found, millis: median(times) };
 }
 
 /** Largest error at the card's corners. */
@@ -78,38 +89,49 @@ function errorMm(photo: Photo, card: Pick<Photo, 'toPhoto'> & { readonly pxPerMm
   );
 }
 
-async function findCodes(
-  shots: readonly Shot[],
-  finders: readonly CodeFinder[],
-  symbology: Symbology,
-  size: CodeSize,
-): Promise<Result[]> {
-  const able = finders.filter((finder) => finder.symbology === symbology);
-  const print: readonly Canvas[] = await codeSheet(symbology, size);
-  const texts: readonly string[] = size === 'card' ? CODE_TEXTS.slice(0, 1) : CODE_TEXTS;
-  const tallies = able.map(() => ({ any: 0, enough: 0, times: [] as number[] }));
-  const plain = photograph(PLAIN_SHOT, print).pixels;
-  for (const { name, find } of able)
-    if ((await find(plain, texts.length)).length === 0)
-      throw new Error(`${name} doesn't read ${symbology} seen plainly`);
-  for (const shot of shots) {
-    const { pixels } = photograph(shot, print);
-    for (const [i, finder] of able.entries()) {
-      const tally = tallies[i]!;
-      const started = performance.now();
-      const said = await finder.find(pixels, texts.length);
-      tally.times.push(performance.now() - started);
-      const right = new Set(said.filter((text) => texts.includes(text))).size;
-      if (right > 0) tally.any++;
-      if (right >= Math.min(ENOUGH, texts.length)) tally.enough++;
+interface Peer {
+  /** Looks once for its own codes in a scene. */
+  look(shot: Shot): Promise<void>;
+  result(): Result;
+}
+
+/** Each finder with each of its codes, small and large. */
+async function peersOf(finders: readonly CodeFinder[]): Promise<Peer[]> {
+  const peers: Peer[] = [];
+  for (const size of ['fiducial', 'card'] as const) {
+    for (const symbology of ['QRCode', 'DataMatrix'] as const) {
+      const print: readonly Canvas[] = await codeSheet(symbology, size);
+      for (const finder of finders.filter((one) => one.symbology === symbology)) {
+        peers.push(await peerOf(finder, print, size));
+      }
     }
   }
-  return able.map(({ name, findsSeveral }, i) => {
-    const { any, enough, times } = tallies[i]!;
-    const kind = symbology === 'QRCode' ? 'QR' : 'Data Matrix';
-    const isCounted = findsSeveral || size === 'card';
-    return { name: `${name}, ${kind}`, size, any, enough: isCounted ? enough : null, millis: median(times) };
-  });
+  return peers;
+}
+
+async function peerOf(finder: CodeFinder, print: readonly Canvas[], size: CodeSize): Promise<Peer> {
+  const { name, symbology, findsSeveral } = finder;
+  const texts: readonly string[] = size === 'card' ? CODE_TEXTS.slice(0, 1) : CODE_TEXTS;
+  if ((await finder.find(photograph(PLAIN_SHOT, print).pixels, texts.length)).length === 0)
+    throw new Error(`${name} doesn't read ${symbology} seen plainly`);
+  let [any, enough] = [0, 0];
+  const millis: number[] = [];
+  return {
+    look: async (shot) => {
+      const { pixels } = photograph(shot, print);
+      const started = performance.now();
+      const said = await finder.find(pixels, texts.length);
+      millis.push(performance.now() - started);
+      const right = new Set(said.filter((text) => texts.includes(text))).size;
+      if (right > 0) any++;
+      if (right >= Math.min(ENOUGH, texts.length)) enough++;
+    },
+    result: () => {
+      const kind = symbology === 'QRCode' ? 'QR' : 'Data Matrix';
+      const isCounted = findsSeveral || size === 'card';
+      return { name: `${name}, ${kind}`, size, any, enough: isCounted ? enough : null, millis };
+    },
+  };
 }
 
 const SIZES = {
@@ -125,15 +147,15 @@ function tableOf(results: readonly Result[], scenes: number, ours: Result) {
       `${scenes} scenes of 2 megapixels, tilted to 45 degrees, a quarter to the whole of the width, blurred, noisy, in ` +
       `shadow, among clutter; the same scenes for all, with the sheet's print exchanged. Each library looks for its own ` +
       `code with its own settings (qr without its limit of time), the codes the coarsest of their kinds. Our card needs three of its four fiducials; ` +
-      `“enough” are three of four codes, or the only one. Median times over all scenes, found or not.`,
+      `“enough” are three of four codes, or the only one. Median times over all scenes, found or not; “ours over it” is the median over scenes, each looked at by all of them in turn, and where the middle half lies.`,
     head: ['finder', 'codes', 'at least one', 'enough', 'ms', 'ours over it'],
     rows: results.map(({ name, size, any, enough, millis }) => [
       name,
       SIZES[size],
       size === 'ours' ? '–' : share(any, scenes),
       enough === null ? 'finds only one' : share(enough, scenes),
-      figure(millis),
-      figure(ours.millis / millis),
+      figure(median(millis)),
+      size === 'ours' ? '1' : spreadText(timesOf({ name, size, any, enough, millis }, ours)),
     ]),
   };
 }
@@ -142,10 +164,10 @@ function share(count: number, scenes: number): string {
   return `${count} (${((100 * count) / scenes).toFixed(0)} %)`;
 }
 
-function ratioOf({ name, size, millis }: Result, ours: Result): Ratio {
+function ratioOf(one: Result, ours: Result): Ratio {
   return {
-    name: `finding / ${name}, ${size === 'card' ? 'large' : 'small'}`,
-    ratio: ours.millis / millis,
+    name: `finding / ${one.name}, ${one.size === 'card' ? 'large' : 'small'}`,
+    ratio: timesOf(one, ours).median,
     wanted: null,
   };
 }

@@ -5,8 +5,8 @@ import { basename } from 'node:path';
 import { presentChromium } from '../../../browser.mjs';
 import { hearWorkers, type PageFile, type PageStage, readInPage } from '../../../browsers/in-page.ts';
 import { startServer } from '../../../pages/static-server.ts';
-import { lengths, photoToValues } from '../../speed/photo-to-values.ts';
-import { median } from '../section.ts';
+import { decodeInPage, lengths, photoToValues } from '../../speed/photo-to-values.ts';
+import { median, spreadOf } from '../section.ts';
 import { type Measured, overRuns } from './measured.ts';
 import { MemoryWatch } from './memory.ts';
 import type { SizedPhoto } from './photos.ts';
@@ -35,14 +35,18 @@ export async function startBrowserBench(): Promise<BrowserBench> {
     measure: async (photo, rounds) => {
       const file = await pageFile(photo);
       const warmPage = await openReadPage(browser, server.origin);
-      const { decode, values, stages } = await photoToValues(warmPage, file, rounds, WARMING);
-      await warmPage.context().close();
+      const { decode, values, stages, ratios } = await photoToValues(warmPage, file, rounds, WARMING);
       const colds: { values: number; stages: PageStage[] }[] = [];
       const prepared: number[] = [];
+      // The floor of the same minutes.
+      const decodes: number[] = [];
       for (let round = 0; round < rounds; round++) {
+        const before = await warmPage.evaluate(decodeInPage, file);
         colds.push(await readFirst(browser, server.origin, file, false));
         prepared.push((await readFirst(browser, server.origin, file, true)).values);
+        decodes.push((before + (await warmPage.evaluate(decodeInPage, file))) / 2);
       }
+      await warmPage.context().close();
       const memory: Memory[] = [];
       for (let round = 0; round < MEMORY_ROUNDS; round++) memory.push(await memoryOf(launch, server.origin, photo));
       const coldRuns = colds.map((one) => one.stages);
@@ -52,6 +56,11 @@ export async function startBrowserBench(): Promise<BrowserBench> {
         warm: values,
         cold: median(colds.map((one) => one.values)),
         prepared: median(prepared),
+        times: {
+          warm: spreadOf(ratios),
+          cold: spreadOf(colds.map((one, i) => one.values / decodes[i]!)),
+          prepared: spreadOf(prepared.map((one, i) => one / decodes[i]!)),
+        },
         beforeMB: median(memory.map(({ beforeMB }) => beforeMB)),
         peakMB: median(memory.map(({ peakMB }) => peakMB)),
         stages: stages.map(({ stage, millis }) => ({

@@ -1,7 +1,7 @@
 /** Photo to values in Node, each measure in a process of its own. */
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
-import { median } from '../section.ts';
+import { median, spreadOf } from '../section.ts';
 import { type Measured, overRuns } from './measured.ts';
 import type { NodeAnswer } from './node-child.ts';
 import type { SizedPhoto } from './photos.ts';
@@ -22,6 +22,10 @@ export function measureInNode(photo: SizedPhoto, rounds: number): Measured {
     decode: median(warm.decodes.slice(WARMING)),
     warm: median(warm.runs.slice(WARMING).map(({ valuesMillis }) => valuesMillis)),
     cold: median(colds.map(({ runs }) => runs[0]!.valuesMillis)),
+    times: {
+      warm: spreadOf(warm.runs.map((one, i) => one.valuesMillis / warm.decodes[i]!).slice(WARMING)),
+      cold: spreadOf(colds.map(({ runs, decodes }) => runs[0]!.valuesMillis / decodes.at(-1)!)),
+    },
     beforeMB: median(colds.map(({ beforeMB }) => beforeMB)),
     peakMB: median(colds.map(({ peakMB }) => peakMB)),
     stages: coldRuns[0]!.map(({ stage }) => ({

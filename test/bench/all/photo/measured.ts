@@ -1,5 +1,5 @@
 /** What is measured of one photo in one place, page or Node. */
-import { median } from '../section.ts';
+import { median, type Spread } from '../section.ts';
 import type { SizedPhoto } from './photos.ts';
 
 export interface StageFigure {
@@ -19,6 +19,8 @@ export interface Measured {
   readonly cold: number;
   /** The same in a page that was ready for it, ms; in the page alone. */
   readonly prepared?: number;
+  /** Over the plain decode that was measured beside it in the same round. */
+  readonly times: { readonly warm: Spread; readonly cold: Spread; readonly prepared?: Spread };
   /** Of a cold first reading; NaN where it can't be measured. */
   readonly beforeMB: number;
   readonly peakMB: number;
