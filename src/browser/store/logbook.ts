@@ -36,6 +36,7 @@ export class Logbook {
   readonly #channel: BroadcastChannel | null;
   /** Of this page's writing: a clock that once ran ahead is told of until something is written again, not for ever. */
   #latest = '';
+  #asked: Promise<unknown> = Promise.resolve();
 
   constructor({ store, lost, clockBehind, trouble }: Opened) {
     this.store = store;
@@ -105,7 +106,13 @@ export class Logbook {
    * The pool that was chosen last; before there is any, the one that the first entry will bring along. What the plan's
    * form was told of it meanwhile is written into it, and the form has what is known of it from now on.
    */
-  async pool(): Promise<Pool> {
+  pool(): Promise<Pool> {
+    // One after the other: what one of them writes the next one finds.
+    this.#asked = this.#asked.catch(() => undefined).then(() => this.#poolNow());
+    return this.#asked as Promise<Pool>;
+  }
+
+  async #poolNow(): Promise<Pool> {
     const pools = await this.pools();
     const pool = pools.find(({ id }) => id === remembered(POOL_KEY)) ?? pools[0];
     if (!pool && remembered(PLAN_FORM_KEY) === null) return firstPool();

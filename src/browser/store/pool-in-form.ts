@@ -31,8 +31,9 @@ export async function withTyped(
     await write(change);
     return after;
   } catch {
-    // Written by another tab in this moment, or nothing can be: it is asked for again.
-    keepForm(form);
+    // Another tab has written in this moment, or nothing can be: it is tried again, with what was typed meanwhile.
+    const now = keptForm();
+    if (now?.pool) keepForm({ ...now, pool: { ...now.pool, isChanged: true } });
     return told;
   }
 }

@@ -10,9 +10,9 @@ import { momentText } from '../../words/dates.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
-import { restore } from './kept.ts';
+import { keep, restore } from './kept.ts';
 import { aboutHanded } from './about-handed.ts';
-import { forgetShape, isAsKept, keepWithPool, onPoolElsewhere } from './pool-in-form.ts';
+import { forgetShape, isAsKept, onPoolElsewhere, writePool } from './pool-in-form.ts';
 import { partLines } from './part-lines.ts';
 import { readingTime, rememberReading } from './reading-kept.ts';
 import { ShapeVolume } from './shape.ts';
@@ -52,6 +52,7 @@ class PlanDesk extends HTMLElement {
     this.#shape = new ShapeVolume(need(form, '.shape'), (litres, surface) => this.#useVolume(litres, surface));
     this.#shape.show(this.#units);
     onPoolElsewhere(() => this.#fillAgain());
+    form.addEventListener('change', () => void writePool().catch((error: unknown) => console.error(error)));
     form.addEventListener('input', ({ target }) => this.#change(target as HTMLElement));
     for (const button of form.querySelectorAll('.to-plan')) button.addEventListener('click', () => this.#toPlan());
     void this.#begin();
@@ -161,7 +162,7 @@ class PlanDesk extends HTMLElement {
     forgetShape(this.#form);
     fill(this.#field('pool.volumeLitres'), litres, this.#units);
     fill(this.#field('pool.surfaceM2'), surface, this.#units);
-    keepWithPool(this.#form, this.#units);
+    keep(this.#form, this.#units);
     this.#showLines();
     this.#show();
   }
@@ -186,7 +187,7 @@ class PlanDesk extends HTMLElement {
       this.#about(handed.quantity, '');
     }
     this.#showMethods();
-    keepWithPool(this.#form, this.#units);
+    keep(this.#form, this.#units);
     this.#showLines();
     this.#show();
   }

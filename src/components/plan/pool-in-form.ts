@@ -4,17 +4,13 @@ import { PLAN_FORM_KEY } from '../../browser/remembered.ts';
 import { isSamePool } from '../../core/log/pool-record.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { need } from '../dom.ts';
-import { fieldsIn, keep } from './kept.ts';
+import { fieldsIn } from './kept.ts';
 
-/** What was typed of the pool goes on into its record. */
-export function keepWithPool(form: HTMLElement, units: UnitSystem): void {
-  keep(form, units);
+/** What was typed of the pool goes on into its record, once it is all there. */
+export async function writePool(): Promise<void> {
   if (!keptForm()?.pool?.isChanged) return;
-  const write = async () => {
-    const { openLogbook } = await import('../../browser/store/logbook.ts');
-    await (await openLogbook()).pool();
-  };
-  write().catch((error: unknown) => console.error(error));
+  const { openLogbook } = await import('../../browser/store/logbook.ts');
+  await (await openLogbook()).pool();
 }
 
 export function isAsKept(form: HTMLElement, units: UnitSystem): boolean {
