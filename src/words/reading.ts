@@ -145,6 +145,11 @@ const WARNINGS: Record<WarningCode, ReasonMessage> = {
       'This photo was taken before the reading window opened: colours drift until then, by how much no interval here can say.',
     remedy: 'Take another photo inside the window.',
   },
+  'photos-disagree': {
+    wrong:
+      'The photos tell different values of a pad, more than photos of one strip do, so its interval holds them all.',
+    remedy: 'Read each strip by itself: discard this reading and begin again with one photo.',
+  },
   'read-late': {
     wrong:
       'This photo was taken after the reading window had closed: colours drift from then on, by how much no interval here can say.',

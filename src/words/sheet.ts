@@ -114,6 +114,7 @@ const PHOTO_DOUBTS: Readonly<Partial<Record<WarningCode, string>>> = {
   'colour-filter': 'a tint over it all',
   'greys-not-neutral': 'tinted greys',
   'poor-fit': 'greys that don’t agree',
+  'photos-disagree': 'photos that tell different values',
 };
 
 /** What the interval says in words. */

@@ -21,7 +21,7 @@ const PHASES: Record<DipPhase, PhaseWords> = {
   },
   lift: {
     step: 'lift',
-    word: 'Lift it out',
+    word: 'Out, and onto the card',
     todo: 'Shake the drops off once and lay the strip in the grey slot of the card, pads up.',
     until: 'for that',
   },

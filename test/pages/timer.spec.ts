@@ -38,7 +38,7 @@ test('runs through dip, lift, wait, photo and past', async ({ page }) => {
   await expect(word(page)).toHaveText('Dip');
   await expect(left(page)).toHaveText('2 s');
   await page.clock.runFor(2000);
-  await expect(word(page)).toHaveText('Lift it out');
+  await expect(word(page)).toHaveText('Out, and onto the card');
   await page.clock.runFor(6000);
   await expect(word(page)).toHaveText('Wait');
   await expect(left(page)).toHaveText('24 s');
@@ -59,7 +59,7 @@ test('runs through dip, lift, wait, photo and past', async ({ page }) => {
 test('the bar shrinks within a step and is full again at the next', async ({ page }) => {
   await openTimer(page);
   await page.getByRole('button', { name: 'It has just come out' }).click();
-  await expect(word(page)).toHaveText('Lift it out');
+  await expect(word(page)).toHaveText('Out, and onto the card');
   const share = () =>
     timer(page)
       .locator('.timer-bar-left')
@@ -86,7 +86,7 @@ test('says each step once, not every second', async ({ page }) => {
   const spoken = await page.evaluate(() => (window as unknown as { spoken: string[] }).spoken);
   expect(spoken.map((text) => text.split('.')[0])).toEqual([
     'Dip',
-    'Lift it out',
+    'Out, and onto the card',
     'Wait',
     'Take the photo',
     'The window is past',
@@ -142,7 +142,7 @@ test('every step of a running dip is accessible, in light and dark, and holds in
   await page.clock.setFixedTime(now);
   for (const [seconds, says] of [
     [-60, 'Dip'],
-    [1, 'Lift it out'],
+    [1, 'Out, and onto the card'],
     [8, 'Wait'],
     [32, 'Take the photo'],
     [90, 'The window is past'],

@@ -7,7 +7,6 @@ import type { UnitSystem } from '../../core/water/units.ts';
 import { h, need } from '../dom.ts';
 import { formatMeasured } from '../../words/numbers.ts';
 import { momentText } from '../../words/dates.ts';
-import { PRACTICE_NOTE } from '../../words/methods.ts';
 import { collect, fill, switchUnits } from './form.ts';
 import type { PlanForm } from './answer.ts';
 import { keep, restore } from './kept.ts';
@@ -79,7 +78,7 @@ class PlanDesk extends HTMLElement {
     const isTold = this.#isTold();
     const hasVolume = need<HTMLInputElement>(this.#form, '#volume').value.trim() !== '';
     need<HTMLDetailsElement>(this.#form, '[data-part=measured]').open = !isTold;
-    need<HTMLDetailsElement>(this.#form, '[data-part=unseen]').open = !isTold || !hasVolume;
+    need<HTMLDetailsElement>(this.#form, '[data-part=unseen]').open = !isTold;
     need<HTMLDetailsElement>(this.#form, '[data-part=pool]').open = !hasVolume;
     need<HTMLDetailsElement>(this.#form, '[data-part=more]').open = !hasVolume;
     this.#showLines();
@@ -152,7 +151,6 @@ class PlanDesk extends HTMLElement {
     const when = momentText(first.time);
     const note = need<HTMLElement>(this, '.handover-note');
     note.textContent = `Filled in from the strip read on ${when}. Change what you know better.`;
-    if (handed.some(({ scale }) => scale?.origin === 'practice')) note.append(` ${PRACTICE_NOTE}`);
     note.hidden = false;
     const { keepUnkept } = await import('../keep/keep-unkept.ts');
     note.append(' ', keepUnkept(first.time) ?? '');

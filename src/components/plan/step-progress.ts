@@ -174,6 +174,9 @@ function added({ choice }: Step, { amount, unit }: Measured): Added {
   };
 }
 
+/** g; less is said in ounces. */
+const POUNDS_FROM_GRAMS = convert('mass', 1, 'lb', 'g');
+
 /** As it was measured out, in the visitor's units; null for what has no amount. */
 export function amountText(step: Step | null, { amount }: Done, units: UnitSystem): string | null {
   if (amount === null || !step) return null;
@@ -186,12 +189,14 @@ export function amountText(step: Step | null, { amount }: Done, units: UnitSyste
   const [value, unit] = isLiquid
     ? isUs
       ? [convert('volume', amount, 'mL', 'fl oz'), 'fl oz' as const]
-      : amount >= 2000
+      : amount >= 1000
         ? [amount / 1000, 'L' as const]
         : [amount, 'mL' as const]
     : isUs
-      ? [convert('mass', amount, 'g', 'oz'), 'oz' as const]
-      : amount >= 2000
+      ? amount >= POUNDS_FROM_GRAMS
+        ? [convert('mass', amount, 'g', 'lb'), 'lb' as const]
+        : [convert('mass', amount, 'g', 'oz'), 'oz' as const]
+      : amount >= 1000
         ? [amount / 1000, 'kg' as const]
         : [amount, 'g' as const];
   return `${numberText(value, { figures: 4 })} ${UNIT_WORDS[unit]}`;

@@ -70,6 +70,11 @@ export const TROUBLES: Readonly<Record<RefusalCode | WarningCode, TroublePicture
     wrongText: 'Two prints of the card: not the same one.',
   },
   'read-early': { ...GOOD, wrong: { over: 'early' }, wrongText: 'A clock before the reading window.' },
+  'photos-disagree': {
+    ...GOOD,
+    wrong: { over: 'two lights' },
+    wrongText: 'Photos of two different strips, read as one.',
+  },
   'read-late': { ...GOOD, wrong: { over: 'late' }, wrongText: 'A clock past the reading window.' },
   'poor-fit': { ...GOOD, wrong: { over: 'stain' }, wrongText: 'A stain over some of the grey patches.' },
 };

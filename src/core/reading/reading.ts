@@ -37,6 +37,8 @@ export type WarningCode =
   | 'greys-not-neutral'
   | 'poor-fit'
   | 'another-print'
+  /** Of several photos read together: a pad differs by more than photos of one strip do. */
+  | 'photos-disagree'
   | 'read-early'
   | 'read-late';
 

@@ -2,10 +2,15 @@
 import { QUANTITIES, type QuantityId } from '../../core/measurement/quantities.ts';
 import { convertTemperature, type UnitSystem } from '../../core/water/units.ts';
 import { countText } from '../grammar.ts';
-import { formatMeasured, numberText } from '../numbers.ts';
+import { formatMeasured, formatValue, numberText } from '../numbers.ts';
 import { outputText, volumeText } from '../units.ts';
 
-type Readings = Readonly<Partial<Record<string, { readonly value?: unknown }>>>;
+interface Told {
+  readonly value?: unknown;
+  readonly method?: unknown;
+  readonly offScale?: unknown;
+}
+type Readings = Readonly<Partial<Record<string, Told>>>;
 
 const SHORT: Record<QuantityId, string> = {
   'free-chlorine': 'free chlorine',
@@ -20,18 +25,20 @@ const SHORT: Record<QuantityId, string> = {
   temperature: 'water',
 };
 
-/** "free chlorine 1.0, pH 8.1" */
+/** "free chlorine 1.0, pH under 6.4": a photo's value to the step it supports, a typed one as it was typed. */
 export function readingsLine(ids: readonly QuantityId[], readings: Readings, units: UnitSystem): string {
   const told = ids.flatMap((id) => {
-    const value = readings[id]?.value;
-    return typeof value === 'number' && Number.isFinite(value) ? [`${SHORT[id]} ${valueText(id, value, units)}`] : [];
+    const told = readings[id];
+    if (typeof told?.value !== 'number' || !Number.isFinite(told.value)) return [];
+    const beyond = told.offScale === 'below' ? 'under ' : told.offScale === 'above' ? 'over ' : '';
+    return [`${SHORT[id]} ${beyond}${valueText(id, told.value, told.method === 'photo', units)}`];
   });
   return told.length > 0 ? told.join(', ') : 'nothing yet';
 }
 
-function valueText(id: QuantityId, value: number, units: UnitSystem): string {
+function valueText(id: QuantityId, value: number, isPhoto: boolean, units: UnitSystem): string {
   const { unit } = QUANTITIES[id];
-  if (unit !== '°C') return formatMeasured(value, unit);
+  if (unit !== '°C') return isPhoto ? formatMeasured(value, unit) : formatValue(value);
   const shown = units === 'us' ? convertTemperature(value, 'C', 'F') : value;
   return `${numberText(Math.round(shown))} ${units === 'us' ? '°F' : '°C'}`;
 }

@@ -71,6 +71,22 @@ describe('three photos of one strip', () => {
     expect(torn.high! - torn.low!).toBeGreaterThan(agreed.high! - agreed.low!);
   });
 
+  it('are never taken for photos of several strips', () => {
+    for (const { readings, scale } of SEEN) {
+      expect(readTogether(readings, scale).warnings).not.toContain('photos-disagree');
+    }
+  });
+
+  it('of which one is of another strip are told apart, and the interval holds both', () => {
+    const { readings, scale } = SEEN[0]!;
+    const [one] = readings as [ReadOutcome];
+    const ph = { ...one.pads[3]!, value: 6.4, low: 6.3, high: 6.5, offScale: 'below' as const };
+    const mixed = readTogether([one, { ...one, pads: [...one.pads.slice(0, 3), ph] }], scale);
+    expect(mixed.warnings).toContain('photos-disagree');
+    expect(mixed.pads[3]).toMatchObject({ low: 6.3, high: one.pads[3]!.high, offScale: null, openBelow: true });
+    expect(mixed.pads[0]!.low).toBeCloseTo(readTogether([one, one], scale).pads[0]!.low!, 9);
+  });
+
   it('come to the same one after the other as all at once', () => {
     const { readings, scale } = SEEN[0]!;
     const [one, two, three] = readings as [ReadOutcome, ReadOutcome, ReadOutcome];
