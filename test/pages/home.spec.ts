@@ -61,6 +61,7 @@ test('whoever comes back finds today’s answer, the last reading with its trend
   await page.getByLabel('Measured with').selectOption('drops');
   await page.getByLabel('Calcium hardness').fill('240');
   await page.getByRole('button', { name: 'Write it down' }).first().click();
+  await expect(page.getByText('It is written down.')).toBeVisible();
   await page.goto('/');
   await expect(rows.first()).toContainText('Calcium hardness240');
 });
@@ -86,6 +87,8 @@ test('a first plan is eight taps away, a kept reading four', async ({ page }) =>
   await page.goto('/');
   await tap(page.locator('pool-today').getByRole('link', { name: 'Read a strip' }));
   await expect(page.locator('read-desk')).toHaveAttribute('data-ready', '');
+  // The scale of one’s own strip is remembered.
+  await page.selectOption('#scale', ORDINARY.scale);
   // A photo is chosen in the system's own window: one tap opens it, one chooses.
   taps += 2;
   await page.setInputFiles('#photo', `sample-images/${ORDINARY.file}`);
