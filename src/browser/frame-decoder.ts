@@ -35,10 +35,20 @@ export async function frameOf(
   return null;
 }
 
-/** A JPEG about as long as that, to be looked at; null where the browser can't. @param longSidePx at least */
-export async function smallFrame(photo: Blob, longSidePx: number): Promise<VideoFrame | null> {
+/**
+ * A JPEG about as long as that, upright, to be looked at; null where the browser can't. It is a bitmap because Chromium
+ * (156) never gives back the shared memory through which it draws a frame to a canvas: as much as the picture, each time.
+ * @param longSidePx at least
+ */
+export async function smallBitmap(photo: Blob, longSidePx: number): Promise<ImageBitmap | null> {
   const size = { width: longSidePx, height: longSidePx };
-  return decodeFrame(photo, size, new AbortController().signal).catch(() => null);
+  try {
+    const frame = await decodeFrame(photo, size, new AbortController().signal);
+    if (!frame) return null;
+    return await createImageBitmap(frame).finally(() => frame.close());
+  } catch {
+    return null;
+  }
 }
 
 async function decodeFrame(

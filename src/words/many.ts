@@ -38,3 +38,36 @@ export const REPORT = {
 export function reportCountText(photos: number, read: number): string {
   return `${numberText(read)} of ${countText(photos, 'photo', 'photos')} ${plural(photos, 'was', 'were')} read.`;
 }
+
+/** On the page: a row for each photo. */
+export const ROWS = {
+  title: (photos: number) => `What ${countText(photos, 'photo says', 'photos say')}`,
+  reading: (number: number, photos: number) => `Reading photo ${numberText(number)} of ${numberText(photos)}.`,
+  done: (unkept: number, refused: number, left: number) =>
+    [
+      unkept > 0
+        ? `${countText(unkept, 'reading isn’t', 'readings aren’t')} in the logbook yet: leaving the page loses ${plural(unkept, 'it', 'them')}.`
+        : '',
+      refused > 0 ? `${countText(refused, 'photo', 'photos')} could not be read.` : '',
+      left > 0 ? `${countText(left, 'photo was', 'photos were')} put away.` : '',
+    ]
+      .filter(Boolean)
+      .join(' '),
+  keepAll: (readings: number) => `Keep ${countText(readings, 'reading', 'readings')} in the logbook`,
+  kept: (readings: number) => `${countText(readings, 'reading is', 'readings are')} in the logbook.`,
+  join: 'Make one reading of them',
+  joinHint: 'If they all show the same strip, one reading of them is a little surer than each.',
+  joined: (photos: number) => `One reading of ${countText(photos, 'photo', 'photos')}`,
+  stop: 'Stop reading',
+  discard: 'Put these readings away',
+  unnamed: 'A photo',
+  open: 'Open its sheet',
+  keep: 'Keep it',
+  which: 'Say which card is meant',
+  again: 'Read it',
+  waiting: 'Waits to be read.',
+  left: 'Not read, or put away.',
+  isKept: 'In the logbook.',
+  isJoined: 'Part of the one reading below.',
+  log: 'Open the logbook',
+} as const;

@@ -1,6 +1,6 @@
 /** A plan that is kept: found again from everywhere, and never done twice. */
 import { type BrowserContext, expect, type Page, test } from '@playwright/test';
-import { openLog } from './logbook.ts';
+import { bringIn, openLog, saved } from './logbook.ts';
 
 const TYPED = [
   ['ph', '8.2'],
@@ -152,3 +152,23 @@ async function killed(context: BrowserContext, round: number): Promise<void> {
   expect(await next.locator('.step-ticked').count()).toBe(after.done - before.done);
   await next.close();
 }
+
+test('comes along in the logbook’s file, with what is done, to another device', async ({ page, browser }) => {
+  await planned(page);
+  await marks(page).first().click();
+  await expect(page.locator('.step-ticked')).toHaveCount(1);
+  await openLog(page);
+  const file = await saved(page, 'Save everything');
+  const other = await (await browser.newContext({ serviceWorkers: 'block', locale: 'en-GB' })).newPage();
+  await openLog(other);
+  await bringIn(other, file);
+  await expect(other.locator('.now .open-plan')).toContainText('one step of it done');
+  await other.goto('/');
+  await other.getByRole('link', { name: 'Go on with the plan' }).click();
+  await expect(other.locator('.step-ticked')).toHaveCount(1);
+  // And goes on from there.
+  await marks(other).first().click();
+  await expect(other.locator('.step-ticked')).toHaveCount(2);
+  expect(await entriesIn(other)).toMatchObject({ done: 2, plans: 1 });
+  await other.context().close();
+});

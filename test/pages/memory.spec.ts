@@ -41,6 +41,25 @@ async function round(page: Page, number: number): Promise<void> {
   await page.locator('#scale').focus();
 }
 
+test('a photo is never drawn from a frame: Chromium keeps as much shared memory, each time', async ({ page }) => {
+  await page.addInitScript(() => {
+    const draw = CanvasRenderingContext2D.prototype.drawImage;
+    CanvasRenderingContext2D.prototype.drawImage = function (this: CanvasRenderingContext2D, ...given: unknown[]) {
+      if (given[0] instanceof VideoFrame) document.documentElement.dataset['drewFrame'] = '';
+      return (draw as (...all: unknown[]) => void).apply(this, given);
+    } as typeof draw;
+    // The waiting list draws the photo too, where the wait is long: it always is.
+    const set = window.setTimeout.bind(window);
+    window.setTimeout = ((act: () => void, millis = 0) => set(act, millis === 600 ? 0 : millis)) as typeof setTimeout;
+  });
+  await openDesk(page);
+  await readFrom(page, { ...REFUSED[0]!, file: `refused/${REFUSED[0]!.file.replace(/^refused\//, '')}` });
+  await expect(refusalOn(page).locator('canvas')).toBeVisible();
+  // An image element would keep the pixels too.
+  await expect(refusalOn(page).locator('img')).toHaveCount(0);
+  expect(await page.locator('html').getAttribute('data-drew-frame')).toBeNull();
+});
+
 test('the picture of a reading that another takes the place of gives its pixels back at once', async ({ page }) => {
   await openDesk(page);
   await readFrom(page, ORDINARY);

@@ -144,6 +144,7 @@ class KeepReading extends HTMLElement {
         `.${lasts} `,
         h('a', { href: href('log/') }, 'Open it'),
       );
+      this.dispatchEvent(new Event('kept', { bubbles: true }));
     } catch (error) {
       this.#failed(error, entry, jpeg);
     } finally {

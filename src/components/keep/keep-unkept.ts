@@ -45,6 +45,13 @@ export async function keepWaiting(time: string): Promise<void> {
 async function keep(waiting: Unkept): Promise<string> {
   // Kept with the plan meanwhile.
   if (unkept()?.time !== waiting.time) return 'It is in the logbook.';
+  const said = await keepReadingOf(waiting);
+  forgetUnkept();
+  return said;
+}
+
+/** Keeps a reading as its sheet stands. @returns what is said of it @throws StoreError */
+export async function keepReadingOf(waiting: Unkept): Promise<string> {
   const { outcome, scale, sinceDipSeconds, targets, byHand, picture, water, note } = waiting;
   const logbook = await openLogbook();
   const jpeg = picture === null ? null : jpegFromBase64(picture);
@@ -56,6 +63,5 @@ async function keep(waiting: Unkept): Promise<string> {
   const beside = { temperatureC: Number.isNaN(celsius) ? null : celsius, note: cleanText(note, 2000).trim() };
   const entry = toReadingEntry(reading, beside, pool.id, jpeg ? newId() : null);
   await logbook.keepReading(entry, jpeg);
-  forgetUnkept();
   return `Kept in the logbook of ${pool.name}.${logbook.store.kind === 'memory' ? ` ${NOTICES.memory}` : ''}`;
 }

@@ -9,7 +9,7 @@ import { photoMessage } from '../../words/photo.ts';
 import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
-import { clear, freeCanvases, h, need } from '../dom.ts';
+import { clear, freeCanvases, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
@@ -23,6 +23,7 @@ import { refusal } from './refusal.ts';
 import type { SheetData } from './sheet.ts';
 import { ScaleChoice } from './scale-choice.ts';
 import { sheetParts } from './sheet-parts.ts';
+import type { PhotoRows } from './photo-rows.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { whichCard } from './which-card.ts';
@@ -49,9 +50,10 @@ class ReadDesk extends HTMLElement {
   #fetching: AbortController | null = null;
   /** Other scales are being tried on a refused photo. */
   #trying: AbortController | null = null;
-  #preview = '';
   /** What the sheet shows. */
   #shown: Shown | undefined;
+  /** Several photos that were chosen at once. */
+  #rows: PhotoRows | null = null;
   #choice!: ScaleChoice;
   #camera!: CameraPlace;
   #targets: Spans = {};
@@ -71,9 +73,9 @@ class ReadDesk extends HTMLElement {
     whenIdle(() => void this.#choice.withKept());
     for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
       input.addEventListener('change', () => {
-        const file = input.files?.[0];
+        const files = [...(input.files ?? [])];
         input.value = '';
-        if (file) void this.#read(photoFrom(file));
+        if (files.length > 0) void this.#take(files.map(photoFrom));
       });
       // While the visitor chooses or takes a photo.
       input.addEventListener('click', () => this.#warmUp());
@@ -81,9 +83,9 @@ class ReadDesk extends HTMLElement {
     dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
     this.#camera = new CameraPlace(this, this.#client, {
       scale: () => this.#choice.scale,
-      onPhoto: (photo) => void this.#read(photo),
+      onPhoto: (photo) => void this.#take([photo]),
     });
-    listenForFiles(need(this, '.drop'), (file) => void this.#read(photoFrom(file)));
+    listenForFiles(need(this, '.drop'), (files) => void this.#take(files.map(photoFrom)));
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }
@@ -114,30 +116,54 @@ class ReadDesk extends HTMLElement {
     const { signal } = (this.#fetching = new AbortController());
     const photo = await practicePhoto(button, signal).catch(() => null);
     if (signal.aborted) return;
-    if (photo) await this.#read(photo);
+    if (photo) await this.#take([photo]);
     else this.#showRefusal(refusal([SAMPLE_FAILED], null, null));
   }
 
-  /** @param which of several cards, once the visitor has chosen */
-  async #read(photo: IncomingPhoto, which: number | null = null): Promise<void> {
+  /** Several photos become rows; one that comes while those aren't kept yet becomes another. */
+  async #take(photos: readonly IncomingPhoto[]): Promise<void> {
+    const [first] = photos;
+    if (first && (first.joins || (photos.length === 1 && !this.#rows?.isHeld))) return this.#read(first);
+    this.#stop();
+    const [{ PhotoRows, rowsLook }, { readingSheet }] = await Promise.all([import('./photo-rows.ts'), sheetParts()]);
+    await rowsLook();
+    if (this.#rows?.isHeld) return this.#rows.add(photos);
+    const rows = (this.#rows = new PhotoRows({
+      client: this.#client,
+      scaleOf: (photo) => this.#scaleFor(photo),
+      targets: this.#targets,
+      sheet: (data) => this.#sheetOf({ ...data, onAnother: null }, readingSheet),
+    }));
+    this.#show(rows.element);
+    rows.add(photos);
+  }
+
+  #stop(): void {
     this.#running?.abort();
     this.#fetching?.abort();
     this.#trying?.abort();
     this.#camera.close();
+  }
+
+  async #scaleFor({ joins, scaleId }: IncomingPhoto): Promise<StripScale> {
+    await this.#choice.withKept();
+    return joins?.scale ?? (scaleId === undefined ? this.#choice.scale : this.#choice.byId(scaleId));
+  }
+
+  /** @param which of several cards, once the visitor has chosen */
+  async #read(photo: IncomingPhoto, which: number | null = null): Promise<void> {
+    this.#stop();
+    this.#rows?.stop();
     const running = (this.#running = new AbortController());
     this.#photo = photo;
     sheetParts().catch(() => undefined);
     this.#setAside();
-    URL.revokeObjectURL(this.#preview);
-    this.#preview = URL.createObjectURL(photo.blob);
     this.#progress.start();
     try {
-      const [decoded] = await Promise.all([
+      const [decoded, scale] = await Promise.all([
         photo.bitmap ? decodedAs(photo.bitmap) : decodePhoto(photo.blob),
-        this.#choice.withKept(),
+        this.#scaleFor(photo),
       ]);
-      const scale =
-        photo.joins?.scale ?? (photo.scaleId === undefined ? this.#choice.scale : this.#choice.byId(photo.scaleId));
       if (running.signal.aborted && decoded.ok) decoded.picture.close();
       if (running.signal.aborted) return;
       if (!decoded.ok) {
@@ -157,15 +183,19 @@ class ReadDesk extends HTMLElement {
       if (reading.outcome === 'refused' && reading.cards) {
         // The picture was handed to the worker and can't be used again; the blob can.
         const choose = (chosen: number) => void this.#read({ ...photo, bitmap: undefined }, chosen);
-        return this.#showRefusal(whichCard(this.#preview, { width, height }, reading.cards, choose));
+        const { photoCanvas } = await import('./photo-canvas.ts');
+        const shown = await photoCanvas(photo.blob);
+        if (running.signal.aborted) return;
+        return this.#showRefusal(whichCard(shown, { width, height }, reading.cards, choose));
       }
       const { readingSheet } = await sheetParts();
       if (running.signal.aborted) return;
-      await this.#showResult(result, scale, photo, readingSheet);
+      await this.#showResult(result, scale, photo, readingSheet, running.signal);
     } catch (error) {
       if (running.signal.aborted) return;
       console.error(error);
-      this.#showRefusal(refusal([ENGINE_FAILED], this.#photoFigure(), null));
+      const picture = await this.#photoFigure(photo).catch(() => null);
+      if (!running.signal.aborted) this.#showRefusal(refusal([ENGINE_FAILED], picture, null));
     } finally {
       if (this.#running === running) {
         this.#running = null;
@@ -202,10 +232,12 @@ class ReadDesk extends HTMLElement {
     scale: StripScale,
     photo: IncomingPhoto,
     readingSheet: ReadingSheet,
+    signal: AbortSignal,
   ): Promise<void> {
     const { sinceDipSeconds, truth, fromCamera = false, joins } = photo;
     if (reading.outcome === 'refused') {
-      const picture = flat ? cardPicture(flat, [], reading.places) : this.#photoFigure();
+      const picture = flat ? cardPicture(flat, [], reading.places) : await this.#photoFigure(photo);
+      if (signal.aborted) return;
       const letters = lettersOf(reading.places);
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
       const again = fromCamera ? () => void this.#camera.open(joins) : null;
@@ -221,7 +253,6 @@ class ReadDesk extends HTMLElement {
   }
 
   #sheet(data: Shown & Pick<SheetData, 'before'>, fromCamera: boolean, readingSheet: ReadingSheet): HTMLElement {
-    const [targets, ownTargets] = [this.#targets, this.#ownTargets];
     const onDiscard = async () => {
       const { discarded } = await import('./waiting.ts');
       const notice = await discarded((waiting) => this.#show(this.#sheet(waiting, fromCamera, readingSheet)));
@@ -234,7 +265,12 @@ class ReadDesk extends HTMLElement {
       camera: fromCamera ? () => void this.#camera.open(data) : null,
     };
     this.#shown = data;
-    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets, onDiscard, onAnother });
+    return this.#sheetOf({ ...data, onDiscard, onAnother }, readingSheet);
+  }
+
+  #sheetOf(data: Omit<SheetData, 'planUrl' | 'targets' | 'ownTargets'>, readingSheet: ReadingSheet): HTMLElement {
+    const [targets, ownTargets] = [this.#targets, this.#ownTargets];
+    return readingSheet({ ...data, planUrl: this.dataset['planUrl']!, targets, ownTargets });
   }
 
   #tryOthers(photo: IncomingPhoto, tried: StripScale): HTMLElement {
@@ -260,9 +296,8 @@ class ReadDesk extends HTMLElement {
     this.#result.replaceChildren(this.#sheet(waiting, false, readingSheet));
   }
 
-  #photoFigure(): HTMLElement {
-    const image = h('img', { src: this.#preview, alt: 'The photo you chose.' });
-    return h('figure', { class: 'photo' }, image, h('figcaption', {}, 'The photo you chose.'));
+  async #photoFigure({ blob }: IncomingPhoto): Promise<HTMLElement | null> {
+    return (await import('./photo-canvas.ts')).photoFigure(blob);
   }
 
   get #result(): HTMLElement {

@@ -2,14 +2,14 @@
 
 /**
  * @param zone lights up while a file hangs over the page
- * @param take gets the first file
+ * @param take gets the files, at least one
  */
-export function listenForFiles(zone: HTMLElement, take: (file: File) => void): void {
+export function listenForFiles(zone: HTMLElement, take: (files: readonly File[]) => void): void {
   const takeFrom = (transfer: DataTransfer | null, event: Event) => {
-    const file = transfer?.files[0];
-    if (!file) return;
+    const files = [...(transfer?.files ?? [])];
+    if (files.length === 0) return;
     event.preventDefault();
-    take(file);
+    take(files);
   };
   const stop = (event: DragEvent) => {
     if (!event.dataTransfer?.types.includes('Files')) return;

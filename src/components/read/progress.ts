@@ -1,7 +1,6 @@
 /** The stages of a reading as a list that is ticked off, beside the photo, with a way to stop. */
 import type { Decoded } from '../../browser/decode.ts';
-import { smallFrame } from '../../browser/frame-decoder.ts';
-import type { Picture } from '../../vision/messages.ts';
+import { smallBitmap } from '../../browser/frame-decoder.ts';
 import { clear, h, need } from '../dom.ts';
 import { type DeskStage, STAGES } from './stages.ts';
 
@@ -55,15 +54,15 @@ export class ProgressList {
     const shrink = Math.min(1, PREVIEW_PX / Math.max(width, height));
     const px = (length: number) => Math.max(1, Math.round(length * shrink));
     const canvas = h('canvas', { width: px(width), height: px(height), 'aria-hidden': 'true' });
-    const draw = (source: Picture) =>
+    const draw = (source: ImageBitmap) =>
       canvas.getContext('2d', { willReadFrequently: true })?.drawImage(source, 0, 0, canvas.width, canvas.height);
     clear(need(this.#root, '.preview'));
     need(this.#root, '.preview').append(canvas);
     if (!('displayWidth' in picture)) return void draw(picture);
     const drawSmall = () =>
-      void smallFrame(photo, PREVIEW_PX).then((frame) => {
-        if (frame) draw(frame);
-        frame?.close();
+      void smallBitmap(photo, PREVIEW_PX).then((bitmap) => {
+        if (bitmap) draw(bitmap);
+        bitmap?.close();
       });
     if (this.#work.hidden) this.#preview = drawSmall;
     else drawSmall();

@@ -17,7 +17,7 @@ export async function sheetParts(): Promise<typeof import('./sheet.ts')> {
 }
 
 /** In force once it has come. */
-function styled(href: string): Promise<void> {
+export function styled(href: string): Promise<void> {
   const link = document.createElement('link');
   link.rel = 'stylesheet';
   link.href = href;

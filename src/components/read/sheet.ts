@@ -46,8 +46,11 @@ export interface SheetData {
   readonly truth: Truth;
   /** Where the sheet comes back: what was entered on it before. */
   readonly before?: Pick<Unkept, 'byHand' | 'water' | 'note' | 'picture'>;
+  /** Where it waits until it is kept; in this tab where nothing else is said. @returns whether it can */
+  readonly onHold?: (reading: Unkept) => boolean;
   readonly onDiscard: () => void;
-  readonly onAnother: OnAnother;
+  /** Null where it takes no other photo of its strip. */
+  readonly onAnother: OnAnother | null;
 }
 
 export function readingSheet(data: SheetData): HTMLElement {
@@ -103,7 +106,7 @@ export function readingSheet(data: SheetData): HTMLElement {
         isPractice(data) ? null : sinceDipField(scale, sinceDipSeconds, setTime),
         toPlan(entries, data),
         keep.element,
-        anotherPhoto(data.onAnother),
+        data.onAnother && anotherPhoto(data.onAnother),
       ),
       h('div', { class: 'sheet-picture' }, flat && cardPicture(flat, outcome.pads, outcome.places), quality(data)),
     ),

@@ -15,7 +15,10 @@ type Waiting = Pick<SheetData, 'outcome' | 'scale' | 'flat' | 'millis' | 'time' 
 /** What the sheet needs to stand as it stood; null where nothing waits. */
 export async function waitingReading(): Promise<Waiting | null> {
   const waiting = unkept();
-  if (!waiting) return null;
+  return waiting && asShown(waiting);
+}
+
+export async function asShown(waiting: Unkept): Promise<Waiting> {
   const { outcome, scale, millis, sinceDipSeconds, truth, byHand, water, note, picture } = waiting;
   const jpeg = picture === null ? null : jpegFromBase64(picture);
   const flat = jpeg && (await pixelsOf(jpeg));
@@ -34,7 +37,7 @@ export async function discarded(onUndo: (waiting: Waiting) => void): Promise<HTM
 
 /** @returns lets the reading wait in this tab as it stands, its picture as soon as that is made */
 export function waitingRoom(
-  { outcome, scale, millis, time, truth, flat, before }: SheetData,
+  { outcome, scale, millis, time, truth, flat, before, onHold = holdUnkept }: SheetData,
   state: () => { readonly entries: readonly Entry[]; readonly sinceDipSeconds: number | null },
 ): (typed: Typed) => boolean {
   let picture = before?.picture ?? null;
@@ -43,7 +46,7 @@ export function waitingRoom(
     const { entries, sinceDipSeconds } = state();
     const [targets, byHand] = [entries.map(({ target }) => target), entries.map((entry) => entry.byHand)];
     const facts = { outcome, scale, millis, time: time.toISOString(), sinceDipSeconds, truth };
-    return holdUnkept({ ...facts, targets, byHand, ...typed, picture });
+    return onHold({ ...facts, targets, byHand, ...typed, picture });
   };
   return (typed) => {
     const isFirst = last === null;

@@ -11,11 +11,12 @@ export interface PhotoSize {
 }
 
 /**
+ * @param shown the photo; null where it can't be shown
  * @param shares the cards in the order in which they are chosen
  * @param choose told the place of the chosen card in that order
  */
 export function whichCard(
-  url: string,
+  shown: HTMLElement | null,
   size: PhotoSize,
   shares: readonly CardOutline[],
   choose: (which: number) => void,
@@ -28,7 +29,7 @@ export function whichCard(
     button.addEventListener('click', () => choose(i));
     return button;
   });
-  const photo = h('div', { class: 'card-picture' }, h('img', { src: url, alt: '' }));
+  const photo = h('div', { class: 'card-picture' }, shown);
   photo.append(outlines(size, cards, names, choose));
   return h(
     'section',
