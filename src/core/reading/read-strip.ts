@@ -14,10 +14,10 @@ import { type View, viewsOf } from './views.ts';
 /** What dye, wet film and finder leave over for a single pad, CIEDE2000. */
 const PAD_SIGMA = 0.55;
 /* By how much more or less than usual lights part ink and pad, by the pad's hue. */
-const LIGHT_BY_HUE = 0.3;
+const LIGHT_BY_HUE = 0.35;
 const WORST_HUE = (50 * Math.PI) / 180;
-const LIGHT_BY_AXIS = 0.5;
-const WORST_AXIS = (22 * Math.PI) / 180;
+const LIGHT_BY_AXIS = 0.65;
+const WORST_AXIS = (36 * Math.PI) / 180;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
@@ -126,9 +126,9 @@ function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas:
     const linear = view.toScale(strip.pads[i]!);
     const lab = linearToLab(linear);
     const { position } = nearestOn(curve, lab);
-    const sigma = Math.hypot(sigmas[i]!, view.inkSigma * between(view.inkLeft[i]!, curve.blockAt(position)));
-    const lightSigma = view.lightSigma * lightShare(lab);
-    return { linear, curve, position, sigma, lightSigma };
+    const inkSigma = view.inkSigma * between(view.inkLeft[i]!, curve.blockAt(position));
+    const sigma = Math.hypot(sigmas[i]!, inkSigma, view.lightSigma * lightShare(lab));
+    return { linear, curve, position, sigma };
   });
   return withoutSharedErrors(colours, baseOf(strip, scale, view), view.covarianceOf);
 }
@@ -140,7 +140,10 @@ function between(numbers: readonly number[], block: number): number {
   return numbers[low]! + (at - low) * ((numbers[low + 1] ?? numbers[low]!) - numbers[low]!);
 }
 
-/** Lights part ink and pad most where both are orange, less in cyan, least in yellow-green and violet. Seen in simulated inks only. */
+/**
+ * By day inks and pads part alike in all hues. Other lights part them most along the way from orange to cyan, on which lights
+ * themselves differ, and more in orange than in cyan. Seen in simulated inks, pads and lights only.
+ */
 function lightShare([, a, b]: Triple): number {
   const hue = Math.atan2(b, a);
   return 1 + LIGHT_BY_HUE * Math.cos(hue - WORST_HUE) + LIGHT_BY_AXIS * Math.cos(2 * (hue - WORST_AXIS));

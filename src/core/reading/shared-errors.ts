@@ -26,8 +26,6 @@ export interface PadColour {
   readonly position: number;
   /** Standard deviation of what this pad alone is off by, CIEDE2000: dye, film, scatter, doubts. */
   readonly sigma: number;
-  /** Standard deviation of what it is off along `LIGHT_AXIS` besides, CIEDE2000. */
-  readonly lightSigma: number;
 }
 
 /** A pad freed of what it shares with the others. */
@@ -70,12 +68,6 @@ const DARKER = -1.2;
 /** Luminance of linear sRGB, IEC 61966-2-1. */
 const LUMA = [0.2126, 0.7152, 0.0722] as const;
 const BASE_SIGMA = 1.5;
-/**
- * The way along which lights part two spectra that look alike by day, unit vector of compressed CIELAB: from violet to
- * yellow-green, 50 degrees below a*. Under incandescent lamps the studio's inks and pads part five times as far along it as
- * across, under LEDs twice, by day hardly more.
- */
-const LIGHT_AXIS: Triple = [0, 0.643, -0.766];
 /** Positions are free: only kept from running away. */
 const POSITION_SIGMA = 30;
 /** A pad that fits its curve worse than this is another strip's, or unreadable: it is left out of the fit. */
@@ -95,9 +87,10 @@ export function withoutSharedErrors(
   });
   const seen = [...inliers, ...(base ? [base] : [])];
   const map = covarianceOf(seen.map(({ linear }) => linear));
-  const own = [...inliers, { sigma: BASE_SIGMA, lightSigma: 0 }].map(ownCovariance);
-  seen.forEach((_, i) => addBlock(map, 3 * i, own[i]!));
-  const factor = factorOf(map);
+  const own = [...inliers.map(({ sigma }) => sigma), BASE_SIGMA];
+  const factor = factorOf(
+    map.map((row, i) => row.map((value, j) => value + (i === j ? own[Math.floor(i / 3)]! ** 2 : 0))),
+  );
   const unknowns = [
     ...(base && tintOf(base) > MAX_TINT ? TINTED : SHARED),
     ...inliers.map((pad) => ({ prior: pad.position, sigma: POSITION_SIGMA })),
@@ -118,7 +111,7 @@ export function withoutSharedErrors(
     const seenSigma = ownSigma(pad, covarianceOf);
     if (i < 0) return { seen: seenAs, lab: seenAs, sigma: seenSigma, seenSigma };
     // What is left of the misfit once the map's likely part of it is taken off is the pad's own.
-    const left = own[i]!.map((row) => row.reduce((sum, value, c) => sum + value * share[3 * i + c]!, 0));
+    const left = [0, 1, 2].map((c) => pad.sigma ** 2 * share[3 * i + c]!);
     const found = pad.curve.labAt(x[SHARED.length + i]!);
     const lab = expand(compress(found).map((value, c) => value + left[c]!) as unknown as Triple);
     const place = SHARED.length + i;
@@ -127,20 +120,9 @@ export function withoutSharedErrors(
 }
 
 /** A pad's uncertainty by itself. */
-function ownSigma(pad: PadColour, covarianceOf: (linears: readonly Triple[]) => number[][]): number {
-  const own = covarianceOf([pad.linear]);
-  addBlock(own, 0, ownCovariance(pad));
-  return Math.sqrt((own[0]![0]! + own[1]![1]! + own[2]![2]!) / 3);
-}
-
-function ownCovariance({ sigma, lightSigma }: Pick<PadColour, 'sigma' | 'lightSigma'>): number[][] {
-  return LIGHT_AXIS.map((one, i) =>
-    LIGHT_AXIS.map((other, j) => lightSigma ** 2 * one * other + (i === j ? sigma ** 2 : 0)),
-  );
-}
-
-function addBlock(matrix: number[][], at: number, block: readonly (readonly number[])[]): void {
-  block.forEach((row, i) => row.forEach((value, j) => (matrix[at + i]![at + j]! += value)));
+function ownSigma({ linear, sigma }: PadColour, covarianceOf: (linears: readonly Triple[]) => number[][]): number {
+  const own = covarianceOf([linear]);
+  return Math.sqrt(sigma ** 2 + (own[0]![0]! + own[1]![1]! + own[2]![2]!) / 3);
 }
 
 function without(linear: Triple, x: readonly number[]): Triple {

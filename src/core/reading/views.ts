@@ -18,7 +18,7 @@ export interface View {
   toScale(sample: PatchSample): Triple;
   /** What that leaves in colours (linear, before it): see `ColourMap`. */
   readonly covarianceOf: ColourMap['covarianceOf'];
-  /** How far wet pads may be from the scale's colours, CIEDE2000: any way, and besides along the way on which lights differ. */
+  /** How far wet pads may be from the scale's colours, CIEDE2000: by day, and besides by the light, which goes by hue. */
   readonly inkSigma: number;
   readonly lightSigma: number;
   /** One a pad. */
@@ -54,12 +54,11 @@ const LIKENESS = 1.5;
 const OTHER_PRINT_LIKENESS = 3;
 const OTHER_PRINT_LAMP = 0.3;
 /**
- * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light is
- * like the teaching photo's (by how the patches differ, CIEDE2000) the less they do, along `LIGHT_AXIS` alone; so under a lamp.
- * Set on everyday lights with phones of the studio and on measured lights with measured phones, by widths and misses together.
+ * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
+ * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
  */
-const INK_SIGMA = 0.85;
-const LIGHT_SIGMA_PER_DIFFERENCE = 0.53;
+const INK_SIGMA = 0.8;
+const LIGHT_SIGMA_PER_CUBE = 0.015;
 const LAMP_SIGMA = 1.8;
 /** The same for a practice scale, whose pads no photo of this phone has shown. */
 const UNSEEN_SIGMA = 2;
@@ -185,7 +184,7 @@ function towards(
 const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
 
 function lightSigmaIn(light: string, difference: number): number {
-  return Math.hypot(LIGHT_SIGMA_PER_DIFFERENCE * difference, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
+  return Math.hypot(LIGHT_SIGMA_PER_CUBE * difference ** 3, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */
