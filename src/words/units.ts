@@ -22,6 +22,16 @@ export function volumeText(litres: number, units: UnitSystem, figures = 4): stri
   return withUnit(numberText(value, { figures }), volumeUnit(units));
 }
 
+export function rainUnit(units: UnitSystem): 'mm' | 'in' {
+  return units === 'us' ? 'in' : 'mm';
+}
+
+/** "12 mm", "0.47 in" */
+export function rainText(mm: number, units: UnitSystem): string {
+  const value = units === 'us' ? convert('length', mm, 'mm', 'in') : mm;
+  return withUnit(numberText(value, { figures: units === 'us' ? 2 : 4 }), rainUnit(units));
+}
+
 /** "12 g/h", "0.63 lb a day" of chlorine */
 export function outputText(gramsPerHour: number, units: UnitSystem): string {
   const value = units === 'us' ? convert('output', gramsPerHour, 'g/h', 'lb/day') : gramsPerHour;

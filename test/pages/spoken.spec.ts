@@ -30,6 +30,8 @@ test('from a practice photo to a plan', async ({ page }) => {
   await expect(page.locator('.plan-said')).toContainText('The plan:');
 
   transcript.title('The plan');
+  await transcript.tabTo(/Not on a strip/);
+  await transcript.press('Enter', () => expect(page.getByLabel('Water temperature')).toBeVisible());
   await transcript.tabTo(/Water temperature/);
   await transcript.type('26');
   await transcript.tabTo(/Volume/);

@@ -10,6 +10,7 @@ import { formatInterval, formatMeasured, formatValue } from '../../words/numbers
 import * as units from '../../words/units.ts';
 import { METHOD_WORDS } from '../../words/methods.ts';
 import type { Plausible } from '../../core/typed/number.ts';
+import { PLAUSIBLE } from '../../core/typed/plausible.ts';
 import { readTyped, valueOf } from '../typed.ts';
 
 export function temperatureText(celsius: number): string {
@@ -36,6 +37,22 @@ export function typedCelsius(text: string): number | null {
   const typed = valueOf(readTyped(text, { min, max }));
   if (typed === null) return null;
   return typed >= min && typed <= max ? toCelsius(typed) : NaN;
+}
+
+/** @param typed in the visitor's unit */
+export function toMillimetres(typed: number): number {
+  return settings.units() === 'us' ? convert('length', typed, 'in', 'mm') : typed;
+}
+
+export function plausibleRain(): Plausible {
+  const { min, max } = PLAUSIBLE.rain;
+  return settings.units() === 'us'
+    ? { min: convert('length', min, 'mm', 'in'), max: convert('length', max, 'mm', 'in') }
+    : { min, max };
+}
+
+export function rainText(mm: number): string {
+  return units.rainText(mm, settings.units());
 }
 
 export function volumeUnit(): string {

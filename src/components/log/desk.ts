@@ -1,6 +1,5 @@
 /** The element behind the logbook page: opens the logbook, shows it, and does what the visitor asks. */
 import '../../browser/zod-setup.ts';
-import { settings } from '../../browser/settings.ts';
 import { addPool, changeEntry, changePool, emptyBin, moveToBin, takeFromBin } from '../../browser/store/changes.ts';
 import { StoreError, toStoreError } from '../../browser/store/failure.ts';
 import { newId } from '../../browser/store/ids.ts';
@@ -16,8 +15,7 @@ import { EntryList } from './entry-list.ts';
 import { Standing } from './standing.ts';
 import { Transfer } from './transfer.ts';
 import { clockText, draftText, failureText, lostText, NOTICES, setAsideText } from '../../words/log.ts';
-import { temperatureUnit } from '../../words/units.ts';
-import { freshen, freshenTime } from './fresh-form.ts';
+import { freshen, freshenTime, showUnits } from './fresh-form.ts';
 
 /** Fetched when a file is wanted, or a form is opened. */
 const exporting = () => import('../keep/export.ts');
@@ -127,8 +125,7 @@ class LogDesk extends HTMLElement {
   async #draw(): Promise<void> {
     const { store } = this.#logbook;
     const spans = keptSpans() ?? (JSON.parse(need(this, 'script[data-spans]').textContent) as Spans);
-    for (const unit of this.querySelectorAll('[data-temperature-unit]'))
-      unit.textContent = temperatureUnit(settings.units());
+    showUnits(this);
     const pools = await this.#logbook.pools();
     this.#pool = await this.#logbook.pool();
     const span = await store.span(this.#pool.id);

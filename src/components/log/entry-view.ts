@@ -17,7 +17,7 @@ import { planHash } from '../../browser/open-plan.ts';
 import { KEPT, kindTitle, nextText, OPEN_PLAN } from '../../words/kept-plan.ts';
 import { formatValue, numberText } from '../../words/numbers.ts';
 import { PRACTICE_NOTE } from '../../words/methods.ts';
-import { intervalText, loggedText, shownUnit, temperatureText, wordText } from '../keep/measures.ts';
+import { intervalText, loggedText, rainText, shownUnit, temperatureText, wordText } from '../keep/measures.ts';
 import { AGENT_WORDS, KINDS, SKY_WORDS, UNIT_WORDS } from '../../words/log.ts';
 import { capitalised, countText } from '../../words/grammar.ts';
 import { wallText } from '../../words/dates.ts';
@@ -177,7 +177,7 @@ export function weatherText({ airTemperatureC, sky, rainMm, bathers }: WeatherEn
   const parts = [
     sky === null ? '' : SKY_WORDS[sky],
     airTemperatureC === null ? '' : `air ${temperatureText(airTemperatureC)}`,
-    rainMm === null ? '' : `${formatValue(rainMm)} mm of rain`,
+    rainMm === null ? '' : `${rainText(rainMm)} of rain`,
     bathers === null ? '' : countText(bathers, 'bather', 'bathers'),
   ];
   const text = parts.filter(Boolean).join(', ');

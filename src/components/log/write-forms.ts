@@ -20,7 +20,7 @@ import { measuredByHand } from '../../core/reading/measured.ts';
 import { PRODUCT_IDS } from '../../core/water/products.ts';
 import { productName } from '../../words/plan/names.ts';
 import { need } from '../dom.ts';
-import { plausibleTemperature, toCelsius } from '../keep/measures.ts';
+import { plausibleRain, plausibleTemperature, toCelsius, toMillimetres } from '../keep/measures.ts';
 import { capitalised } from '../../words/grammar.ts';
 import type { Plausible } from '../../core/typed/number.ts';
 import { PLAUSIBLE, PLAUSIBLE_AMOUNT, plausibleFor } from '../../core/typed/plausible.ts';
@@ -78,11 +78,12 @@ function fieldsOf(form: HTMLFormElement, kind: WriteForm['kind']): object {
       return additionFields(form);
     case 'weather': {
       const air = numberOf(form, 'air', plausibleTemperature());
+      const rain = numberOf(form, 'rain', plausibleRain());
       const sky = SKIES.find((each) => each === valueOf(form, 'sky')) ?? null;
       return {
         airTemperatureC: air === null ? null : toCelsius(air),
         sky,
-        rainMm: numberOf(form, 'rain', PLAUSIBLE.rain),
+        rainMm: rain === null ? null : toMillimetres(rain),
         bathers: numberOf(form, 'bathers'),
       };
     }

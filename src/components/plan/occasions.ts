@@ -2,11 +2,12 @@
 import type { Plan } from '../../core/water/plan/types.ts';
 import type { Occasion } from '../../core/water/routines/item.ts';
 import { routineFor, type RoutineId, routinesOf, USUAL_OCCASION } from '../../core/water/routines/routine.ts';
-import type { UnitSystem } from '../../core/water/units.ts';
+import { convert, type UnitSystem } from '../../core/water/units.ts';
 import { caution } from '../../words/plan/cautions.ts';
 import { itemText, ROUTINE_PAGES, ROUTINE_PRACTICE, routineTitle } from '../../words/plan/routines.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
+import { rainUnit } from '../../words/units.ts';
 import { list, section } from './sections.ts';
 
 /** What is chosen stays chosen while the plan is drawn anew; undefined until somebody chooses. */
@@ -20,7 +21,7 @@ interface Asked {
 }
 
 const ASKED: Partial<Record<RoutineId, Asked>> = {
-  'after-rain': { figure: 'rainMm', label: 'Rain, mm', max: 500 },
+  'after-rain': { figure: 'rainMm', label: 'Rain', max: 500 },
   'after-party': { figure: 'bathers', label: 'Bathers', max: 1000 },
   'before-leaving': { figure: 'days', label: 'Days away', max: 120 },
 };
@@ -67,19 +68,27 @@ function routineView(id: RoutineId, plan: Plan, units: UnitSystem): HTMLElement[
     );
   };
   draw();
-  return [h('h3', {}, routineTitle(id)), askFor(id, draw), body].filter((part) => part !== null);
+  return [h('h3', {}, routineTitle(id)), askFor(id, units, draw), body].filter((part) => part !== null);
 }
 
-function askFor(id: RoutineId, draw: () => void): HTMLElement | null {
+function askFor(id: RoutineId, units: UnitSystem, draw: () => void): HTMLElement | null {
   const asked = ASKED[id];
   if (!asked) return null;
   const { figure, label, max } = asked;
-  const field = h('input', { type: 'number', min: 0, max, inputmode: 'numeric', value: occasion[figure] });
+  const perUnit = figure === 'rainMm' && units === 'us' ? convert('length', 1, 'in', 'mm') : 1;
+  const isInches = perUnit !== 1;
+  const value = isInches ? (occasion[figure] / perUnit).toFixed(1) : occasion[figure];
+  const field = h('input', { type: 'number', min: 0, max, step: isInches ? 0.1 : 1, inputmode: 'decimal', value });
   field.addEventListener('input', () => {
-    const value = field.valueAsNumber;
+    const value = field.valueAsNumber * perUnit;
     if (!(value >= 0 && value <= max)) return;
     occasion = { ...occasion, [figure]: value };
     draw();
   });
-  return h('label', { class: 'occasion no-print' }, `${label} `, field);
+  return h(
+    'label',
+    { class: 'occasion no-print' },
+    `${figure === 'rainMm' ? `${label}, ${rainUnit(units)}` : label} `,
+    field,
+  );
 }

@@ -28,7 +28,7 @@ export const FACTORS = {
     ft3: 1728 * CUBIC_INCH_LITRES,
   },
   mass: { g: 1, kg: 1000, lb: POUND_GRAMS, oz: POUND_GRAMS / 16 },
-  length: { m: 1, cm: 0.01, ft: FOOT_METRES, in: FOOT_METRES / 12 },
+  length: { m: 1, cm: 0.01, mm: 0.001, ft: FOOT_METRES, in: FOOT_METRES / 12 },
   area: { m2: 1, ft2: FOOT_METRES ** 2 },
   flow: { 'L/h': 1, 'm3/h': 1000, 'L/min': 60, 'gal/h': GALLON_LITRES, 'gal/min': 60 * GALLON_LITRES },
   /** Of a chlorinator, as Cl2. */

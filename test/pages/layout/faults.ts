@@ -196,13 +196,16 @@ export function faultsIn(within: string): string[] {
 
   /** What comes later is read later: headings follow each other downwards. */
   function order() {
-    let last = -Infinity;
+    let [last, column] = [-Infinity, -Infinity];
     for (const heading of part!.querySelectorAll('main h1, main h2, main h3')) {
       if (isHiddenFromSight(heading)) continue;
-      const { top, width } = heading.getBoundingClientRect();
+      const { top, left, width } = heading.getBoundingClientRect();
       if (width === 0) faults.push(`has no width: ${nameOf(heading)}`);
-      if (top < last - 1) faults.push(`stands above what comes before it: ${nameOf(heading)}`);
-      last = Math.max(last, top);
+      // A column further to the right is read after this one.
+      const isNextColumn = left > column + width / 2;
+      if (top < last - 1 && !isNextColumn) faults.push(`stands above what comes before it: ${nameOf(heading)}`);
+      last = isNextColumn ? top : Math.max(last, top);
+      column = left;
     }
   }
 }
