@@ -68,9 +68,16 @@ export function follow<E extends { readonly kind: string; readonly day: number }
     if (Math.abs(off) > THRESHOLD && read > 1) {
       const expected = filter.meanOf(truth);
       const next = events.slice(i + 1).find(isReading);
-      const isBorneOut = !next || Math.abs(next.value - event.value) < Math.abs(next.value - expected);
       const { entry, value } = event;
-      if (!next) misfits.push({ kind: 'unconfirmed', day, entry, value, expected });
+      if (!next) {
+        misfits.push({ kind: 'unconfirmed', day, entry, value, expected });
+        // Nobody knows which of the two is right: what is told reaches from one to the other.
+        const half = ((value - expected) / 2) ** 2;
+        filter.disturb(place, half);
+        filter.observe(truth, value, half, i);
+        return;
+      }
+      const isBorneOut = Math.abs(next.value - value) < Math.abs(next.value - expected);
       if (!isBorneOut) {
         misfits.push({ kind: 'misfit', day, entry, value, expected });
         return;
