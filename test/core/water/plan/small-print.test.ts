@@ -101,6 +101,22 @@ describe('the strength of liquid chlorine', () => {
   });
 });
 
+describe('a product whose strength was learnt', () => {
+  it('is dosed by that: at 0.8 of its label it takes a quarter more', () => {
+    const dose = (item: object) =>
+      step(
+        planOf({
+          readings: { ph: reading(8.1, 0.05) },
+          shelf: [{ product: 'hydrochloric-acid', strength: 31.45, ...item }],
+        }),
+        'lower-ph',
+      );
+    const weak = dose({ learntShare: 0.8 });
+    expect(weak.amount!.exact / dose({}).amount!.exact).toBeCloseTo(1.25, 6);
+    expect(weak.why).toContainEqual(expect.objectContaining({ line: 'strength', left: 0.8, isLearnt: true }));
+  });
+});
+
 describe('a bucket', () => {
   it('takes no more than its water bears, and there is never more than one at once (common practice, no source)', () => {
     const made = planOf({ readings: { 'calcium-hardness': reading(100, 5) }, pool: { surface: 'plaster' } });
