@@ -78,8 +78,14 @@ export function spanText(entry: Entry): string {
 /** What must be known of a value besides its interval; nothing of an ordinary one. */
 export function caveatText(entry: Entry): string {
   const { pad, byHand } = entry;
-  const isPlain = pad.offScale === null && !pad.openAbove && !pad.openBelow && pad.value !== null && !pad.alternative;
+  const isPlain = pad.offScale === null && pad.value !== null && !pad.alternative;
   return byHand === null && isPlain ? '' : intervalText(entry);
+}
+
+/** Why an interval ends at a block with "or more"; nothing of one that is closed. */
+export function openText(entry: Entry): string {
+  const { openAbove, openBelow, offScale } = entry.pad;
+  return caveatText(entry) === '' && offScale === null && (openAbove || openBelow) ? intervalText(entry) : '';
 }
 
 /** The whole strip in a line: "Three in range, free chlorine perhaps low." */

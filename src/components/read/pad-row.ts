@@ -14,6 +14,7 @@ import { type Entry, estimatesOf } from '../../core/reading/entry.ts';
 import {
   eyesText,
   caveatText,
+  openText,
   ribbonText,
   spanText,
   targetText,
@@ -93,7 +94,7 @@ function more(
   teach: HTMLElement | null,
   onCorrect: (byHand: ByHand | null) => void,
 ): HTMLElement {
-  const said = [targetText(entry), eyesText(entry, settings.eyes())].filter(Boolean).join(' ');
+  const said = [openText(entry), targetText(entry), eyesText(entry, settings.eyes())].filter(Boolean).join(' ');
   const label = h('summary', {}, 'More', h('span', { class: 'visually-hidden' }, `, or correct by hand: ${name}`));
   return h(
     'details',

@@ -9,6 +9,5 @@ export function keepInSight(frame: HTMLElement, sheet: HTMLElement, x: number, y
     Math.min(at - MARGIN, Math.max(at + MARGIN - size, scroll));
   frame.scrollTo(side(x, frame.scrollLeft, frame.clientWidth), side(y, frame.scrollTop, frame.clientHeight));
   const top = sheet.getBoundingClientRect().top + y;
-  if (top < MARGIN) window.scrollBy(0, top - MARGIN);
-  if (top > window.innerHeight - MARGIN) window.scrollBy(0, top + MARGIN - window.innerHeight);
+  window.scrollBy(0, Math.min(0, top - MARGIN) + Math.max(0, top + MARGIN - window.innerHeight));
 }

@@ -102,7 +102,7 @@ export class PhotoBoard {
     this.#guess = guess;
     if (!guess) return;
     this.#cross = guess.from;
-    this.#moveCross([0, 0], 0);
+    this.#show();
   }
 
   /** The row that is being drawn is given up. */

@@ -13,7 +13,6 @@ import type { Outline } from './board-drawing.ts';
 import { chartResult, type ChartResult, labsOf } from './chart-result.ts';
 import { CountForm } from './count-form.ts';
 import { missingPads, recognised, withKnownValues } from './known-rows.ts';
-import { nextRow } from './next-row.ts';
 import { type Opened, PhotoEntry } from './photo-entry.ts';
 import { problemsOf, type Row, rowOf, withBlock, withoutBlock } from './rows.ts';
 import { RowsView } from './rows-view.ts';
@@ -158,7 +157,7 @@ export class ChartStep {
     const rows = [...this.#rows, ...this.#recognise([rowOf(blocks)])];
     this.#current = rows.length;
     this.#setRows(rows);
-    this.#board.lead(nextRow(this.#rows));
+    this.#board.lead((await import('./next-row.ts')).nextRow(this.#rows));
     this.#say(`Row ${rows.length} marked, with ${blocksText(blocks.length)}.`);
   }
 

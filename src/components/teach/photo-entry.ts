@@ -1,5 +1,4 @@
 /** One place where a photo comes in: chosen, dropped, pasted, or taken from the practice photos. */
-import { photoMessage } from '../../words/photo.ts';
 import { decodePhoto } from '../../browser/decode.ts';
 import type { Picture } from '../../vision/messages.ts';
 import type { ReasonMessage } from '../../words/reading.ts';
@@ -40,7 +39,7 @@ export class PhotoEntry {
   async take(photo: Blob): Promise<void> {
     this.say('Opening the photo…');
     const decoded = await decodePhoto(photo);
-    if (!decoded.ok) return this.refuse(photoMessage(decoded.failure));
+    if (!decoded.ok) return this.refuse((await import('../../words/photo.ts')).photoMessage(decoded.failure));
     URL.revokeObjectURL(this.#url);
     this.#url = URL.createObjectURL(photo);
     await this.#onPhoto({ picture: decoded.picture, url: this.#url });
