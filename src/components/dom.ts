@@ -13,6 +13,12 @@ export function h<Tag extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
+/** What has come lies at the top of the screen, and what reads aloud begins at its heading. */
+export function lookAt(part: HTMLElement): void {
+  part.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
+  part.scrollIntoView({ block: 'start' });
+}
+
 /** Empties an element but for one child. Canvases free their pixels at once here, because browsers free them late. */
 export function clear(root: Element, keep: Element | null = null): void {
   for (const child of [...root.children]) {

@@ -67,7 +67,7 @@ test('each setting reaches the pages it is about, and holds', async ({ page }) =
   await expect(page.getByLabel('US gallons and pounds')).toBeChecked();
   await expect(page.locator('[data-unit-of=volume]').first()).toHaveText('US gal');
   await openLog(page);
-  await expect(page.locator('[data-temperature-unit]').first()).toHaveText('°F');
+  await expect(page.locator('[data-metric-unit="°C"]').first()).toHaveText('°F');
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toContainText('By eye you might not tell');

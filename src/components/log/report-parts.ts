@@ -31,13 +31,13 @@ export function summaryTable({ entries, spans }: TrendData): HTMLElement | null 
     );
   });
   if (rows.length === 0) return null;
-  const head = ['reading', 'how often', 'lowest', 'median', 'highest', 'should be', 'was there'];
+  const head = ['reading', 'readings', 'lowest', 'median', 'highest', 'should be', 'was there'];
   return table(head, rows);
 }
 
-/** "5 of 8, surely 3": the others' intervals reach beyond the span. */
+/** "5 of 8, certain in 3": the others' intervals reach beyond the span. */
 function insideText(inside: number, surely: number, count: number): string {
-  return `${inside} of ${count}${surely < inside ? `, surely ${surely}` : ''}`;
+  return `${inside} of ${count}${surely < inside ? `, certain in ${surely}` : ''}`;
 }
 
 /** @param width of the screen's place, CSS pixels; paper has its own */

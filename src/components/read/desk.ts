@@ -9,7 +9,7 @@ import { photoMessage } from '../../words/photo.ts';
 import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
-import { clear, freeCanvases, need } from '../dom.ts';
+import { clear, freeCanvases, lookAt, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
@@ -321,20 +321,14 @@ class ReadDesk extends HTMLElement {
     this.#setAside();
     this.#result.prepend(content);
     this.#waitingSheet()?.removeAttribute('hidden');
-    this.#lookAt(content);
+    lookAt(content);
   }
 
   #show(content: HTMLElement): void {
     this.#progress.end();
     clear(this.#result);
     this.#result.append(content);
-    this.#lookAt(content);
-  }
-
-  /** What came lies at the top of the screen, and what reads aloud begins there. */
-  #lookAt(content: HTMLElement): void {
-    content.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });
-    content.scrollIntoView({ block: 'start' });
+    lookAt(content);
   }
 }
 

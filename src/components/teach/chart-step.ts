@@ -7,7 +7,7 @@ import { judgeChart } from '../../core/scale/judge-chart.ts';
 import { chartConcernText } from '../../words/scale.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { BlockFound, BlockSearch, ChartFound } from '../../vision/messages.ts';
-import { h, need } from '../dom.ts';
+import { h, lookAt, need } from '../dom.ts';
 import { PhotoBoard } from './board.ts';
 import type { Outline } from './board-drawing.ts';
 import { chartResult, type ChartResult, labsOf } from './chart-result.ts';
@@ -97,7 +97,7 @@ export class ChartStep {
     this.#board.open({ url, widthPx, heightPx, pxPerMm, start });
     this.#showProposals();
     this.#redraw();
-    need<HTMLElement>(this.#root, '.marking h2').focus();
+    lookAt(need(this.#root, '.marking'));
   }
 
   #showProposals(): void {

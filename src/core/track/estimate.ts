@@ -93,6 +93,13 @@ export function waterCourse(entries: readonly Entry[], pool: Pool, at: string): 
   return estimated(entries, pool, at, { withCourse: true, withAhead: true });
 }
 
+/** A practice photo says nothing of water that a scale of one's own has read. */
+function ofThisWater(entries: readonly Entry[]): readonly Entry[] {
+  const originOf = (entry: Entry) => (entry.kind === 'reading' ? entry.scale?.origin : null);
+  const hasOwn = entries.some((entry) => originOf(entry) === 'taught');
+  return hasOwn ? entries.filter((entry) => originOf(entry) !== 'practice') : entries;
+}
+
 function estimated(
   entries: readonly Entry[],
   pool: Pool,
@@ -100,7 +107,7 @@ function estimated(
   { withCourse = false, withAhead = false }: { withCourse?: boolean; withAhead?: boolean } = {},
 ): WaterCourse | null {
   const since = daysBefore(at, ESTIMATE_DAYS);
-  const known = entries
+  const known = ofThisWater(entries)
     .filter((entry) => entry.poolId === pool.id && entry.time <= at && entry.time > since)
     .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
   const measurements = known.flatMap(measurementsOf);

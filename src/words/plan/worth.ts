@@ -6,11 +6,11 @@ import { exactAmount } from './numbers.ts';
 import { stepTitle } from './names.ts';
 import { quantityInPlan } from '../quantities.ts';
 
-const TESTS: Partial<Record<TypedMethod, string>> = { drops: 'A drop test of the', meter: 'A meter’s reading of the' };
+const TESTS: Partial<Record<TypedMethod, string>> = { drops: 'a drop test of the', meter: 'a meter’s reading of the' };
 
 export function worthText({ quantity, method, kind, form, now, then }: WorthTesting, units: UnitSystem): string {
   const range = ([low, high]: readonly [number, number]) =>
     `${exactAmount(low, form, units)} to ${exactAmount(high, form, units)}`;
   const step = stepTitle(kind);
-  return `Worth it before you begin: ${(TESTS[method] ?? 'A better test of the').replace(/^A/, 'a')} ${quantityInPlan(quantity)}. If it finds what is likeliest now, “${step}” takes ${range(then)} in all, not ${range(now)}.`;
+  return `Worth it before you begin: ${TESTS[method] ?? 'a better test of the'} ${quantityInPlan(quantity)}. As things stand, “${step}” may take anything from ${range(now)} in all; after that test, if it finds what is likeliest now, ${range(then)}.`;
 }
