@@ -17,6 +17,11 @@ export function whenText(iso: string, now: Date): string {
   return `${day} at ${timeText(when)}`;
 }
 
+/** "today at 16:05", "on 14 July at 16:05": of what has been. */
+export function pastText(iso: string, now: Date): string {
+  return whenText(iso, now).replace(/^(\d)/, 'today at $1');
+}
+
 function midnight(date: Date): number {
   return new Date(date.getFullYear(), date.getMonth(), date.getDate()).getTime();
 }
@@ -74,7 +79,7 @@ export const KEPT = {
 
 export function keptSinceText(made: string, done: number, left: number, now: Date): string {
   const much = left === 0 ? 'all steps are done' : `${countText(done, 'step', 'steps')} done, ${left} to go`;
-  return `Made ${whenText(made, now).replace(/^(\d)/, 'today at $1')}; ${much}.`;
+  return `Made ${pastText(made, now)}; ${much}.`;
 }
 
 /** @param name of the step, or what was written down */

@@ -1,6 +1,6 @@
 /** What the home page says to somebody who has been here before. */
 import type { SwimToday } from '../core/progress/swim-today.ts';
-import { whenText } from './kept-plan.ts';
+import { pastText, whenText } from './kept-plan.ts';
 import { capitalised, listText } from './grammar.ts';
 import { IF_BOTTOM_VISIBLE, swimText, verdictText } from './plan/sentences.ts';
 import { quantityName } from './quantities.ts';
@@ -41,7 +41,7 @@ export function swimTodayText(swim: SwimToday, now: Date): { readonly answer: st
 }
 
 function measuredText(time: string, now: Date): string {
-  return `Measured ${whenText(time, now).replace(/^(\d)/, 'today at $1')}.`;
+  return `Measured ${pastText(time, now)}.`;
 }
 
 function sinceText(since: readonly { readonly product: string }[]): string[] {
@@ -54,9 +54,5 @@ function sinceText(since: readonly { readonly product: string }[]): string[] {
 
 /** "29 November at 10:32, by photo" */
 export function readAtText(time: string, now: Date): string {
-  return capitalised(
-    whenText(time, now)
-      .replace(/^on /, '')
-      .replace(/^(\d\d:)/, 'today at $1'),
-  );
+  return capitalised(pastText(time, now).replace(/^on /, ''));
 }

@@ -2,7 +2,7 @@
 import { reachOf, type Measurement } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import { chlorineMadePerDay, fillOf } from '../log/pool-supply.ts';
-import type { AdditionEntry, Entry, Pool } from '../log/schema.ts';
+import { type AdditionEntry, type Entry, fromLogged, type Pool } from '../log/schema.ts';
 import { DAY_MILLIS } from '../log/time.ts';
 import { MOLAR_MASS } from '../water/constants.ts';
 import { REAGENTS, type Change } from '../water/moves/reagents.ts';
@@ -22,11 +22,7 @@ export interface LoggedMeasurement {
 
 export function measurementsOf(entry: Entry): LoggedMeasurement[] {
   if (entry.kind !== 'reading') return [];
-  const { id, time, scale } = entry;
-  return entry.values.map((value) => ({
-    entry: id,
-    measurement: { ...value, scale: value.method === 'photo' ? scale : null, time },
-  }));
+  return entry.values.map((value) => ({ entry: entry.id, measurement: fromLogged(entry, value) }));
 }
 
 export interface LogEvents {
