@@ -30,7 +30,7 @@ export interface Bottle {
   readonly basis?: string;
   /** The day it was made or bought, so that its age goes on. */
   readonly made?: string;
-  /** As typed, of a litre or a kilogram. */
+  /** Of a litre or a kilogram. */
   readonly price?: string;
 }
 

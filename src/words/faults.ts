@@ -35,7 +35,7 @@ const SAID: Readonly<Record<string, (facts: Readonly<Record<string, unknown>>) =
     `block values must rise along the chart, but ${formatValue(Number(value))} comes after ${formatValue(Number(before))}`,
   'other-unit': ({ parameter, unit }) => `${String(parameter)} has the unit '${String(unit)}'`,
   'ph-too-high': ({ value, limit }) =>
-    `a pH can't be above ${String(limit)}, but a block says ${formatValue(Number(value))}`,
+    `a pH can’t be above ${String(limit)}, but a block says ${formatValue(Number(value))}`,
   'window-ends-first': () => 'the reading window must end after it begins',
   'colours-missing': () => 'a teaching photo must have a colour for every block of every pad',
   'beyond-strip': () => 'the pad lies beyond the strip',
@@ -45,7 +45,7 @@ const SAID: Readonly<Record<string, (facts: Readonly<Record<string, unknown>>) =
 
 /** What is wrong with one field, however it is wrong. */
 const OF_FIELD: Readonly<Record<string, string>> = {
-  format: "this isn't a strip scale: format must be 'dipwise-scale'",
+  format: "this isn’t a strip scale: format must be 'dipwise-scale'",
   version: 'this scale was made by another version of Dipwise',
   id: 'id must be lower-case letters, digits and hyphens',
   white: "white must be 'D65': convert the colours first",
@@ -86,7 +86,7 @@ function faultText({ path, code, limit, inclusive, allowed, facts }: Fault): str
     case 'not-a-number':
       return `${name} must be a number`;
     case 'too-small':
-      if (limit === 0 && inclusive) return `${name} can't be less than 0${unit}`;
+      if (limit === 0 && inclusive) return `${name} can’t be less than 0${unit}`;
       return `${name} must be ${inclusive ? 'at least' : 'more than'} ${formatValue(limit!)}${unit}`;
     case 'too-large':
       return `${name} must be at most ${formatValue(limit!)}${unit}`;

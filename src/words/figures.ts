@@ -1,5 +1,6 @@
 /** How a computed figure is written in a sentence; the spaces inside it don't break. */
 import { measureLiquid, measureSolid, type Measure } from '../core/water/measure.ts';
+import { convert } from '../core/water/units.ts';
 import { numberText } from './numbers.ts';
 
 export function percent(share: number): string {
@@ -30,9 +31,10 @@ export function litres(value: number): string {
   return litresOf(value, 100);
 }
 
-/** To so many litres. */
+/** To so many litres, and in US gallons. */
 export function litresOf(value: number, step: number): string {
-  return `${numberText(Math.round(value / step) * step)}\u00a0litres`;
+  const gallons = numberText(convert('volume', value, 'L', 'gal'), { figures: 2 });
+  return `${numberText(Math.round(value / step) * step)}\u00a0litres (${gallons}\u00a0US gal)`;
 }
 
 /** Amounts as a person measures them, metric first. */

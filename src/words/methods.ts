@@ -23,3 +23,4 @@ export const METHOD_WORDS: Readonly<Record<Method, string>> = {
 /** Of a strip read with an invented scale. */
 export const PRACTICE_NOTE =
   'Read with a practice scale, which is invented and matches no product: the values say nothing about real water.';
+export const PRACTICE_PLAN = 'So this plan is for practice: add nothing by it, and it isn’t kept in the logbook.';

@@ -162,7 +162,7 @@ const WORDS: Record<Word, string> = {
   'in-range': 'in range',
   high: 'high',
   'off-scale': 'off the scale',
-  unmatched: "can't tell",
+  unmatched: 'can’t tell',
 };
 
 export function refusalMessage(code: RefusalCode): ReasonMessage {

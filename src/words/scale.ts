@@ -25,7 +25,7 @@ export function scaleConcernText(scale: StripScale, concern: ScaleConcern): stri
 export function chartConcernText(concern: ChartConcern): string {
   switch (concern.code) {
     case 'far':
-      return `The chart lies ${numberText(Math.round(concern.mm))} mm or more from the card, and the light there can't be known. Lay it close beside the card and take the photo again.`;
+      return `The chart lies ${numberText(Math.round(concern.mm))} mm or more from the card, and the light there can’t be known. Lay it close beside the card and take the photo again.`;
     case 'uneven':
       return 'The light changes over the chart: a shadow falls on it, or it curves away. Flatten it as well as you can, in even shade, and take the photo again if you can.';
     case 'glare':

@@ -11,7 +11,7 @@ export function issueSentence(issue: WaterIssue): string {
     case 'not-a-number':
       return `${issue.reading} must be a number`;
     case 'negative':
-      return `${issue.reading} can't be negative`;
+      return `${issue.reading} can’t be negative`;
     case 'impossible':
       return 'ph must lie between 0 and 14';
     case 'too-low':
@@ -21,9 +21,9 @@ export function issueSentence(issue: WaterIssue): string {
     case 'looks-like-fahrenheit':
       return 'temperatureC looks like degrees Fahrenheit: give degrees Celsius';
     case 'too-little-alkalinity':
-      return `these can't all be right: ${listText(issue.readings)}. There is less alkalinity than that pH and those acids make by themselves`;
+      return `these can’t all be right: ${listText(issue.readings)}. There is less alkalinity than that pH and those acids make by themselves`;
     case 'too-much-carbon-dioxide':
-      return `these can't both be right: ${listText(issue.readings)}. So much alkalinity at so low a pH would make the water fizz`;
+      return `these can’t both be right: ${listText(issue.readings)}. So much alkalinity at so low a pH would make the water fizz`;
     case 'too-concentrated':
       return `${listText(issue.readings)} together are saltier than can be worked out here`;
   }
@@ -32,7 +32,7 @@ export function issueSentence(issue: WaterIssue): string {
 export function errorSentence(code: WaterErrorCode): string {
   switch (code) {
     case 'contradictory':
-      return "the readings can't be those of one water";
+      return 'the readings can’t be those of one water';
     case 'out-of-reach':
       return 'targetPh is out of reach';
     default:

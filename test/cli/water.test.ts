@@ -116,10 +116,10 @@ describe('the water command', () => {
         "ph is missing; totalAlkalinity is missing; calciumHardness is missing; temperatureC is missing",
         "ph must lie between 0 and 14",
         "ph must be a number",
-        "salt can't be negative",
+        "salt can’t be negative",
         "temperatureC looks like degrees Fahrenheit: give degrees Celsius",
-        "these can't all be right: ph and totalAlkalinity. There is less alkalinity than that pH and those acids make by themselves",
-        "these can't both be right: ph and totalAlkalinity. So much alkalinity at so low a pH would make the water fizz",
+        "these can’t all be right: ph and totalAlkalinity. There is less alkalinity than that pH and those acids make by themselves",
+        "these can’t both be right: ph and totalAlkalinity. So much alkalinity at so low a pH would make the water fizz",
         "calciumHardness must be a number",
         "targetPh must be at most 11",
       ]

@@ -48,7 +48,7 @@ test('whoever comes back finds today’s answer, the last reading with its trend
   await page.goto('/');
   await expect(page.getByRole('heading', { level: 1, name: 'Your pool today', exact: true })).toBeVisible();
   // Neither stabilizer nor a look at the floor is in this log.
-  await expect(page.locator('.answer')).toHaveText("What was measured can't tell whether the water is fit to swim in.");
+  await expect(page.locator('.answer')).toHaveText('What was measured can’t tell whether the water is fit to swim in.');
   const rows = page.locator('.last-reading li');
   await expect(rows).toHaveCount(3);
   await expect(rows.first()).toContainText(/Free chlorine[\d.]+ mg\/L (likely )?in range/);

@@ -89,11 +89,20 @@ test('remembers what the per cent of a bottle count, its age and its price', asy
   await page.locator('[data-basis-of="sodium-hypochlorite"]').selectOption('by-weight');
   await page.locator('[data-age-of="sodium-hypochlorite"]').fill('3');
   await page.locator('[data-price-of="sodium-hypochlorite"]').fill('1.50');
-  await expect(page.locator('.plan-sheet')).toContainText('At your prices the steps cost');
+  const cost = page.getByText(/At your prices the steps cost/);
+  const inMetric = await cost.innerText();
+  // 3.785 412 litres to the US gallon: 231 cubic inches of 25.4 mm each.
+  const price = page.locator('[data-price-of="sodium-hypochlorite"]');
+  await page.getByLabel('US gallons').check();
+  await expect(price).toHaveValue('5.68');
+  await expect(cost).toHaveText(inMetric);
   await page.reload();
   await expect(page.locator('[data-basis-of="sodium-hypochlorite"]')).toHaveValue('by-weight');
   await expect(page.locator('[data-age-of="sodium-hypochlorite"]')).toHaveValue('3');
-  await expect(page.locator('[data-price-of="sodium-hypochlorite"]')).toHaveValue('1.50');
+  await expect(price).toHaveValue('5.68');
+  await page.getByText('Shelf, units and more').click();
+  await page.getByLabel('litres and grams').check();
+  await expect(price).toHaveValue('1.50');
 });
 
 test('two measures are enough for a volume: the gap to the rim starts at 0', async ({ page }) => {

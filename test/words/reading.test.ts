@@ -42,7 +42,7 @@ describe('the words beside a value', () => {
     ['in-range', null, true, 'in range'],
     ['in-range', 'high', false, 'in range or high'],
     ['off-scale', null, false, 'perhaps off the scale'],
-    ['unmatched', null, true, "can't tell"],
+    ['unmatched', null, true, 'can’t tell'],
   ] as const)('%s, or %j, sure: %j: %s', (word, otherWord, isSure, text) => {
     expect(judgementText({ word, otherWord, isSure })).toBe(text);
   });

@@ -97,7 +97,7 @@ describe('a pad in words', () => {
 
   it('names no value it does not have', () => {
     const none = entry({ matched: false, value: null, low: null, high: null });
-    expect([valueText(none), wordFor(none)?.text]).toEqual(['–', "can't tell"]);
+    expect([valueText(none), wordFor(none)?.text]).toEqual(['–', 'can’t tell']);
     expect(measured(none)).toBeNull();
   });
 

@@ -18,7 +18,7 @@ export const chlorinatorHoursInstrument: Instrument = {
     const { hours, beyondDay } = hoursOf(settings);
     const said = hours < 10 ? numberText(hours, { decimals: 1 }) : String(Math.round(hours));
     const answer = beyondDay
-      ? `It would take ${said} hours a day, and a day has 24: this cell can't keep up. Turn it up, cover the pool, or look at the stabilizer.`
+      ? `It would take ${said} hours a day, and a day has 24: this cell can’t keep up. Turn it up, cover the pool, or look at the stabilizer.`
       : `About ${said} hours a day. The pool uses ${grams(settings)} g of chlorine in that day.`;
     return { picture: picture(hours, answer), answer };
   },

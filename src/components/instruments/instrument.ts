@@ -9,6 +9,8 @@ export interface Control {
   readonly name: string;
   readonly label: string;
   readonly unit: string;
+  /** The same in US units: how many of them one `unit` is. */
+  readonly us?: { readonly unit: string; readonly each: number };
   readonly min: number;
   readonly max: number;
   readonly step: number;
@@ -38,10 +40,11 @@ export function startSettings(controls: readonly Control[]): Settings {
 }
 
 /** The setting as the control's step can show it. */
-export function formatSetting(value: number, { step, unit }: Pick<Control, 'step' | 'unit'>): string {
+export function formatSetting(value: number, { step, unit, us }: Pick<Control, 'step' | 'unit' | 'us'>): string {
   const digits = step >= 1 ? 0 : Math.ceil(-Math.log10(step) - 1e-9);
   const number = numberText(value, { decimals: digits });
-  return unit === '' ? number : `${number} ${unit}`;
+  const both = us ? ` (${numberText(value * us.each, { figures: 2 })} ${us.unit})` : '';
+  return unit === '' ? number : `${number} ${unit}${both}`;
 }
 
 /** Held to what the control can be set to. */

@@ -1,15 +1,21 @@
 /** What rain, splash and backwash do to salt over a season. */
 import { concentrationAfter, dailyFlows, type WaterBalance } from '../../core/pool/losses.ts';
+import { convert } from '../../core/water/units.ts';
+import { litresOf } from '../../words/figures.ts';
 import { EXAMPLE_POOL, examplePoolLitres } from '../drawings/example.ts';
 import { drawPlot, line, plot, spot, steps, valueAtX } from './chart.ts';
 import { numberText } from '../../words/numbers.ts';
 import type { Control, Instrument, Settings } from './instrument.ts';
 
+const POUNDS = { unit: 'lb', each: convert('mass', 1, 'kg', 'lb') };
+const INCHES = { unit: 'in', each: convert('length', 1, 'mm', 'in') };
+const GALLONS = { unit: 'US gal', each: convert('volume', 1, 'L', 'gal') };
+
 export const controls: readonly Control[] = [
   { name: 'salt', label: 'Salt in spring', unit: 'mg/L', min: 500, max: 5000, step: 50, start: 3200 },
-  { name: 'added', label: 'Salt added then', unit: 'kg', min: 0, max: 100, step: 1, start: 0 },
-  { name: 'rain', label: 'Rain in a week', unit: 'mm', min: 0, max: 80, step: 1, start: 25 },
-  { name: 'backwash', label: 'Backwash in a week', unit: 'L', min: 0, max: 1500, step: 50, start: 400 },
+  { name: 'added', label: 'Salt added then', unit: 'kg', us: POUNDS, min: 0, max: 100, step: 1, start: 0 },
+  { name: 'rain', label: 'Rain in a week', unit: 'mm', us: INCHES, min: 0, max: 80, step: 1, start: 25 },
+  { name: 'backwash', label: 'Backwash in a week', unit: 'L', us: GALLONS, min: 0, max: 1500, step: 50, start: 400 },
   { name: 'weeks', label: 'Weeks', unit: '', min: 0, max: 26, step: 1, start: 20 },
 ];
 
@@ -74,7 +80,7 @@ function lossOf(settings: Settings, start: number, now: number): string {
   const { outLitres, overflowLitres } = dailyFlows(balanceOf(settings));
   const kilograms = ((start - now) * examplePoolLitres()) / 1e6;
   const how = overflowLitres > 0 ? 'Some of the rain ran over. ' : '';
-  return `${how}About ${Math.round(outLitres * 7)} litres a week left with their salt, ${numberText(kilograms, { decimals: kilograms < 10 ? 1 : 0 })} kg in all; none was used up by the cell.`;
+  return `${how}About ${litresOf(outLitres * 7, 1)} a week left with their salt, ${numberText(kilograms, { decimals: kilograms < 10 ? 1 : 0 })} kg (${numberText(kilograms * POUNDS.each, { figures: 2 })} lb) in all; none was used up by the cell.`;
 }
 
 function round(milligrams: number): string {

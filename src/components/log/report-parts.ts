@@ -104,11 +104,18 @@ function inBase(amount: number, unit: AmountUnit): { isVolume: boolean; base: nu
   }
 }
 
+/** In the larger unit from one of it on: "0.8 L" is "800 mL", "0.21 US gal" is "27 fl oz". */
 function sumText(base: number, isVolume: boolean): string {
-  const us = settings.units() === 'us';
-  const value = !us ? base : isVolume ? convert('volume', base, 'L', 'gal') : convert('mass', base, 'kg', 'lb');
-  const unit = isVolume ? (us ? 'US gal' : 'L') : us ? 'lb' : 'kg';
+  const [large, inLarge, small, inSmall] = sumUnits(base, isVolume);
+  const [value, unit] = inLarge >= 1 ? [inLarge, large] : [inSmall, small];
   return `${numberText(value, { figures: 3 })} ${unit}`;
+}
+
+function sumUnits(base: number, isVolume: boolean): [string, number, string, number] {
+  if (settings.units() !== 'us') return isVolume ? ['L', base, 'mL', base * 1000] : ['kg', base, 'g', base * 1000];
+  return isVolume
+    ? ['US gal', convert('volume', base, 'L', 'gal'), 'fl oz', convert('volume', base, 'L', 'fl oz')]
+    : ['lb', convert('mass', base, 'kg', 'lb'), 'oz by weight', convert('mass', base, 'kg', 'oz')];
 }
 
 export function remarks(entries: readonly Entry[]): HTMLElement | null {

@@ -26,6 +26,8 @@ const UNITS = {
   area: ['m²', 'sq ft'],
   percent: ['%', '%'],
   pressure: ['bar', 'psi'],
+  litrePrice: ['a litre', 'a US gallon'],
+  kilogramPrice: ['a kg', 'a lb'],
 } as const;
 type FieldQuantity = keyof typeof UNITS;
 
@@ -46,11 +48,11 @@ export function collect(form: HTMLElement, units: UnitSystem): Tree {
     const value = valueOf(field, units);
     if (value !== undefined && hasCompany(form, field)) put(input, field.dataset['at']!.split('.'), value);
   }
-  input['shelf'] = shelfItems(form);
+  input['shelf'] = shelfItems(form, units);
   return input;
 }
 
-function shelfItems(form: HTMLElement): Tree[] {
+function shelfItems(form: HTMLElement, units: UnitSystem): Tree[] {
   return [...form.querySelectorAll<HTMLInputElement>('[data-product]:checked')].map((box) => {
     const id = box.dataset['product']!;
     const { strength, basis, age, price } = shelfFields(form, id);
@@ -64,7 +66,7 @@ function shelfItems(form: HTMLElement): Tree[] {
       strength: number(strength, PLAUSIBLE.percent),
       basis: basis?.value,
       ageMonths: number(age, PLAUSIBLE.percent),
-      price: number(price, PLAUSIBLE.price),
+      price: valueOf(price, units),
     };
     return { product: id, ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) };
   });
@@ -77,7 +79,7 @@ export function shelfFields(form: HTMLElement, id: string) {
     strength: field('strength')!,
     basis: form.querySelector<HTMLSelectElement>(`[data-basis-of="${id}"]`),
     age: field('age'),
-    price: field('price'),
+    price: field('price')!,
   };
 }
 
@@ -90,9 +92,11 @@ export function valueOf(field: Field, units: UnitSystem): number | string | bool
   return typed === null ? undefined : toMetric(quantityOf(field), typed, units);
 }
 
-/** Fills a field with a metric number, shown to four figures or as `shown` says. */
+/** Fills a field with a metric number, shown to four figures, as money, or as `shown` says. */
 export function fill(field: Field, metric: number, units: UnitSystem, shown?: string): void {
-  field.value = shown ?? fieldNumber(fromMetric(quantityOf(field), metric, units), 4);
+  const quantity = quantityOf(field);
+  const value = fromMetric(quantity, metric, units);
+  field.value = shown ?? (isPrice(quantity) ? value.toFixed(2) : fieldNumber(value, 4));
   field.dataset['metric'] = String(metric);
   field.dataset['shown'] = field.value;
 }
@@ -117,6 +121,7 @@ function plausibleAt(field: HTMLInputElement, units: UnitSystem): Plausible | un
     return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
   }
   if (quantity === 'percent') return PLAUSIBLE.percent;
+  if (isPrice(quantity)) return PLAUSIBLE.price;
   if (quantity === undefined || quantity === 'temperature' || quantity === 'rise') return undefined;
   const { min, max } = PLAUSIBLE[quantity];
   return { min: fromMetric(quantity, min, units), max: fromMetric(quantity, max, units) };
@@ -126,6 +131,10 @@ function quantityOf(field: Field): FieldQuantity | undefined {
   return field.dataset['quantity'] as FieldQuantity | undefined;
 }
 
+function isPrice(quantity: FieldQuantity | undefined): quantity is 'litrePrice' | 'kilogramPrice' {
+  return quantity === 'litrePrice' || quantity === 'kilogramPrice';
+}
+
 /** The same two units as above, by their names in the core. */
 function converted(quantity: FieldQuantity, value: number, toMetric: boolean): number {
   switch (quantity) {
@@ -133,6 +142,11 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
       return value;
     case 'rise':
       return toMetric ? convertTemperature(value + 32, 'F', 'C') : convertTemperature(value, 'C', 'F') - 32;
+    // A gallon costs more than a litre: the other way round than for amounts.
+    case 'litrePrice':
+      return toMetric ? convert('volume', value, 'L', 'gal') : convert('volume', value, 'gal', 'L');
+    case 'kilogramPrice':
+      return toMetric ? convert('mass', value, 'kg', 'lb') : convert('mass', value, 'lb', 'kg');
     case 'pressure':
       return toMetric ? convert(quantity, value, 'psi', 'bar') : convert(quantity, value, 'bar', 'psi');
     case 'volume':

@@ -1,6 +1,8 @@
 /** The pool, the shelf and the units, kept on this device between visits. */
 import { type Bottle, keepTyped, keptForm } from '../../browser/plan-form.ts';
 import { settings } from '../../browser/settings.ts';
+import { PLAUSIBLE } from '../../core/typed/plausible.ts';
+import { readTyped } from '../typed.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { fill, shelfFields, valueOf } from './form.ts';
 
@@ -12,7 +14,7 @@ export function keep(form: HTMLElement, units: UnitSystem): void {
   });
   // What the pool's record has and this form doesn't ask stays.
   const fields = { ...keptForm()?.fields, ...fieldsIn(form, units) };
-  keepTyped({ fields, shelf: Object.fromEntries(shelf), bottles: bottlesIn(form) });
+  keepTyped({ fields, shelf: Object.fromEntries(shelf), bottles: bottlesIn(form, units) });
 }
 
 /** By their place in the plan's input; undefined where they are blank. */
@@ -21,17 +23,20 @@ export function fieldsIn(form: HTMLElement, units: UnitSystem): Record<string, u
 }
 
 /** Of what was told more than its strength. */
-function bottlesIn(form: HTMLElement): Record<string, Bottle> {
+function bottlesIn(form: HTMLElement, units: UnitSystem): Record<string, Bottle> {
   const boxes = [...form.querySelectorAll<HTMLInputElement>('[data-product]')];
   const told = boxes.map((box): [string, Bottle] => {
     const { basis, age, price } = shelfFields(form, box.dataset['product']!);
     const months = age ? Number(age.value) : NaN;
+    const metricPrice = valueOf(price, units);
     return [
       box.dataset['product']!,
       {
         ...(basis && { basis: basis.value }),
         ...(age?.value && Number.isFinite(months) && { made: madeBefore(months) }),
-        ...(price?.value && { price: price.value }),
+        ...(typeof metricPrice === 'number' && {
+          price: Number.isFinite(metricPrice) ? String(metricPrice) : price.value,
+        }),
       },
     ];
   });
@@ -52,11 +57,14 @@ function monthsSince(made: string): string {
   return Number.isFinite(months) ? String(Math.round(Math.max(0, months) * 10) / 10) : '';
 }
 
-function fillBottle(form: HTMLElement, id: string, { basis, made, price }: Bottle): void {
+function fillBottle(form: HTMLElement, id: string, { basis, made, price }: Bottle, units: UnitSystem): void {
   const fields = shelfFields(form, id);
   if (basis && fields.basis && hasOption(fields.basis, basis)) fields.basis.value = basis;
   if (made && fields.age) fields.age.value = monthsSince(made);
-  if (price && fields.price) fields.price.value = price;
+  if (!price) return;
+  const kept = readTyped(price, PLAUSIBLE.price);
+  if (kept.kind === 'number') fill(fields.price, kept.value, units);
+  else fields.price.value = price;
 }
 
 /**
@@ -80,7 +88,7 @@ export function restore(form: HTMLElement, typed?: HTMLElement): UnitSystem {
     const strength = kept.shelf[id];
     box.checked = strength !== undefined;
     if (typeof strength === 'string') shelfFields(form, id).strength.value = strength;
-    fillBottle(form, id, kept.bottles[id] ?? {});
+    fillBottle(form, id, kept.bottles[id] ?? {}, units);
   }
   return units;
 }

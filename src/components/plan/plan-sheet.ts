@@ -17,7 +17,7 @@ import { volumeText } from '../../words/plan/numbers.ts';
 import { capitalised } from '../../words/grammar.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
 import { h } from '../dom.ts';
-import { PRACTICE_NOTE } from '../../words/methods.ts';
+import { PRACTICE_NOTE, PRACTICE_PLAN } from '../../words/methods.ts';
 import { actions } from './actions.ts';
 import { findingsTable } from './findings-table.ts';
 import { keptHead } from './kept-head.ts';
@@ -31,7 +31,7 @@ import { waterView } from './water-view.ts';
 export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): HTMLElement[] {
   return [
     ...(withAmounts ? [printedHead(plan, units)] : []),
-    invented(plan),
+    isPractice(plan) ? h('p', { class: 'wrong' }, `${PRACTICE_NOTE} ${PRACTICE_PLAN}`) : null,
     swimming(plan),
     ...(withAmounts ? stepsAndKeeping(plan, units) : [askForVolume()]),
     held(plan),
@@ -51,7 +51,7 @@ export function planSheet(plan: Plan, units: UnitSystem, withAmounts: boolean): 
 
 /** A plan that is kept says how far it is before its steps; the offer to keep one comes after them. */
 function stepsAndKeeping(plan: Plan, units: UnitSystem): (HTMLElement | null)[] {
-  const head = keptHead(units, plan.steps.length > 0);
+  const head = keptHead(units, plan.steps.length > 0 && !isPractice(plan));
   const steps = whatToDo(plan, units);
   return head?.classList.contains('keep-plan') ? [steps, head] : [head, steps];
 }
@@ -66,9 +66,9 @@ function printedHead({ input }: Plan, units: UnitSystem): HTMLElement {
   );
 }
 
-function invented({ input }: Plan): HTMLElement | null {
-  const isInvented = Object.values(input.readings).some((reading) => reading?.scale?.origin === 'practice');
-  return isInvented ? h('p', { class: 'wrong' }, PRACTICE_NOTE) : null;
+/** From a practice photo: nothing of it belongs in the logbook of a real pool. */
+function isPractice({ input }: Plan): boolean {
+  return Object.values(input.readings).some((reading) => reading?.scale?.origin === 'practice');
 }
 
 function swimming(plan: Plan): HTMLElement {
@@ -98,7 +98,7 @@ function whatToDo(plan: Plan, units: UnitSystem): HTMLElement {
   if (nothingNeeded) return section('What to do', h('p', { class: 'lead' }, nothingText(nothingNeeded)));
   const named = new Set([...generalCautions, ...steps.flatMap(({ cautions }) => cautions)]);
   const saidOnce = FOR_EVERY_PRODUCT.filter((code) => named.has(code));
-  const views = steps.map((step) => stepView(step, units, saidOnce));
+  const views = steps.map((step) => stepView(step, units, { saidOnce, isPractice: isPractice(plan) }));
   const always = steps.some(({ amount }) => amount) ? cautionList(['label', ...saidOnce]) : null;
   return section(
     'What to do',

@@ -67,15 +67,19 @@ const TO_DO: ReadonlySet<StepNote> = new Set([
   'dilution-offered',
 ]);
 
-/**
- * @param saidOnce cautions that stand once after the steps, and so not at each
- */
-export function stepView(step: Step, units: UnitSystem, saidOnce: readonly CautionCode[]): HTMLElement {
+interface Around {
+  /** Cautions that stand once after the steps, and so not at each. */
+  readonly saidOnce: readonly CautionCode[];
+  /** Not to be marked as done: no real water has it. */
+  readonly isPractice: boolean;
+}
+
+export function stepView(step: Step, units: UnitSystem, { saidOnce, isPractice }: Around): HTMLElement {
   const cautions = step.cautions
     .filter((code) => !saidOnce.includes(code))
     .map((code) => (code === 'label' ? LABEL_FIRST : caution(code).text));
-  const practice = step.notes.filter((note) => TO_DO.has(note)).map(noteText);
-  const how = [step.how ? howText(step.how) : '', circulateText(step), ...practice].filter(Boolean).join(' ');
+  const toDo = step.notes.filter((note) => TO_DO.has(note)).map(noteText);
+  const how = [step.how ? howText(step.how) : '', circulateText(step), ...toDo].filter(Boolean).join(' ');
   const explained = step.notes.filter((note) => !TO_DO.has(note)).map(noteText);
   return h(
     'li',
@@ -88,7 +92,7 @@ export function stepView(step: Step, units: UnitSystem, saidOnce: readonly Cauti
     h(
       'div',
       { class: 'step-foot' },
-      stepProgress(step, stepTitle(step.kind), units),
+      isPractice ? null : stepProgress(step, stepTitle(step.kind), units),
       step.why.length + explained.length > 0
         ? fold(
             step.why.length > 0 ? 'Why this much' : 'More about it',

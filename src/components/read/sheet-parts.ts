@@ -25,7 +25,7 @@ export function styled(href: string): Promise<void> {
     link.addEventListener('load', () => resolve());
     link.addEventListener('error', () => {
       link.remove();
-      reject(new Error(`${href} can't be fetched`));
+      reject(new Error(`${href} can’t be fetched`));
     });
     document.head.append(link);
   });

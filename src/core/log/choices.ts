@@ -28,7 +28,7 @@ export const choiceSchema = z.union([
   }),
   /** Strength as typed, '' for the usual one, of every product on the shelf. */
   z.object({ key: z.literal('plan.shelf'), value: z.record(key(/^[a-z][a-z0-9-]{0,40}$/), short) }),
-  /** What else was told of a product on it: what its per cent count, the day it was made, its price as typed. */
+  /** What else was told of a product on it: what its per cent count, the day it was made, its price. */
   z.object({
     key: z.literal('plan.bottles'),
     value: z.record(

@@ -203,7 +203,7 @@ function upkeepText(upkeep: Upkeep, units: UnitSystem): string {
 function dailyText({ amount, choice }: Extract<Upkeep, { kind: 'product' }>, units: UnitSystem): string {
   const name = productName(choice.product);
   if (amount.metric.length === 0 || amount.us.length === 0)
-    return `a day's ${name} is too little to measure out; add some when a test asks for it.`;
+    return `a day’s ${name} is too little to measure out; add some when a test asks for it.`;
   return `about ${amountText(amount, units)} of ${name} a day.`;
 }
 

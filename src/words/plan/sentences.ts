@@ -16,7 +16,7 @@ import { quantityInPlan } from '../quantities.ts';
 const SWIM: Record<Verdict['swim'], string> = {
   'stay-out': 'Stay out of the water for now.',
   'correct-first': 'Put the water right first, then test it, then swim.',
-  'cannot-say': "What was measured can't tell whether the water is fit to swim in.",
+  'cannot-say': 'What was measured can’t tell whether the water is fit to swim in.',
   'with-care': 'No reading reaches a limit that closes a pool, but mind this.',
   'no-objection': 'Nothing that was measured speaks against swimming.',
 };
@@ -29,7 +29,7 @@ export function swimText(swim: Verdict['swim']): string {
 }
 
 const VERDICT: Record<VerdictReason, string> = {
-  'bottom-not-visible': "The bottom can't be seen clearly: someone in trouble would not be noticed.",
+  'bottom-not-visible': 'The bottom can’t be seen clearly: someone in trouble would not be noticed.',
   'green-water': 'The water is green: algae are using up the chlorine.',
   'cloudy-water': 'The water is cloudy.',
   'chlorine-too-low': 'There is too little free chlorine to keep germs down.',
@@ -73,7 +73,7 @@ const JUDGEMENTS: Record<Judgement, string> = {
   high: 'high',
   'maybe-low': 'may be low',
   'maybe-high': 'may be high',
-  'maybe-either': "can't tell",
+  'maybe-either': 'can’t tell',
   unknown: 'not measured',
 };
 
@@ -116,7 +116,7 @@ const NOTES: Record<StepNote, string> = {
     'It is an acid itself: as it dissolves it takes the pH down, by less than stated here where the water gets air.',
   'stabilizer-instead-of-acid': 'So the high pH needs no other acid now.',
   'if-the-test-agrees': 'Test the pH first, and do this only as far as the test agrees.',
-  'no-backwash-while-it-dissolves': "Don't clean or backwash the filter while it dissolves.",
+  'no-backwash-while-it-dissolves': 'Don’t clean or backwash the filter while it dissolves.',
   'never-empty-part-at-a-time': 'Let out a part, fill up, let it mix; never empty the pool.',
   'pump-off-below-the-skimmer':
     'Pump, heater and chlorinator off before the level falls below the skimmer, and until it is full again.',
@@ -157,7 +157,7 @@ export function apartText(reason: ApartReason): string {
 const HOLDS: Record<HoldReason, string> = {
   straddles: 'It may be in range or not: too uncertain to dose for.',
   'not-measured': 'It was not measured, and nothing is dosed on a guess.',
-  'strip-unreliable-at-high-chlorine': "So much chlorine bleaches the pads: this reading can't be trusted.",
+  'strip-unreliable-at-high-chlorine': 'So much chlorine bleaches the pads: this reading can’t be trusted.',
   'off-scale': 'It lies beyond the end of the scale: how far is not known.',
   'after-dilution': 'The fill water is not fully known: test once it has mixed in, then plan again.',
   'maybe-bleached': 'Pads that stay pale beside a chlorine of 0 may have been bleached by very much chlorine.',

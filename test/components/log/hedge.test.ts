@@ -95,7 +95,7 @@ it('keeps the word of the sheet with its hedge, in the entry, in JSON and in the
     }),
     { seed: 12, numRuns: 400 },
   );
-  for (const text of ['low', 'perhaps low', 'likely in range', 'perhaps high', 'high', 'off the scale', "can't tell"]) {
+  for (const text of ['low', 'perhaps low', 'likely in range', 'perhaps high', 'high', 'off the scale', 'can’t tell']) {
     expect(met).toContain(text);
   }
 });

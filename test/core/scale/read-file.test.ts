@@ -26,7 +26,7 @@ describe('a scale file', () => {
     expect(issues(scaleFileText({ ...scale, pads }))[0]).toMatch(
       /^pad 1, parameter: what a pad measures must be one of/,
     );
-    expect(issues('{"format":"something"}')[0]).toMatch(/isn't a strip scale/);
+    expect(issues('{"format":"something"}')[0]).toMatch(/isn’t a strip scale/);
     expect(issues('<html>')).toEqual(['the file is not JSON: choose a file that was saved from the scales page']);
     expect(issues(' '.repeat(MAX_BYTES + 1))).toEqual(['the file is larger than any scale']);
     expect(readScaleFile(scaleFileText(plainScale()).padEnd(MAX_BYTES)).ok).toBe(true);

@@ -40,7 +40,7 @@ describe('the strip scale', () => {
     expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_000))).toEqual([]);
     expect(broken((scale) => (scale.pads[1]!.blocks.at(-1)!.value = 100_001))).toHaveLength(1);
     expect(broken((scale) => (scale.pads[0]!.blocks.at(-1)!.value = 6000))).toEqual([
-      "pad 1, block 5, value: a pH can't be above 14, but a block says 6,000",
+      'pad 1, block 5, value: a pH can’t be above 14, but a block says 6,000',
     ]);
     expect(broken((scale) => (scale.readBeforeSeconds = 10))).toEqual([
       'readBeforeSeconds: the reading window must end after it begins',
@@ -118,7 +118,7 @@ describe('the strip scale', () => {
     ['strip.widthMm', 'wide', 'strip, widthMm: the width of the strip must be a number'],
     ['pads.0.widthMm', 0, 'pad 1, widthMm: a length must be more than 0 mm'],
     ['pads.0.heightMm', 21, 'pad 1, heightMm: a width must be at most 20 mm'],
-    ['dipSeconds', -1, "dipSeconds: the dip can't be less than 0 s"],
+    ['dipSeconds', -1, 'dipSeconds: the dip can’t be less than 0 s'],
     ['dipSeconds', 3601, 'dipSeconds: the dip must be at most 3,600 s'],
     ['pads.0.blocks.2.lab', [50, 0, null], /^pad 1, block 3, lab, 3: b\* must be a number$/],
     ['pads.0.parameter', 'x', /what a pad measures must be one of: free-chlorine, total-chlorine, ph,/],
