@@ -3,7 +3,7 @@ import type { Known } from '../../core/water/plan/spanned.ts';
 import type { Finding, Plan } from '../../core/water/plan/types.ts';
 import { targetName } from '../../words/plan/names.ts';
 import { endsOf, fixed, readingNumber, readingUnit } from '../../words/plan/numbers.ts';
-import { judgementText } from '../../words/plan/sentences.ts';
+import { findingText, findingWord } from '../../words/plan/sentences.ts';
 import { capitalised } from '../../words/grammar.ts';
 import { provenanceText } from '../../words/provenance.ts';
 import type { Target, TargetId } from '../../core/water/targets.ts';
@@ -40,8 +40,10 @@ export function findingsTable({ findings, targets }: Plan, units: UnitSystem): H
   );
 }
 
-function row({ target, known, judgement }: Finding, range: Target, units: UnitSystem, notes: Notes): HTMLElement {
-  const marked = judgement !== 'in-range' && judgement !== 'unknown';
+function row(finding: Finding, range: Target, units: UnitSystem, notes: Notes): HTMLElement {
+  const { target, known } = finding;
+  const word = findingWord(finding);
+  const marked = word === 'low' || word === 'high';
   const measured = known && known.from !== 'assumed' ? measuredCell(target, known, units) : ['–'];
   const span = `${number(target, range.low, units)} to ${number(target, range.high, units)}${unit(target, units)} `;
   return h(
@@ -50,7 +52,7 @@ function row({ target, known, judgement }: Finding, range: Target, units: UnitSy
     h('th', { scope: 'row' }, explained(target, capitalised(targetName(target)))),
     h('td', {}, ...measured),
     h('td', {}, span, sourceLetters(range, notes)),
-    h('td', {}, h('em', { class: marked ? 'word marked' : 'word' }, judgementText(judgement))),
+    h('td', {}, h('em', { class: marked ? 'word marked' : 'word' }, findingText(finding))),
   );
 }
 

@@ -21,7 +21,7 @@ import {
 } from './parts.ts';
 import {
   IF_BOTTOM_VISIBLE,
-  judgementText,
+  findingText,
   notMeasuredText,
   nothingText,
   noteText,
@@ -58,16 +58,17 @@ function swimming({ verdict }: Plan): string[] {
 }
 
 function waterNow({ findings, now }: Plan, units: UnitSystem): string[] {
-  const lines = findings.map(({ target, known, against, judgement }) => {
+  const lines = findings.map((finding) => {
+    const { target, known, against, judgement } = finding;
     const { low, high } = against;
     if (target === 'saturation-index') {
       const value = known ? spanText(known, (one) => fixed(one, 1)) : 'unknown';
-      const word = judgement === 'unknown' ? 'rests on what was not measured' : judgementText(judgement);
+      const word = judgement === 'unknown' ? 'rests on what was not measured' : findingText(finding);
       return `Saturation index: ${value}, target ${fixed(low, 1)} to ${fixed(high, 1)}: ${word}`;
     }
     const span = `target ${givenNumber(target, low, units)} to ${givenNumber(target, high, units)}${readingUnit(target, units)}`;
     const value = known && known.from !== 'assumed' ? knownText(target, known, units) : 'not measured';
-    return `${capitalised(targetName(target))}: ${value}, ${span}: ${judgementText(judgement)}`;
+    return `${capitalised(targetName(target))}: ${value}, ${span}: ${findingText(finding)}`;
   });
   const chlorineKnown = findings.some(({ target, known }) => target === 'free-chlorine' && known?.from === 'measured');
   const active = chlorineKnown ? `${spanText(now.activeChlorine, activeNumber)} mg/L` : 'not known';

@@ -2,9 +2,9 @@
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import type { ApartReason, StepNote } from '../../core/water/plan/step.ts';
 import type {
+  Finding,
   HoldReason,
   HoldRemedy,
-  Judgement,
   NothingNeeded,
   OutsideReason,
   RetestReason,
@@ -12,6 +12,7 @@ import type {
   VerdictReason,
 } from '../../core/water/plan/types.ts';
 import { quantityInPlan } from '../quantities.ts';
+import { judgementText } from '../reading.ts';
 
 const SWIM: Record<Verdict['swim'], string> = {
   'stay-out': 'Stay out of the water for now.',
@@ -67,18 +68,23 @@ export function notMeasuredText(readings: readonly QuantityId[]): string {
   return readings.length === 0 ? never : `Not measured: ${readings.map(quantityInPlan).join(', ')}. ${never}`;
 }
 
-const JUDGEMENTS: Record<Judgement, string> = {
-  low: 'low',
-  'in-range': 'in range',
-  high: 'high',
-  'maybe-low': 'may be low',
-  'maybe-high': 'may be high',
-  'maybe-either': 'can’t tell',
-  unknown: 'not measured',
-};
+/** In the words of the reading sheet: "low", "perhaps low", "likely in range". */
+export function findingText(finding: Finding): string {
+  const word = findingWord(finding);
+  return word ? judgementText({ word, otherWord: null, isSure: finding.judgement === word }) : 'not measured';
+}
 
-export function judgementText(judgement: Judgement): string {
-  return JUDGEMENTS[judgement];
+/** By the value itself; null for what was not measured. */
+export function findingWord({ known, against, judgement }: Finding): 'low' | 'in-range' | 'high' | null {
+  switch (judgement) {
+    case 'low':
+    case 'in-range':
+    case 'high':
+      return judgement;
+    default:
+      if (judgement === 'unknown' || !known) return null;
+      return known.value < against.low ? 'low' : known.value > against.high ? 'high' : 'in-range';
+  }
 }
 
 const NOTES: Record<StepNote, string> = {
