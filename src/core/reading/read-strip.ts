@@ -18,6 +18,14 @@ const LIGHT_BY_HUE = 0.35;
 const WORST_HUE = (50 * Math.PI) / 180;
 const LIGHT_BY_AXIS = 0.65;
 const WORST_AXIS = (36 * Math.PI) / 180;
+/**
+ * A strip's pads lie off their curves by about as much as they are off along them, so how well all of them fit says how sure
+ * each is: its doubt for a perfect fit, and what a misfit of its own size adds (R. T. Birge, Phys. Rev. 40:207, 1932, held back
+ * by what few pads can tell). Set on simulated cameras and on eight measured ones.
+ */
+const PERFECT_FIT = 0.72;
+const MISFIT_SHARE = 0.7;
+const MAX_FIT_SIGMAS = 4;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
 /** Plastic that is clipped in a channel over more than this share has lost its colour. */
@@ -110,15 +118,26 @@ function placeAll(
     ),
   );
   const placed = views.map((view) => placeInView(view, strip, scale, sigmas));
-  return scale.pads.map((pad, i) => {
+  const joint = scale.pads.map((_, i) => {
     const padViews = views.map(({ curves, weight }, k) => ({ ...placed[k]![i]!, curve: curves[i]!, weight }));
     // Today's own errors are the same in every view, so further views make a pad no surer than the mean of them.
     const mean = (of: (one: PlacedColour) => number) =>
       Math.sqrt(padViews.reduce((sum, one) => sum + one.weight * of(one) ** 2, 0));
-    const [sigma, seenSigma] = [mean((one) => one.sigma), mean((one) => one.seenSigma)];
-    const { seen } = placed[views.indexOf(main)]![i]!;
-    return describePad(pad, strip.pads[i]!, seen, placePad(padViews, main.curves[i]!, sigma, seenSigma));
+    return { padViews, sigma: mean((one) => one.sigma), seenSigma: mean((one) => one.seenSigma) };
   });
+  const placeBy = (ratio: number) =>
+    joint.map(({ padViews, sigma, seenSigma }, i) => placePad(padViews, main.curves[i]!, ratio * sigma, seenSigma));
+  const first = placeBy(1);
+  // Without a photo that taught, pads fit their scale by chance: no fit says more.
+  const told = main.teaching === null ? first : placeBy(sigmaRatioOf(first));
+  const seen = placed[views.indexOf(main)]!;
+  return scale.pads.map((pad, i) => describePad(pad, strip.pads[i]!, seen[i]!.seen, told[i]!));
+}
+
+/** By how much all pads are surer or less sure than each by itself, from how well they fit their curves. */
+function sigmaRatioOf(pads: readonly Placement[]): number {
+  const squares = pads.map(({ deltaE, sigma }) => Math.min(MAX_FIT_SIGMAS, deltaE / sigma) ** 2);
+  return Math.hypot(PERFECT_FIT, MISFIT_SHARE * Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / squares.length));
 }
 
 function placeInView(view: View, strip: StripSamples, scale: StripScale, sigmas: readonly number[]): PlacedColour[] {

@@ -5,6 +5,7 @@
 import { comparePrints } from '../card/print-mark.ts';
 import { cardPairs, type Pair } from '../colour/anchors.ts';
 import { type ColourMap, fitColourMap, OTHER_PRINT_SIGMA } from '../colour/colour-map.ts';
+import { hueTurn } from '../colour/hue-turn.ts';
 import type { Triple } from '../colour/lab.ts';
 import { fitNeutrals, type NeutralCorrection } from '../colour/neutrals.ts';
 import type { CardSamples, PatchSample } from '../samples.ts';
@@ -48,18 +49,21 @@ const MAX_CLIPPED = 0.1;
  * stay below. Of one that is known to be another they come to 8 where its inks are of another kind.
  */
 const MAX_RESIDUAL = { unknown: 4.8, another: 8 } as const;
-/** Teaching photos whose patches looked unlike today's by this much more count for far less, CIEDE2000. */
-const LIKENESS = 1.5;
-/** Another print's patches look unlike by the print as well as by the light: they tell less, and a lamp's chart is trusted less. */
-const OTHER_PRINT_LIKENESS = 3;
+/** Teaching photos against which hues have turned by more than this, degrees, or patches differ by more, CIEDE2000, count for far less. */
+const LIKE_TURN = 2;
+const LIKENESS = 3;
+/** Beside another print a lamp's chart is trusted less. */
 const OTHER_PRINT_LAMP = 0.3;
 /**
  * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
- * is like the teaching photo's, the less they do (by the cube of how the patches differ, CIEDE2000), and under a lamp least.
+ * is like the teaching photo's, the less they do: so much for each degree by which it turns hues. Under a lamp they never match,
+ * and what today's light does counts for less beside that. Set on simulated cameras and lights and on measured ones.
  */
 const INK_SIGMA = 0.8;
-const LIGHT_SIGMA_PER_CUBE = 0.015;
-const LAMP_SIGMA = 1.8;
+const LIGHT_SIGMA = 0.5;
+const LIGHT_SIGMA_PER_DEGREE = 0.37;
+const LAMP_SIGMA = 2.4;
+const LAMP_TODAY_SHARE = 0.8;
 /** The same for a practice scale, whose pads no photo of this phone has shown. */
 const UNSEEN_SIGMA = 2;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
@@ -69,8 +73,8 @@ const UNLED = 5;
  * alike. Seen in simulated home printers only.
  */
 const OTHER_PRINT = 3;
-/** The patches' difference where there are none to compare, as between two everyday lights and phones. */
-const USUAL_DIFFERENCE = 4.5;
+/** What light adds where no patches tell of it, as between two everyday lights, CIEDE2000. */
+const UNTOLD_LIGHT_SIGMA = 1.367;
 
 export function viewsOf(card: CardSamples, scale: StripScale): Views {
   const correctionFor = correctionsOf(card, scale);
@@ -89,10 +93,11 @@ export function viewsOf(card: CardSamples, scale: StripScale): Views {
   };
 }
 
-function likenessOf({ map, print, view }: Towards, { teachings }: StripScale): number {
-  const isAnother = print === 'another';
-  const likeness = Math.exp(-0.5 * (map.residualWithout / (isAnother ? OTHER_PRINT_LIKENESS : LIKENESS)) ** 2) + 1e-9;
-  return isAnother && LAMP_WORDS.test(teachings[view.teaching!]!.light) ? OTHER_PRINT_LAMP * likeness : likeness;
+function likenessOf({ map, print, view, turn }: Towards, { teachings }: StripScale): number {
+  const likeness = Math.exp(-0.5 * ((map.residualWithout / LIKENESS) ** 2 + (turn / LIKE_TURN) ** 2)) + 1e-9;
+  return print === 'another' && LAMP_WORDS.test(teachings[view.teaching!]!.light)
+    ? OTHER_PRINT_LAMP * likeness
+    : likeness;
 }
 
 function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anotherPrint'> {
@@ -108,7 +113,7 @@ function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anothe
     toScale,
     covarianceOf: widened(covarianceOf, UNLED),
     inkSigma,
-    lightSigma: lightSigmaIn(first?.light ?? '', USUAL_DIFFERENCE),
+    lightSigma: lightSigmaIn(first?.light ?? '', UNTOLD_LIGHT_SIGMA),
     curves,
     inkLeft: inkLeftIn(scale, null),
     teaching: null,
@@ -131,6 +136,8 @@ interface Towards {
   readonly view: View;
   readonly map: ColourMap;
   readonly print: ReturnType<typeof comparePrints>;
+  /** By how much this light turns hues against the teaching photo's, degrees. */
+  readonly turn: number;
 }
 
 /** Photos beside one print share its greys' fit, which takes longer than all else; null is a print that nothing is known of. */
@@ -166,25 +173,27 @@ function towards(
     ? fitColourMap(anchors, keptGreys(card, linear), OTHER_PRINT_SIGMA)
     : fitColourMap(anchors, neutrals);
   const toScale = (sample: PatchSample) => map.apply(linear(sample));
+  const turn = hueTurn(anchors);
   const view = {
     correction,
     toScale,
     covarianceOf: isAnother ? widened(map.covarianceOf, OTHER_PRINT) : map.covarianceOf,
     inkSigma: Math.hypot(INK_SIGMA, teaching.doubt ?? 0),
-    lightSigma: lightSigmaIn(teaching.light, map.residualWithout),
+    lightSigma: lightSigmaIn(teaching.light, Math.hypot(LIGHT_SIGMA, LIGHT_SIGMA_PER_DEGREE * turn)),
     curves: curvesOf(scale, position),
     inkLeft: inkLeftIn(scale, position),
     teaching: position,
     weight: 1,
   };
-  return { view, map, print };
+  return { view, map, print, turn };
 }
 
 /** The owner's words for a light of lamps. */
 const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
 
-function lightSigmaIn(light: string, difference: number): number {
-  return Math.hypot(LIGHT_SIGMA_PER_CUBE * difference ** 3, LAMP_WORDS.test(light) ? LAMP_SIGMA : 0);
+/** @param today what this light adds, CIEDE2000 */
+function lightSigmaIn(light: string, today: number): number {
+  return LAMP_WORDS.test(light) ? Math.hypot(LAMP_SIGMA, LAMP_TODAY_SHARE * today) : today;
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */

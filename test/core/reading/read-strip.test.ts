@@ -204,6 +204,19 @@ describe('a reading of a scale that was taught by a photo of a chart', () => {
     holdsTruth(reading);
   });
 
+  it('makes every pad less sure where one of them lies off its curve, and none where no photo taught', () => {
+    const [l, a, b] = THIRD[2]!;
+    const offBy = (off: number) => strip(PLAIN_LIGHT, [], [THIRD[0]!, THIRD[1]!, [l, a + off, b + off]]);
+    const widths = (scale: StripScale, off: number) =>
+      read(readStrip(evenCard(), offBy(off), scale, 0))
+        .pads.slice(0, 2)
+        .map(widthOf);
+    const [fit, misfit] = [widths(taught(), 0), widths(taught(), 8)];
+    misfit.forEach((width, i) => expect(width).toBeGreaterThan(1.1 * fit[i]!));
+    const [plainFit, plainMisfit] = [widths(SCALE, 0), widths(SCALE, 8)];
+    plainMisfit.forEach((width, i) => expect(width / plainFit[i]!).toBeCloseTo(1, 1));
+  });
+
   it('needs no leading where the same camera saw the same', () => {
     const reading = read(readStrip(evenCard(), strip(PLAIN_LIGHT), taught(), 0));
     holdsTruth(reading);
