@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sketchOf } from '../../../src/components/drawings/photo-sketch.ts';
-import { TROUBLES } from '../../../src/components/read/troubles.ts';
+import { RIGHT, TROUBLES } from '../../../src/components/read/troubles.ts';
 import { refusalMessages, warningMessages } from '../../../src/words/reading.ts';
 
 describe('the drawings of wrong and right', () => {
@@ -12,8 +12,8 @@ describe('the drawings of wrong and right', () => {
   });
 
   it.each(codes)('%s: wrong differs from right, and nothing is drawn outside the photo', (code) => {
-    const wrong = sketchOf(TROUBLES[code].wrong);
-    const right = sketchOf(TROUBLES[code].right);
+    const wrong = sketchOf(TROUBLES[code].sketch);
+    const right = sketchOf(RIGHT.sketch);
     expect(wrong).not.toEqual(right);
     for (const path of [...Object.values(wrong), ...Object.values(right)] as string[]) {
       const places = [...path.matchAll(/[MQL ](-?\d+(?:\.\d+)?) (-?\d+(?:\.\d+)?)/g)];
