@@ -29,6 +29,13 @@ export class VisionClient {
     this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
   }
 
+  /** Starts the worker while the photo is still being decoded, so that neither waits for the other. */
+  start(): void {
+    clearTimeout(this.#idleTimer);
+    this.#worker ??= startVisionWorker();
+    this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+  }
+
   /**
    * Takes over the picture. One call at a time: abort the one before first. `which` chooses among several cards.
    * Rejects with an AbortError when `signal` aborts, with an Error when the engine fails.

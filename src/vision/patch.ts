@@ -1,6 +1,8 @@
 /** The colour of one place on the flattened card, glints, specks and edges left out. */
 import type { Point } from '../core/card/homography.ts';
-import type { PatchSample, Rgb } from '../core/samples.ts';
+import type { PatchSample } from '../core/samples.ts';
+import { asWords } from './card/grey.ts';
+import { colourOf } from './colour-of.ts';
 import { FLAT_PX_PER_MM } from './flatten.ts';
 import type { Pixels } from './pixels.ts';
 
@@ -14,38 +16,15 @@ export interface Place {
   readonly insetMm: number;
 }
 
-/** Places beyond this many robust standard deviations from the median are left out: a glint sooner than a speck. */
-const MAX_ABOVE = 2.5;
-const MAX_BELOW = 3;
-/** Never closer than this: a smooth patch's own noise and rounding, levels. */
-const MIN_LIMIT = 3;
-const ROUNDS = 2;
-/** Fewer pixels than this say nothing. */
-const MIN_PIXELS = 20;
-
 /**
  * @param flat the card at FLAT_PX_PER_MM
  * @param keepClear pixels inside it are not looked at, nor counted
  * @returns null when too few pixels are left
  */
 export function samplePatch(flat: Pixels, place: Place, keepClear: Outline | null = null): PatchSample | null {
-  const { rgb, xMm, yMm } = pixelsOf(flat, place, keepClear);
-  const colour = colourOf(rgb);
+  const { words, xMm, yMm } = pixelsOf(flat, place, keepClear);
+  const colour = colourOf(words);
   return colour && { id: place.id, xMm, yMm, ...colour };
-}
-
-/**
- * The robust colour of pixels that should all be alike.
- * @param rgb three bytes a pixel
- * @returns null when they are too few
- */
-export function colourOf(rgb: Uint8Array): Omit<PatchSample, 'id' | 'xMm' | 'yMm'> | null {
-  const total = rgb.length / 3;
-  if (total < MIN_PIXELS) return null;
-  const kept = keepAlike(rgb);
-  const count = kept.length / 3;
-  const { mean, scatter } = statistics(kept);
-  return { rgb: mean, scatter, count, clipped: clippedShare(rgb), rejected: 1 - count / total };
 }
 
 /** The corners of an upright rectangle. */
@@ -59,14 +38,14 @@ export function outlineOf(rect: { xMm: number; yMm: number; widthMm: number; hei
   ];
 }
 
-/** The pixels of one place, three bytes each, row by row. */
-export function pixelsIn(flat: Pixels, place: Place): Uint8Array {
-  return pixelsOf(flat, place, null).rgb;
+/** The pixels of one place, RGBA as one number each, row by row; good until another place is looked at. */
+export function pixelsIn(flat: Pixels, place: Place): Int32Array {
+  return pixelsOf(flat, place, null).words;
 }
 
 interface Looked {
-  /** Three bytes a pixel. */
-  readonly rgb: Uint8Array;
+  /** RGBA, a number a pixel; good until another place is looked at. */
+  readonly words: Int32Array;
   /** Centroid of the pixels, mm on the card. */
   readonly xMm: number;
   readonly yMm: number;
@@ -78,41 +57,57 @@ function pixelsOf(flat: Pixels, { outline, insetMm }: Place, keepClear: Outline 
   const ys = outline.map(([, y]) => y * FLAT_PX_PER_MM);
   const top = Math.max(0, Math.floor(Math.min(...ys)));
   const bottom = Math.min(flat.height, Math.ceil(Math.max(...ys)));
-  const spans: Span[] = [];
+  const reader = new SpanReader(flat);
   for (let y = top; y < bottom; y++) {
-    const whole = spanOf(sides, y, flat.width);
-    const hole = clear ? spanOf(clear, y, flat.width) : { y, from: 0, to: 0 };
-    if (hole.from >= hole.to) spans.push(whole);
-    else spans.push({ ...whole, to: Math.min(whole.to, hole.from) }, { ...whole, from: Math.max(whole.from, hole.to) });
-  }
-  return readSpans(
-    flat,
-    spans.filter(({ from, to }) => from < to),
-  );
-}
-
-/** The pixels from <= x < to of a row. */
-interface Span {
-  readonly y: number;
-  readonly from: number;
-  readonly to: number;
-}
-
-function readSpans(flat: Pixels, spans: readonly Span[]): Looked {
-  const total = spans.reduce((sum, { from, to }) => sum + to - from, 0);
-  const rgb = new Uint8Array(total * 3);
-  let [n, sx, sy] = [0, 0, 0];
-  for (const { y, from, to } of spans) {
-    sx += ((to - from) * (from + to)) / 2;
-    sy += (to - from) * (y + 0.5);
-    for (let at = (y * flat.width + from) * 4; at < (y * flat.width + to) * 4; at += 4) {
-      rgb[n] = flat.data[at]!;
-      rgb[n + 1] = flat.data[at + 1]!;
-      rgb[n + 2] = flat.data[at + 2]!;
-      n += 3;
+    findSpan(sides, y, flat.width);
+    const [from, to] = [spanFrom, spanTo];
+    spanFrom = spanTo = 0;
+    if (clear) findSpan(clear, y, flat.width);
+    if (spanFrom >= spanTo) {
+      reader.read(y, from, to);
+      continue;
     }
+    const [holeFrom, holeTo] = [spanFrom, spanTo];
+    reader.read(y, from, Math.min(to, holeFrom));
+    reader.read(y, Math.max(from, holeTo), to);
   }
-  return { rgb, xMm: sx / total / FLAT_PX_PER_MM, yMm: sy / total / FLAT_PX_PER_MM };
+  return reader.looked();
+}
+
+/** Used again and again, as large as a flat picture: megabytes for every photo would keep the garbage collector busy. */
+let room = new Int32Array(0);
+
+/** Gathers rows of pixels. */
+class SpanReader {
+  readonly #words: Int32Array;
+  readonly #width: number;
+  #count = 0;
+  #sx = 0;
+  #sy = 0;
+
+  constructor({ data, width }: Pixels) {
+    this.#words = asWords(data);
+    this.#width = width;
+    if (room.length < this.#words.length) room = new Int32Array(this.#words.length);
+  }
+
+  /** The pixels from <= x < to of a row. */
+  read(y: number, from: number, to: number): void {
+    if (from >= to) return;
+    this.#sx += ((to - from) * (from + to)) / 2;
+    this.#sy += (to - from) * (y + 0.5);
+    room.set(this.#words.subarray(y * this.#width + from, y * this.#width + to), this.#count);
+    this.#count += to - from;
+  }
+
+  looked(): Looked {
+    const pxPerMm = FLAT_PX_PER_MM;
+    return {
+      words: room.subarray(0, this.#count),
+      xMm: this.#sx / this.#count / pxPerMm,
+      yMm: this.#sy / this.#count / pxPerMm,
+    };
+  }
 }
 
 /** nx x + ny y >= c on the inner side. */
@@ -137,125 +132,21 @@ function sidesOf(outline: Outline, insetMm: number): Side[] {
   });
 }
 
-/** The pixels of a row whose centres lie on the inner side of every side. */
-function spanOf(sides: readonly Side[], y: number, width: number): Span {
+let spanFrom = 0;
+let spanTo = 0;
+
+/** Sets `spanFrom` and `spanTo` to the pixels of a row whose centres lie on the inner side of every side. */
+function findSpan(sides: readonly Side[], y: number, width: number): void {
   const yMm = (y + 0.5) / FLAT_PX_PER_MM;
-  let [lowMm, highMm] = [0, width / FLAT_PX_PER_MM];
-  for (const { nx, ny, c } of sides) {
+  let lowMm = 0;
+  let highMm = width / FLAT_PX_PER_MM;
+  for (let i = 0; i < sides.length; i++) {
+    const { nx, ny, c } = sides[i]!;
     const rest = c - ny * yMm;
     if (nx > 0) lowMm = Math.max(lowMm, rest / nx);
     else if (nx < 0) highMm = Math.min(highMm, rest / nx);
     else if (rest > 0) highMm = -1;
   }
-  const from = Math.ceil(lowMm * FLAT_PX_PER_MM - 0.5);
-  return { y, from, to: Math.max(from, Math.floor(highMm * FLAT_PX_PER_MM - 0.5) + 1) };
-}
-
-/** Leaves out, in rounds, the pixels of which a channel is far from the median of those left. */
-function keepAlike(rgb: Uint8Array): Uint8Array {
-  let kept = rgb;
-  for (let round = 0; round < ROUNDS; round++) {
-    const limits = histograms(kept).map((counts) => limitsOf(counts, kept.length / 3));
-    const next = within(kept, limits as [Limits, Limits, Limits]);
-    if (next.length === kept.length) return kept;
-    kept = next;
-  }
-  return kept;
-}
-
-function within(rgb: Uint8Array, [r, g, b]: readonly [Limits, Limits, Limits]): Uint8Array {
-  const kept = new Uint8Array(rgb.length);
-  let n = 0;
-  for (let i = 0; i < rgb.length; i += 3) {
-    const red = rgb[i]!;
-    const green = rgb[i + 1]!;
-    const blue = rgb[i + 2]!;
-    if (red < r.low || red > r.high || green < g.low || green > g.high || blue < b.low || blue > b.high) continue;
-    kept[n] = red;
-    kept[n + 1] = green;
-    kept[n + 2] = blue;
-    n += 3;
-  }
-  return kept.subarray(0, n);
-}
-
-interface Limits {
-  readonly low: number;
-  readonly high: number;
-}
-
-type Histograms = readonly [Uint32Array, Uint32Array, Uint32Array];
-
-/* Used again and again: hundreds of small arrays for every photo would keep the garbage collector busy. */
-const COUNTS: Histograms = [new Uint32Array(256), new Uint32Array(256), new Uint32Array(256)];
-const DISTANCES = new Uint32Array(256);
-
-/** How many pixels have each level, for each channel; good until it is asked for again. */
-function histograms(rgb: Uint8Array): Histograms {
-  const [red, green, blue] = COUNTS;
-  for (const counts of COUNTS) counts.fill(0);
-  for (let i = 0; i < rgb.length; i += 3) {
-    red[rgb[i]!]!++;
-    green[rgb[i + 1]!]!++;
-    blue[rgb[i + 2]!]!++;
-  }
-  return COUNTS;
-}
-
-function limitsOf(counts: Uint32Array, total: number): Limits {
-  const median = middleOf(counts, total);
-  DISTANCES.fill(0);
-  for (let level = 0; level < 256; level++) {
-    const distance = Math.round(Math.abs(level - median));
-    DISTANCES[distance]! += counts[level]!;
-  }
-  const sigma = 1.4826 * middleOf(DISTANCES, total);
-  return {
-    low: median - Math.max(MIN_LIMIT, MAX_BELOW * sigma),
-    high: median + Math.max(MIN_LIMIT, MAX_ABOVE * sigma),
-  };
-}
-
-/** The median of whole levels, each spread evenly over its own width. */
-function middleOf(counts: Uint32Array, total: number): number {
-  let below = 0;
-  for (let level = 0; level < 256; level++) {
-    const here = counts[level]!;
-    if (below + here >= total / 2) return Math.max(0, level - 0.5 + (total / 2 - below) / Math.max(1, here));
-    below += here;
-  }
-  return 255;
-}
-
-/** Mean and standard deviation of each channel, 0 to 1. */
-function statistics(rgb: Uint8Array): { mean: Rgb; scatter: Rgb } {
-  const n = rgb.length / 3;
-  const each = histograms(rgb).map((counts) => {
-    let sum = 0;
-    let squares = 0;
-    counts.forEach((count, level) => {
-      sum += count * level;
-      squares += count * level * level;
-    });
-    return { mean: sum / n / 255, scatter: Math.sqrt(Math.max(0, squares / n - (sum / n) ** 2)) / 255 };
-  });
-  return {
-    mean: each.map(({ mean }) => mean) as unknown as Rgb,
-    scatter: each.map(({ scatter }) => scatter) as unknown as Rgb,
-  };
-}
-
-/** A channel at its end, 0 or 255, comes back from a JPEG up to three levels off. */
-const LOWEST = 1;
-const HIGHEST = 252;
-
-function clippedShare(rgb: Uint8Array): number {
-  let clipped = 0;
-  for (let i = 0; i < rgb.length; i += 3) {
-    const red = rgb[i]!;
-    const green = rgb[i + 1]!;
-    const blue = rgb[i + 2]!;
-    if (Math.min(red, green, blue) <= LOWEST || Math.max(red, green, blue) >= HIGHEST) clipped++;
-  }
-  return clipped / (rgb.length / 3);
+  spanFrom = Math.ceil(lowMm * FLAT_PX_PER_MM - 0.5);
+  spanTo = Math.max(spanFrom, Math.floor(highMm * FLAT_PX_PER_MM - 0.5) + 1);
 }

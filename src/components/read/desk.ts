@@ -156,6 +156,7 @@ class ReadDesk extends HTMLElement {
     this.#rows?.stop();
     const running = (this.#running = new AbortController());
     this.#photo = photo;
+    this.#client.start();
     sheetParts().catch(() => undefined);
     this.#setAside();
     this.#progress.start();

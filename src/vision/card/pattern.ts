@@ -1,6 +1,7 @@
 /** Does bare paper show a pattern of lines? Paper has none; the rows of pixels of a screen do, or their moiré. */
 import { type Neutral, NEUTRALS } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
+import { Fourier } from './fourier.ts';
 import { greyOfPixel } from './grey.ts';
 import { colourWidth, isInside, type Photo } from '../pixels.ts';
 
@@ -119,38 +120,39 @@ function levelled(photo: Photo, { left, top, side }: Square, valueOf: Channel['v
 
 /** Power of the waves: `side` along x from 0, and half as many along y; the other half is their mirror image. */
 function spectrumOf(square: Float64Array, side: number): Float64Array {
-  const cos = Float64Array.from({ length: side }, (_, i) => Math.cos((2 * Math.PI * i) / side));
-  const sin = Float64Array.from({ length: side }, (_, i) => Math.sin((2 * Math.PI * i) / side));
-  const rows = new Float64Array(side * side * 2);
-  for (let y = 0; y < side; y++) {
-    for (let k = 0; k < side; k++) {
-      let re = 0;
-      let im = 0;
-      // `at` is k x modulo the side.
-      for (let x = 0, at = 0; x < side; x++, at = at + k < side ? at + k : at + k - side) {
-        re += square[y * side + x]! * cos[at]!;
-        im -= square[y * side + x]! * sin[at]!;
-      }
-      rows[(y * side + k) * 2] = re;
-      rows[(y * side + k) * 2 + 1] = im;
+  const fourier = new Fourier(side);
+  const [from, to] = [complex(side), complex(side)];
+  // Two rows at once, as real and imaginary part: only half of each row's waves are its own.
+  const half = side / 2;
+  const columns = Array.from({ length: half + 1 }, () => complex(side));
+  for (let y = 0; y < side; y += 2) {
+    from.re.set(square.subarray(y * side, (y + 1) * side));
+    from.im.set(square.subarray((y + 1) * side, (y + 2) * side));
+    fourier.transform(from, to);
+    for (let k = 0; k <= half; k++) {
+      const mirror = k === 0 ? 0 : side - k;
+      const { re, im } = columns[k]!;
+      re[y] = (to.re[k]! + to.re[mirror]!) / 2;
+      im[y] = (to.im[k]! - to.im[mirror]!) / 2;
+      re[y + 1] = (to.im[k]! + to.im[mirror]!) / 2;
+      im[y + 1] = (to.re[mirror]! - to.re[k]!) / 2;
     }
   }
-  const power = new Float64Array((side / 2 + 1) * side);
-  for (let j = 0; j <= side / 2; j++) {
-    for (let k = 0; k < side; k++) {
-      let re = 0;
-      let im = 0;
-      for (let y = 0, turn = 0; y < side; y++, turn = turn + j < side ? turn + j : turn + j - side) {
-        const c = cos[turn]!;
-        const s = sin[turn]!;
-        const at = (y * side + k) * 2;
-        re += rows[at]! * c + rows[at + 1]! * s;
-        im += rows[at + 1]! * c - rows[at]! * s;
-      }
-      power[j * side + k] = re * re + im * im;
+  const power = new Float64Array((half + 1) * side);
+  for (let k = 0; k <= half; k++) {
+    fourier.transform(columns[k]!, to);
+    for (let j = 0; j < side; j++) {
+      const here = to.re[j]! ** 2 + to.im[j]! ** 2;
+      if (j <= half) power[j * side + k] = here;
+      const [mirrorJ, mirrorK] = [(side - j) % side, (side - k) % side];
+      if (mirrorJ <= half) power[mirrorJ * side + mirrorK] = here;
     }
   }
   return power;
+}
+
+function complex(length: number) {
+  return { re: new Float64Array(length), im: new Float64Array(length) };
 }
 
 function strongestWave(power: Float64Array, side: number, blockPx: number): Wave {

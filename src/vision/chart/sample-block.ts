@@ -2,7 +2,8 @@
 import { CARD_HEIGHT_MM, CARD_WIDTH_MM } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
 import type { PatchSample } from '../../core/samples.ts';
-import { colourOf } from '../patch.ts';
+import { asWords } from '../card/grey.ts';
+import { colourOf } from '../colour-of.ts';
 import { isInside, type Pixels } from '../pixels.ts';
 import { cellAt, type Cells, cellsOf, centreOf, smoothed, stepBetween } from './cells.ts';
 import type { Plane } from './plane.ts';
@@ -175,39 +176,34 @@ function labelBeside(photo: Pixels, plane: Plane, cells: Cells, region: Region, 
   return { id: 'label', xMm, yMm, ...colour };
 }
 
-function pixelsOf(photo: Pixels, cells: Cells, members: readonly number[]): Uint8Array {
+/** RGBA, a number a pixel. */
+function pixelsOf(photo: Pixels, cells: Cells, members: readonly number[]): Int32Array {
   const { side, columns, x0, y0 } = cells;
-  const rgb = new Uint8Array(members.length * side * side * 3);
+  const from = asWords(photo.data);
+  const words = new Int32Array(members.length * side * side);
   let to = 0;
   for (const cell of members) {
     const left = x0 + (cell % columns) * side;
     const top = y0 + Math.floor(cell / columns) * side;
-    for (let y = top; y < top + side; y++) {
-      for (let x = left; x < left + side; x++) to = copyPixel(photo, x, y, rgb, to);
+    for (let y = top; y < top + side; y++, to += side) {
+      words.set(from.subarray(y * photo.width + left, y * photo.width + left + side), to);
     }
   }
-  return rgb;
-}
-
-function copyPixel({ data, width }: Pixels, x: number, y: number, into: Uint8Array, to: number): number {
-  const from = (y * width + x) * 4;
-  into[to] = data[from]!;
-  into[to + 1] = data[from + 1]!;
-  into[to + 2] = data[from + 2]!;
-  return to + 3;
+  return words;
 }
 
 /** What lies about the tap itself, where no edges tell how far it goes. */
 function discAbout(photo: Pixels, plane: Plane, tap: Point, pxPerMm: number, id: string): BlockFound {
   const radius = Math.max(3, DISC_MM * pxPerMm);
-  const rgb = new Uint8Array(Math.ceil(2 * radius + 1) ** 2 * 3);
+  const from = asWords(photo.data);
+  const words = new Int32Array(Math.ceil(2 * radius + 1) ** 2);
   let to = 0;
   for (let y = Math.max(0, Math.floor(tap[1] - radius)); y < Math.min(photo.height, tap[1] + radius); y++) {
     for (let x = Math.max(0, Math.floor(tap[0] - radius)); x < Math.min(photo.width, tap[0] + radius); x++) {
-      if (Math.hypot(x + 0.5 - tap[0], y + 0.5 - tap[1]) < radius) to = copyPixel(photo, x, y, rgb, to);
+      if (Math.hypot(x + 0.5 - tap[0], y + 0.5 - tap[1]) < radius) words[to++] = from[y * photo.width + x]!;
     }
   }
-  const colour = colourOf(rgb.subarray(0, to));
+  const colour = colourOf(words.subarray(0, to));
   if (!colour) throw new RangeError('the photo is too small about the tap');
   const [xMm, yMm] = plane.toCard(tap);
   const outline = Array.from({ length: 16 }, (_, i): Point => {

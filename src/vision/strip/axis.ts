@@ -1,6 +1,6 @@
 /** The strip's long axis from its two long edges. */
 import { solveSymmetric } from '../../core/math/least-squares.ts';
-import { type Background, centreOf, type Grid, planeAt } from './grid.ts';
+import { type Background, columnMm, type Grid, planeAt, rowMm } from './grid.ts';
 
 /** y = c + k x (mm on the card) along the middle of the strip. */
 export interface Axis {
@@ -15,16 +15,22 @@ const BRIGHTER = 1.1;
 const OFF_HUE = 0.06;
 
 /** Marks the cells that aren't bare slot nor its shadowed grey: 1 where the strip may be. */
-export function stripMask(grid: Grid, background: Background): Uint8Array {
-  const mask = new Uint8Array(grid.columns * grid.rows);
-  const ratio = (i: number, c: 0 | 1 | 2, xMm: number, yMm: number) =>
-    (grid.rgb[3 * i + c]! + 4) / (planeAt(background.planes[c], xMm, yMm) + 4);
-  for (let i = 0; i < mask.length; i++) {
-    const { xMm, yMm } = centreOf(grid, i);
-    const [red, green, blue] = [ratio(i, 0, xMm, yMm), ratio(i, 1, xMm, yMm), ratio(i, 2, xMm, yMm)];
-    const mean = (red + green + blue) / 3;
-    const offHue = Math.max(Math.abs(red / mean - 1), Math.abs(green / mean - 1), Math.abs(blue / mean - 1));
-    mask[i] = mean > BRIGHTER || offHue > OFF_HUE ? 1 : 0;
+export function stripMask(grid: Grid, { planes }: Background): Uint8Array {
+  const { columns, rows, rgb } = grid;
+  const [red, green, blue] = planes;
+  const mask = new Uint8Array(columns * rows);
+  const xs = Float64Array.from({ length: columns }, (_, column) => columnMm(grid, column));
+  for (let row = 0, i = 0; row < rows; row++) {
+    const y = rowMm(grid, row);
+    for (let column = 0; column < columns; column++, i++) {
+      const x = xs[column]!;
+      const r = (rgb[3 * i]! + 4) / (planeAt(red, x, y) + 4);
+      const g = (rgb[3 * i + 1]! + 4) / (planeAt(green, x, y) + 4);
+      const b = (rgb[3 * i + 2]! + 4) / (planeAt(blue, x, y) + 4);
+      const mean = (r + g + b) / 3;
+      const offHue = Math.max(Math.abs(r / mean - 1), Math.abs(g / mean - 1), Math.abs(b / mean - 1));
+      if (mean > BRIGHTER || offHue > OFF_HUE) mask[i] = 1;
+    }
   }
   return mask;
 }

@@ -25,27 +25,58 @@ export function gridOverSlot(flat: Pixels): Grid {
   const columns = Math.floor((SLOT.widthMm - 2 * INSET_MM) / STEP_MM);
   const rows = Math.floor((SLOT.heightMm - 2 * INSET_MM) / STEP_MM);
   const rgb = new Float32Array(columns * rows * 3);
-  for (let i = 0; i < columns * rows; i++) {
-    const xMm = x0Mm + ((i % columns) + 0.5) * STEP_MM;
-    const yMm = y0Mm + (Math.floor(i / columns) + 0.5) * STEP_MM;
-    boxMean(flat, xMm, yMm, STEP_MM, rgb, 3 * i);
+  const [across, down] = [boxSides(x0Mm, columns, flat.width), boxSides(y0Mm, rows, flat.height)];
+  for (let row = 0, to = 0; row < rows; row++) {
+    const [top, bottom] = [down[2 * row]!, down[2 * row + 1]!];
+    for (let column = 0; column < columns; column++, to += 3) {
+      meanBetween(flat, across[2 * column]!, top, across[2 * column + 1]!, bottom, rgb, to);
+    }
   }
   return { x0Mm, y0Mm, stepMm: STEP_MM, columns, rows, rgb };
 }
 
+/** First pixels of the cells of a row or column, and of what follows them, in turn. */
+function boxSides(fromMm: number, cells: number, length: number): Int32Array {
+  const sides = new Int32Array(2 * cells);
+  for (let i = 0; i < cells; i++) {
+    const middle = fromMm + (i + 0.5) * STEP_MM;
+    sides[2 * i] = boxStart(middle, STEP_MM);
+    sides[2 * i + 1] = boxEnd(middle, STEP_MM, sides[2 * i]!, length);
+  }
+  return sides;
+}
+
+function boxStart(middleMm: number, sizeMm: number): number {
+  return Math.max(0, Math.round((middleMm - sizeMm / 2) * FLAT_PX_PER_MM));
+}
+
+function boxEnd(middleMm: number, sizeMm: number, start: number, length: number): number {
+  return Math.min(length, Math.max(start + 1, Math.round((middleMm + sizeMm / 2) * FLAT_PX_PER_MM)));
+}
+
 /** Writes the mean encoded colour (0-255) of a square of the flattened card about a point in mm: three numbers. */
 export function boxMean(
-  { data, width, height }: Pixels,
+  flat: Pixels,
   xMm: number,
   yMm: number,
   sizeMm: number,
   to: Float32Array | Float64Array,
   at: number,
 ): void {
-  const left = Math.max(0, Math.round((xMm - sizeMm / 2) * FLAT_PX_PER_MM));
-  const top = Math.max(0, Math.round((yMm - sizeMm / 2) * FLAT_PX_PER_MM));
-  const right = Math.min(width, Math.max(left + 1, Math.round((xMm + sizeMm / 2) * FLAT_PX_PER_MM)));
-  const bottom = Math.min(height, Math.max(top + 1, Math.round((yMm + sizeMm / 2) * FLAT_PX_PER_MM)));
+  const [left, top] = [boxStart(xMm, sizeMm), boxStart(yMm, sizeMm)];
+  const [right, bottom] = [boxEnd(xMm, sizeMm, left, flat.width), boxEnd(yMm, sizeMm, top, flat.height)];
+  meanBetween(flat, left, top, right, bottom, to, at);
+}
+
+function meanBetween(
+  { data, width }: Pixels,
+  left: number,
+  top: number,
+  right: number,
+  bottom: number,
+  to: Float32Array | Float64Array,
+  at: number,
+): void {
   let r = 0;
   let g = 0;
   let b = 0;
@@ -80,60 +111,75 @@ export function fitBackground(grid: Grid): Background {
   const [red, green, blue] = [0, 1, 2].map((c): Plane => [medianOf(grid, c), 0, 0]);
   let planes: Planes = [red!, green!, blue!];
   for (const nearness of NEARNESS) {
-    const cells = bareCells(grid, planes, nearness);
-    if (cells.length < 60) break;
-    planes = fitPlanes(grid, cells);
+    const fitted = fitPlanes(grid, planes, nearness);
+    if (!fitted) break;
+    planes = fitted;
   }
   const at = (xMm: number, yMm: number) => planes.map((plane) => planeAt(plane, xMm, yMm)) as [number, number, number];
   return Object.assign(at, { planes });
 }
 
 export function planeAt(plane: Plane, xMm: number, yMm: number): number {
-  return plane[0] + plane[1] * ((xMm - 74) / 74) + plane[2] * ((yMm - 52.5) / 52.5);
+  return plane[0] + plane[1] * acrossCard(xMm) + plane[2] * downCard(yMm);
 }
 
-function bareCells(grid: Grid, [red, green, blue]: Planes, nearness: number): number[] {
+/** From the card's middle, 1 at its right end. */
+function acrossCard(xMm: number): number {
+  return (xMm - 74) / 74;
+}
+
+/** From the card's middle, 1 at its lower end. */
+function downCard(yMm: number): number {
+  return (yMm - 52.5) / 52.5;
+}
+
+const MIN_BARE_CELLS = 60;
+
+/**
+ * Least squares over the cells that are near to the planes, for all channels at once: the places are the same.
+ * @returns null where such cells are too few
+ */
+function fitPlanes(grid: Grid, [red, green, blue]: Planes, nearness: number): Planes | null {
   const { columns, rows, rgb } = grid;
-  const isNear = (value: number, expected: number) => Math.abs(value - expected) <= nearness * expected + 2;
-  const cells: number[] = [];
-  for (let i = 0; i < columns * rows; i++) {
-    const xMm = columnMm(grid, i);
-    const yMm = rowMm(grid, i);
-    if (
-      isNear(rgb[3 * i]!, planeAt(red, xMm, yMm)) &&
-      isNear(rgb[3 * i + 1]!, planeAt(green, xMm, yMm)) &&
-      isNear(rgb[3 * i + 2]!, planeAt(blue, xMm, yMm))
-    ) {
-      cells.push(i);
-    }
-  }
-  return cells;
-}
-
-/** Least squares over the cells, for all channels at once: the places are the same. */
-function fitPlanes(grid: Grid, cells: readonly number[]): Planes {
-  let [x, y, xx, xy, yy] = [0, 0, 0, 0, 0];
+  let [n, x, y, xx, xy, yy] = [0, 0, 0, 0, 0, 0];
   const sums = new Float64Array(9);
-  for (const i of cells) {
-    const u = (columnMm(grid, i) - 74) / 74;
-    const v = (rowMm(grid, i) - 52.5) / 52.5;
-    x += u;
-    y += v;
-    xx += u * u;
-    xy += u * v;
-    yy += v * v;
-    for (let c = 0; c < 3; c++) {
-      const value = grid.rgb[3 * i + c]!;
-      sums[3 * c]! += value;
-      sums[3 * c + 1]! += u * value;
-      sums[3 * c + 2]! += v * value;
+  const us = Float64Array.from({ length: columns }, (_, column) => acrossCard(columnMm(grid, column)));
+  for (let row = 0, at = 0; row < rows; row++) {
+    const v = downCard(rowMm(grid, row));
+    for (let column = 0; column < columns; column++, at += 3) {
+      const u = us[column]!;
+      const r = rgb[at]!;
+      const expectedRed = red[0] + red[1] * u + red[2] * v;
+      if (Math.abs(r - expectedRed) > nearness * expectedRed + 2) continue;
+      const g = rgb[at + 1]!;
+      const expectedGreen = green[0] + green[1] * u + green[2] * v;
+      if (Math.abs(g - expectedGreen) > nearness * expectedGreen + 2) continue;
+      const b = rgb[at + 2]!;
+      const expectedBlue = blue[0] + blue[1] * u + blue[2] * v;
+      if (Math.abs(b - expectedBlue) > nearness * expectedBlue + 2) continue;
+      n++;
+      x += u;
+      y += v;
+      xx += u * u;
+      xy += u * v;
+      yy += v * v;
+      sums[0]! += r;
+      sums[1]! += u * r;
+      sums[2]! += v * r;
+      sums[3]! += g;
+      sums[4]! += u * g;
+      sums[5]! += v * g;
+      sums[6]! += b;
+      sums[7]! += u * b;
+      sums[8]! += v * b;
     }
   }
+  if (n < MIN_BARE_CELLS) return null;
   // Small ridge: cells in one line leave the tilt across it undetermined.
-  const ridge = 1e-3 * cells.length;
+  const ridge = 1e-3 * n;
   const planeOf = (c: number) => {
     const a = [
-      [cells.length, x, y],
+      [n, x, y],
       [x, xx + ridge, xy],
       [y, xy, yy + ridge],
     ];
@@ -142,17 +188,14 @@ function fitPlanes(grid: Grid, cells: readonly number[]): Planes {
   return [planeOf(0), planeOf(1), planeOf(2)];
 }
 
-/** Centre of cell i, mm on the card. */
-export function centreOf(grid: Grid, i: number): { xMm: number; yMm: number } {
-  return { xMm: columnMm(grid, i), yMm: rowMm(grid, i) };
+/** Centre of a column of cells, mm on the card. */
+export function columnMm({ x0Mm, stepMm }: Grid, column: number): number {
+  return x0Mm + (column + 0.5) * stepMm;
 }
 
-function columnMm({ x0Mm, columns, stepMm }: Grid, i: number): number {
-  return x0Mm + ((i % columns) + 0.5) * stepMm;
-}
-
-function rowMm({ y0Mm, columns, stepMm }: Grid, i: number): number {
-  return y0Mm + (Math.floor(i / columns) + 0.5) * stepMm;
+/** Centre of a row of cells, mm on the card. */
+export function rowMm({ y0Mm, stepMm }: Grid, row: number): number {
+  return y0Mm + (row + 0.5) * stepMm;
 }
 
 /** Every so many cells are enough for a median to start from. */

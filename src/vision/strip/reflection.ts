@@ -9,28 +9,32 @@ const OWN_PERCENTILE = 0.15;
 /**
  * A reflection adds white: it lifts the channel that the dye absorbs and the one that it reflects. Uneven dye
  * moves the first and hardly the second.
- * @param rgb the pad's pixels, three bytes each
+ * @param words the pad's pixels, RGBA, a number each
  * @param base the bare plastic, encoded RGB 0-1
  * @returns share of the pixels, 0 to 1
  */
-export function brightenedShare(rgb: Uint8Array, base: Rgb): number {
-  const total = rgb.length / 3;
+export function brightenedShare(words: Int32Array, base: Rgb): number {
+  const total = words.length;
   if (total === 0) return 0;
-  const least = [0, 1, 2].map((c) => percentileOf(rgb, c, OWN_PERCENTILE) + MIN_RISE * 255 * base[c]!);
+  const least = (channel: 0 | 1 | 2) =>
+    percentileOf(words, 8 * channel, OWN_PERCENTILE) + MIN_RISE * 255 * base[channel];
+  const [red, green, blue] = [least(0), least(1), least(2)];
   let brightened = 0;
-  for (let i = 0; i < rgb.length; i += 3) {
-    if (rgb[i]! > least[0]! && rgb[i + 1]! > least[1]! && rgb[i + 2]! > least[2]!) brightened++;
+  for (let i = 0; i < total; i++) {
+    const word = words[i]!;
+    if ((word & 0xff) > red && ((word >>> 8) & 0xff) > green && ((word >>> 16) & 0xff) > blue) brightened++;
   }
   return brightened / total;
 }
 
-function percentileOf(rgb: Uint8Array, channel: number, share: number): number {
+/** @param shift to the channel's bits */
+function percentileOf(words: Int32Array, shift: number, share: number): number {
   const counts = new Uint32Array(256);
-  for (let i = channel; i < rgb.length; i += 3) counts[rgb[i]!]!++;
+  for (let i = 0; i < words.length; i++) counts[(words[i]! >>> shift) & 0xff]!++;
   let below = 0;
   for (let level = 0; level < 256; level++) {
     below += counts[level]!;
-    if (below >= (share * rgb.length) / 3) return level;
+    if (below >= share * words.length) return level;
   }
   return 255;
 }
