@@ -15,16 +15,26 @@ export type Binarisation =
   /** One threshold for all (Otsu 1979). */
   | { readonly method: 'global' };
 
-/** @returns 1 where ink may be, else 0, row by row */
+/** Of one picture after another: megabytes each time would keep the garbage collector busy. */
+let room = new Uint8Array(0);
+
+/** @returns 1 where ink may be, else 0, row by row; good until the next picture's is asked for */
 export function binarise(grey: Grey, by: Binarisation): Uint8Array {
   if (by.method === 'global') {
     const threshold = otsuThreshold(grey.data);
-    return grey.data.map((level) => (level > threshold ? 0 : 1));
+    const ink = roomFor(grey.data.length);
+    for (let i = 0; i < ink.length; i++) ink[i] = grey.data[i]! > threshold ? 0 : 1;
+    return ink;
   }
   const { width, height } = grey;
   const data = by.smoothPx > 0 ? smoothed(grey, by.smoothPx) : grey.data;
   const reach = Math.max(1, Math.round((by.window * Math.max(width, height)) / 2));
   return darkerThanAround(data, width, height, reach, by.offset);
+}
+
+function roomFor(pixels: number): Uint8Array {
+  if (room.length < pixels) room = new Uint8Array(pixels);
+  return room.subarray(0, pixels);
 }
 
 /**
@@ -39,7 +49,7 @@ function darkerThanAround(data: Uint8Array, width: number, height: number, reach
   const columns = new Int32Array(width + 2 * reach + 1);
   const lastRow = height - 1;
   for (let row = -reach - 1; row < reach; row++) addRow(columns, data, inside(row, lastRow) * width, width, reach + 1);
-  const ink = new Uint8Array(width * height);
+  const ink = roomFor(width * height);
   for (let y = 0, at = 0; y < height; y++) {
     const [leaving, coming] = [inside(y - reach - 1, lastRow) * width, inside(y + reach, lastRow) * width];
     for (let x = 0; x < width; x++) columns[x + reach + 1]! += data[coming + x]! - data[leaving + x]!;
@@ -49,7 +59,7 @@ function darkerThanAround(data: Uint8Array, width: number, height: number, reach
     for (let x = 0; x <= 2 * reach; x++) sum += columns[x]!;
     for (let x = 0; x < width; x++, at++) {
       sum += columns[x + 2 * reach + 1]! - columns[x]!;
-      if (2 * sum > least[data[at]!]!) ink[at] = 1;
+      ink[at] = 2 * sum > least[data[at]!]! ? 1 : 0;
     }
   }
   return ink;

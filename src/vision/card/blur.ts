@@ -2,7 +2,7 @@
 import { NEUTRALS, type Neutral } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
 import type { Photo } from '../pixels.ts';
-import { brightnessAt } from './grey.ts';
+import { brightnessAlong } from './grey.ts';
 import { mean } from '../../core/math/average.ts';
 
 /** An edge of a dark patch: from (xMm, yMm) it runs `along`, mm; the unit vector `out` points to the paper. */
@@ -49,6 +49,7 @@ export function measureBlur(photo: Photo, toPhoto: (xMm: number, yMm: number) =>
 function profileAcross(photo: Photo, toPhoto: (xMm: number, yMm: number) => Point, edge: Edge): number[] {
   const steps = Math.round((2 * REACH_MM) / STEP_MM);
   const sums = new Array<number>(steps + 1).fill(0);
+  const line = new Float64Array(steps + 1);
   for (const station of STATIONS) {
     const at = (mm: number): Point =>
       toPhoto(
@@ -56,10 +57,9 @@ function profileAcross(photo: Photo, toPhoto: (xMm: number, yMm: number) => Poin
         edge.yMm + station * edge.along[1] + mm * edge.out[1],
       );
     const [from, to] = [at(-REACH_MM), at(REACH_MM)];
-    for (let i = 0; i <= steps; i++) {
-      const share = i / steps;
-      sums[i]! += brightnessAt(photo, from[0] + share * (to[0] - from[0]), from[1] + share * (to[1] - from[1]));
-    }
+    const [dx, dy] = [(to[0] - from[0]) / steps, (to[1] - from[1]) / steps];
+    brightnessAlong(photo, { x: from[0], y: from[1], dx, dy }, line, 0, steps + 1);
+    for (let i = 0; i <= steps; i++) sums[i]! += line[i]!;
   }
   return sums.map((sum) => sum / STATIONS.length);
 }

@@ -2,7 +2,7 @@
 import { FIDUCIAL_SIZE_MM } from '../../core/card/geometry.ts';
 import { areaScale, fromUnitSquare, type Homography, type Point, project } from '../../core/card/homography.ts';
 import type { Photo } from '../pixels.ts';
-import { brightnessAt } from './grey.ts';
+import { brightnessAlong } from './grey.ts';
 import { distanceTo, fitLine, intersect, type Line } from './lines.ts';
 import { isConvex, type Quad } from './quads.ts';
 import { median } from '../../core/math/average.ts';
@@ -20,14 +20,26 @@ const PAPER_MM = [0.8, 1.7] as const;
 const SEARCH_MM = 1.2;
 const FIRST_MM = -1.3;
 const LAST_MM = 1.7;
-const STEP_PX = 0.5;
 const MIN_STEPS = 16;
-const MAX_STEPS = 64;
-/** Places along a side, away from its ends. */
-const STATIONS = Array.from({ length: 24 }, (_, i) => 0.1 + (0.8 * i) / 23);
 const MIN_CONTRAST = 10;
-const MIN_STATIONS = 12;
-const PASSES = 2;
+
+/** How finely the sides are followed. */
+interface Pass {
+  readonly stepPx: number;
+  readonly maxSteps: number;
+  /** Places along a side, away from its ends. */
+  readonly stations: readonly number[];
+}
+
+/** The first only brings the rough corners near. */
+const PASSES: readonly Pass[] = [
+  { stepPx: 1, maxSteps: 32, stations: stations(12) },
+  { stepPx: 0.5, maxSteps: 64, stations: stations(24) },
+];
+
+function stations(count: number): number[] {
+  return Array.from({ length: count }, (_, i) => 0.1 + (0.8 * i) / (count - 1));
+}
 
 /**
  * @param rough clockwise or anticlockwise; within about a millimetre on the card
@@ -36,9 +48,9 @@ const PASSES = 2;
 export function sharpenCorners(photo: Photo, rough: Quad): SharpQuad | null {
   let quad = rough;
   let blurMm = 0;
-  for (let pass = 0; pass < PASSES; pass++) {
+  for (const pass of PASSES) {
     const toPhoto = fromUnitSquare(quad);
-    const sides = [0, 1, 2, 3].map((side) => followSide(photo, toPhoto, side));
+    const sides = [0, 1, 2, 3].map((side) => followSide(photo, toPhoto, side, pass));
     if (!sides.every((side) => side !== null)) return null;
     const corners = [3, 0, 1, 2].map((before, i) => intersect(sides[before]!.line, sides[i]!.line));
     if (!corners.every((corner) => corner !== null)) return null;
@@ -54,8 +66,8 @@ interface Side {
   readonly blurMm: number;
 }
 
-function followSide(photo: Photo, toPhoto: Homography, side: number): Side | null {
-  const profiles = profilesAcross(photo, toPhoto, side);
+function followSide(photo: Photo, toPhoto: Homography, side: number, pass: Pass): Side | null {
+  const profiles = profilesAcross(photo, toPhoto, side, pass);
   const ink = meanBetween(profiles, INK_MM);
   const paper = meanBetween(profiles, PAPER_MM);
   if (paper - ink < MIN_CONTRAST) return null;
@@ -70,7 +82,7 @@ function followSide(photo: Photo, toPhoto: Homography, side: number): Side | nul
     const high = crossing(profile, paper - quarter);
     if (low !== null && high !== null && high > low) spreads.push((high - low) / 1.349);
   }
-  const line = fitRobustly(points);
+  const line = fitRobustly(points, pass.stations.length / 2);
   return line && { line, blurMm: spreads.length > 0 ? median(spreads) : SEARCH_MM };
 }
 
@@ -81,16 +93,21 @@ interface Profile {
   readonly to: Point;
 }
 
-function profilesAcross(photo: Photo, toPhoto: Homography, side: number): Profile[] {
+function profilesAcross(
+  photo: Photo,
+  toPhoto: Homography,
+  side: number,
+  { stepPx, maxSteps, stations }: Pass,
+): Profile[] {
   const pxPerMm = Math.sqrt(Math.abs(areaScale(toPhoto, placeBeside(side, 0.5, 0)))) / FIDUCIAL_SIZE_MM;
-  const wanted = Math.ceil(((LAST_MM - FIRST_MM) * pxPerMm) / STEP_PX);
-  const steps = Math.min(MAX_STEPS, Math.max(MIN_STEPS, wanted));
-  return STATIONS.map((along) => {
+  const wanted = Math.ceil(((LAST_MM - FIRST_MM) * pxPerMm) / stepPx);
+  const steps = Math.min(maxSteps, Math.max(MIN_STEPS, wanted));
+  return stations.map((along) => {
     const from = project(toPhoto, placeBeside(side, along, FIRST_MM));
     const to = project(toPhoto, placeBeside(side, along, LAST_MM));
     const [dx, dy] = [(to[0] - from[0]) / steps, (to[1] - from[1]) / steps];
     const values = new Float64Array(steps + 1);
-    for (let i = 0; i <= steps; i++) values[i] = brightnessAt(photo, from[0] + i * dx, from[1] + i * dy);
+    brightnessAlong(photo, { x: from[0], y: from[1], dx, dy }, values, 0, steps + 1);
     return { values, from, to };
   });
 }
@@ -133,14 +150,14 @@ function crossing({ values }: Profile, level: number): number | null {
 }
 
 /** Leaves out points farther off than 2.5 standard deviations, judged by the median. */
-function fitRobustly(points: readonly Point[]): Line | null {
+function fitRobustly(points: readonly Point[], least: number): Line | null {
   let kept = points;
   for (let round = 0; round < 3; round++) {
-    if (kept.length < MIN_STATIONS) return null;
+    if (kept.length < least) return null;
     const line = fitLine(kept);
     const strays = points.map((point) => Math.abs(distanceTo(line, point)));
     const limit = Math.max(0.15, 2.5 * 1.4826 * median(strays));
     kept = points.filter((_, i) => strays[i]! <= limit);
   }
-  return kept.length < MIN_STATIONS ? null : fitLine(kept);
+  return kept.length < least ? null : fitLine(kept);
 }

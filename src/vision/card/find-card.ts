@@ -44,7 +44,8 @@ interface Pass {
 
 /** Tried in order until a card shows enough fiducials; the cheapest and likeliest first. */
 export const PASSES: readonly Pass[] = [
-  { sidePx: 800, by: { method: 'local', window: 0.03, offset: 8, smoothPx: 0 } },
+  { sidePx: 560, by: { method: 'local', window: 0.02, offset: 5, smoothPx: 0 } },
+  { sidePx: 800, by: { method: 'local', window: 0.015, offset: 5, smoothPx: 0 } },
   { sidePx: 1500, by: { method: 'local', window: 0.025, offset: 8, smoothPx: 0 } },
   { sidePx: 1500, by: { method: 'local', window: 0.07, offset: 5, smoothPx: 1.4 } },
   { sidePx: 1500, by: { method: 'global' } },
@@ -68,13 +69,21 @@ export function findCard(photo: Photo): CardSearch {
   return { card: describe(photo, best), others: others.map((one) => describe(photo, one)), reason: null };
 }
 
+let room = new Uint8Array(0);
+
+/** Of one photo after another. */
+function greyRoom(bytes: number): Uint8Array {
+  if (room.length < bytes) room = new Uint8Array(bytes);
+  return room.subarray(0, bytes);
+}
+
 function searchPlacements(photo: Photo): { seen: Seen[]; placements: Placement[] } {
   let grey: Grey | null = null;
   let seen: Seen[] = [];
   let placements: Placement[] = [];
   for (const { sidePx, by } of PASSES) {
     const factor = shrinkFactor(photo, sidePx);
-    if (grey?.factor !== factor) grey = shrinkToGrey(photo, factor);
+    if (grey?.factor !== factor) grey = shrinkToGrey(photo, factor, greyRoom);
     seen = merge(seen, searchFiducials(photo, grey, by));
     placements = assemble(seen);
     const best = placements[0];

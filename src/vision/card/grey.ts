@@ -1,5 +1,5 @@
 /** Grey pictures: the small one that is searched, and the brightness of single places of the photo. */
-import type { Photo, Planes } from '../pixels.ts';
+import type { Photo, Pixels, Planes } from '../pixels.ts';
 
 /** One byte a pixel, row by row. A place (x, y) here is (x, y) * `factor` in the photo. */
 export interface Grey {
@@ -9,8 +9,10 @@ export interface Grey {
   readonly factor: number;
 }
 
-/** Rows read of each block, at most: more would only cost time. */
-const MAX_ROWS = 3;
+/** Rows read of each block: more would only cost time. */
+function rowsRead(factor: number): 2 | 3 {
+  return factor > 3 ? 3 : 2;
+}
 
 /** The whole factor that brings the photo's long side nearest to a length. */
 export function shrinkFactor({ width, height }: Photo, longSidePx: number): number {
@@ -18,16 +20,22 @@ export function shrinkFactor({ width, height }: Photo, longSidePx: number): numb
   return Math.max(1, Math.min(nearest, width, height));
 }
 
-/** Averages blocks of `factor` x `factor` pixels; green counts twice. */
-export function shrinkToGrey(photo: Photo, factor: number): Grey {
-  if (photo.luma) return shrinkLuma(photo, factor);
+const newRoom = (bytes: number) => new Uint8Array(bytes);
+
+/**
+ * Averages blocks of `factor` x `factor` pixels; green counts twice.
+ * @param roomFor gives room for so many bytes; not asked where the photo is grey already
+ */
+export function shrinkToGrey(photo: Photo, factor: number, roomFor = newRoom): Grey {
+  if (photo.luma) return shrinkLuma(photo, factor, roomFor);
   const words = asWords(photo.data);
-  if (factor === 1) return { data: greys(words), width: photo.width, height: photo.height, factor };
+  if (factor === 1)
+    return { data: greys(words, roomFor(words.length)), width: photo.width, height: photo.height, factor };
   const width = Math.floor(photo.width / factor);
   const height = Math.floor(photo.height / factor);
-  if (factor === 2) return { data: halved(words, photo.width, width, height), width, height, factor };
-  const data = new Uint8Array(width * height);
-  const rows = Math.min(factor, MAX_ROWS);
+  if (factor === 2) return halved(words, photo.width, { data: roomFor(width * height), width, height, factor });
+  const data = roomFor(width * height);
+  const rows = rowsRead(factor);
   const perPixel = 1 / (4 * factor * rows);
   for (let y = 0, to = 0; y < height; y++) {
     const [first, second, third] = rowsOf(y, factor, rows, photo.width);
@@ -52,9 +60,9 @@ export function shrinkToGrey(photo: Photo, factor: number): Grey {
 }
 
 /** Blocks of two times two pixels, written out because it takes half the time so. */
-function halved(words: Int32Array, stride: number, width: number, height: number): Uint8Array {
-  const data = new Uint8Array(width * height);
-  for (let y = 0, to = 0; y < height; y++) {
+function halved(words: Int32Array, stride: number, to: Grey): Grey {
+  const { data, width, height } = to;
+  for (let y = 0, at = 0; y < height; y++) {
     for (let from = 2 * y * stride, end = from + 2 * width; from < end; from += 2) {
       const a = words[from]!;
       const b = words[from + 1]!;
@@ -62,10 +70,10 @@ function halved(words: Int32Array, stride: number, width: number, height: number
       const d = words[from + stride + 1]!;
       const both = (a & 0xff00ff) + (b & 0xff00ff) + (c & 0xff00ff) + (d & 0xff00ff);
       const green = ((a >>> 8) & 0xff) + ((b >>> 8) & 0xff) + ((c >>> 8) & 0xff) + ((d >>> 8) & 0xff);
-      data[to++] = ((both & 0xffff) + (both >>> 16) + 2 * green + 8) >> 4;
+      data[at++] = ((both & 0xffff) + (both >>> 16) + 2 * green + 8) >> 4;
     }
   }
-  return data;
+  return to;
 }
 
 /** Where the rows begin that are read of the blocks of a row; the third is -1 where there are two. */
@@ -74,12 +82,12 @@ function rowsOf(y: number, factor: number, rows: number, width: number): [number
   return [row(0), row(1), rows === 3 ? row(2) : -1];
 }
 
-function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, factor: number): Grey {
+function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, factor: number, roomFor = newRoom): Grey {
   if (factor === 1) return { data: luma, width: photoWidth, height: photoHeight, factor };
   const width = Math.floor(photoWidth / factor);
   const height = Math.floor(photoHeight / factor);
-  const data = new Uint8Array(width * height);
-  const rows = Math.min(factor, MAX_ROWS);
+  const data = roomFor(width * height);
+  const rows = rowsRead(factor);
   // Of wide blocks, every other pixel of a row.
   const step = factor >= 4 ? 2 : 1;
   const perPixel = 1 / (Math.ceil(factor / step) * rows);
@@ -97,8 +105,7 @@ function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, fa
   return { data, width, height, factor };
 }
 
-function greys(words: Int32Array): Uint8Array {
-  const data = new Uint8Array(words.length);
+function greys(words: Int32Array, data: Uint8Array): Uint8Array {
   for (let i = 0; i < data.length; i++) {
     const word = words[i]!;
     data[i] = ((word & 0xff) + ((word >>> 16) & 0xff) + 2 * ((word >>> 8) & 0xff) + 2) >> 2;
@@ -114,18 +121,77 @@ export function asWords(data: Uint8ClampedArray): Int32Array {
 
 /** Brightness (0-255) at any place of the photo, between pixel centres by proportion. */
 export function brightnessAt(photo: Photo, x: number, y: number): number {
-  const { width, height } = photo;
-  const cx = Math.min(Math.max(x - 0.5, 0), width - 1.001);
-  const cy = Math.min(Math.max(y - 0.5, 0), height - 1.001);
-  const column = Math.floor(cx);
-  const row = Math.floor(cy);
-  const fx = cx - column;
-  const fy = cy - row;
-  const a = row * width + column;
-  const b = a + width;
-  const left = (1 - fy) * greyOfPixel(photo, a) + fy * greyOfPixel(photo, b);
-  const right = (1 - fy) * greyOfPixel(photo, a + 1) + fy * greyOfPixel(photo, b + 1);
-  return (1 - fx) * left + fx * right;
+  brightnessAlong(photo, { x, y, dx: 0, dy: 0 }, ONE_PLACE, 0, 1);
+  return ONE_PLACE[0]!;
+}
+
+const ONE_PLACE = new Float64Array(1);
+
+/** Places in a photo, px, one step after the other. */
+export interface Steps {
+  readonly x: number;
+  readonly y: number;
+  readonly dx: number;
+  readonly dy: number;
+}
+
+/** Writes the brightness (0-255) at each of `count` places, from `at` on. */
+export function brightnessAlong(photo: Photo, steps: Steps, to: Float64Array, at: number, count: number): void {
+  if (photo.luma) lumaAlong(photo, steps, to, at, count);
+  else colourAlong(asWords(photo.data), photo, steps, to, at, count);
+}
+
+function lumaAlong(
+  { luma, width, height }: Planes,
+  { x, y, dx, dy }: Steps,
+  to: Float64Array,
+  at: number,
+  count: number,
+) {
+  const lastX = width - 1.001;
+  const lastY = height - 1.001;
+  for (let i = 0; i < count; i++) {
+    const cx = Math.min(Math.max(x + i * dx - 0.5, 0), lastX);
+    const cy = Math.min(Math.max(y + i * dy - 0.5, 0), lastY);
+    const column = cx | 0;
+    const row = cy | 0;
+    const fx = cx - column;
+    const fy = cy - row;
+    const a = row * width + column;
+    const left = (1 - fy) * luma[a]! + fy * luma[a + width]!;
+    const right = (1 - fy) * luma[a + 1]! + fy * luma[a + width + 1]!;
+    to[at + i] = (1 - fx) * left + fx * right;
+  }
+}
+
+/** Green counts twice. */
+function colourAlong(
+  words: Int32Array,
+  { width, height }: Pixels,
+  { x, y, dx, dy }: Steps,
+  to: Float64Array,
+  at: number,
+  count: number,
+) {
+  const lastX = width - 1.001;
+  const lastY = height - 1.001;
+  for (let i = 0; i < count; i++) {
+    const cx = Math.min(Math.max(x + i * dx - 0.5, 0), lastX);
+    const cy = Math.min(Math.max(y + i * dy - 0.5, 0), lastY);
+    const column = cx | 0;
+    const row = cy | 0;
+    const fx = cx - column;
+    const fy = cy - row;
+    const a = row * width + column;
+    const left = (1 - fy) * greyOfWord(words[a]!) + fy * greyOfWord(words[a + width]!);
+    const right = (1 - fy) * greyOfWord(words[a + 1]!) + fy * greyOfWord(words[a + width + 1]!);
+    to[at + i] = ((1 - fx) * left + fx * right) * 0.25;
+  }
+}
+
+/** In quarters of a level. */
+function greyOfWord(word: number): number {
+  return (word & 0xff) + ((word >>> 16) & 0xff) + 2 * ((word >>> 8) & 0xff);
 }
 
 /** Of the pixel with this number, row by row; of RGBA, green counts twice. */

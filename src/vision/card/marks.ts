@@ -2,7 +2,7 @@
 import { type Mark, MARKS } from '../../core/card/geometry.ts';
 import type { Point } from '../../core/card/homography.ts';
 import { isInside, type Photo } from '../pixels.ts';
-import { brightnessAt } from './grey.ts';
+import { brightnessAlong } from './grey.ts';
 
 export interface SeenMark {
   readonly mark: Mark;
@@ -79,12 +79,8 @@ function squareAround(photo: Photo, toPhoto: ToPhoto, centre: Point, reachMm: nu
     const v = row / (side - 1);
     const left = between(a, c, v);
     const right = between(b, d, v);
-    for (let column = 0; column < side; column++) {
-      const share = column / (side - 1);
-      const x = left[0] + (right[0] - left[0]) * share;
-      const y = left[1] + (right[1] - left[1]) * share;
-      values[row * side + column] = brightnessAt(photo, x, y);
-    }
+    const [dx, dy] = [(right[0] - left[0]) / (side - 1), (right[1] - left[1]) / (side - 1)];
+    brightnessAlong(photo, { x: left[0], y: left[1], dx, dy }, values, row * side, side);
   }
   return { values, side, stepMm };
 }
