@@ -4,15 +4,18 @@ import { LOOK_PX } from '../core/capture/glimpse.ts';
 import type { Picture } from '../vision/messages.ts';
 
 /**
- * @param look takes over the frame; the next one, shrunk meanwhile, comes when it settles. It must not reject.
+ * @param look takes over the frame; the next one, taken meanwhile, comes when it settles. It gives how long frames may
+ *   pass first, ms: none is taken until then. It must not reject.
  * @returns ends the watching
  */
-export function watchFrames(video: HTMLVideoElement, look: (frame: Picture) => Promise<void>): () => void {
+export function watchFrames(video: HTMLVideoElement, look: (frame: Picture) => Promise<number>): () => void {
   let waiting: Picture | null = null;
   let [isShrinking, isLooking, isOver] = [false, false, false];
+  let restUntil = 0;
   const seeFrame = () => {
     if (isOver) return;
     next();
+    if (performance.now() < restUntil) return;
     if (isShrinking || waiting || video.readyState < HTMLMediaElement.HAVE_CURRENT_DATA) return;
     isShrinking = true;
     void frameOf(video).then((frame) => {
@@ -27,8 +30,14 @@ export function watchFrames(video: HTMLVideoElement, look: (frame: Picture) => P
     isLooking = true;
     const frame = waiting;
     waiting = null;
-    void look(frame).finally(() => {
+    void look(frame).then((millis) => {
       isLooking = false;
+      restUntil = performance.now() + millis;
+      // What was taken before the rest is old by its end.
+      if (millis > 0) {
+        waiting?.close();
+        waiting = null;
+      }
       handOn();
     });
   };

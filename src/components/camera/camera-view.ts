@@ -6,7 +6,7 @@ import { watchFrames } from '../../browser/preview-frames.ts';
 import { give } from '../../browser/signal.ts';
 import type { VisionClient } from '../../browser/worker-client.ts';
 import type { CloseLook, Glimpse } from '../../core/capture/glimpse.ts';
-import { type HintCode, hintFor, isSteady, type Sighting, withSighting } from '../../core/capture/hints.ts';
+import { type HintCode, hintFor, isSteady, restMillis, type Sighting, withSighting } from '../../core/capture/hints.ts';
 import { momentAt } from '../../core/dip/phases.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { Picture } from '../../vision/messages.ts';
@@ -129,9 +129,15 @@ export class CameraView extends HTMLElement {
     if (seconds !== null) this.#face.show(this.#use.scale(), seconds, dipClock.isRead);
   }
 
-  async #look(frame: Picture): Promise<void> {
+  /** @returns how long frames may pass, ms */
+  async #look(frame: Picture): Promise<number> {
     const millis = performance.now();
-    if (this.#isTaking || this.#failures >= MAX_FAILURES) return frame.close();
+    if (this.#isTaking || this.#failures >= MAX_FAILURES) frame.close();
+    else await this.#lookAt(frame, millis);
+    return restMillis(this.#sightings);
+  }
+
+  async #lookAt(frame: Picture, millis: number): Promise<void> {
     const isClose = this.#sightings.length > 0 && millis >= this.#nextCloseMillis;
     try {
       const glimpse = await this.#use.client.look(frame, this.#use.scale(), isClose);

@@ -84,7 +84,8 @@ export async function pictureOf(flat: Pixels): Promise<Uint8Array<ArrayBuffer> |
   canvas.height = flat.height;
   const context = canvas.getContext('2d');
   if (!context) return null;
-  context.putImageData(new ImageData(new Uint8ClampedArray(flat.data), flat.width, flat.height), 0, 0);
+  const data = flat.data as Uint8ClampedArray<ArrayBuffer>;
+  context.putImageData(new ImageData(data, flat.width, flat.height), 0, 0);
   const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', QUALITY));
   canvas.width = 0;
   return blob && withoutMetadata(new Uint8Array(await blob.arrayBuffer()));

@@ -14,8 +14,12 @@ export function cardPicture(
   places: readonly Place[] = [],
 ): HTMLElement {
   const canvas = h('canvas', { width: flat.width, height: flat.height });
-  const image = new ImageData(new Uint8ClampedArray(flat.data), flat.width, flat.height);
-  canvas.getContext('2d')?.putImageData(image, 0, 0);
+  // After what is read first has been drawn. A canvas that was freed meanwhile stays empty.
+  setTimeout(() => {
+    if (canvas.width === 0) return;
+    const image = new ImageData(flat.data as Uint8ClampedArray<ArrayBuffer>, flat.width, flat.height);
+    canvas.getContext('2d')?.putImageData(image, 0, 0);
+  });
   const frame = h('div', { class: 'card-picture' }, canvas);
   if (pads.length + places.length > 0) frame.append(toElement(drawing(pads, places)));
   const caption = [

@@ -246,9 +246,8 @@ class ReadDesk extends HTMLElement {
       return this.#showRefusal(refusal(reasons, picture, again, other));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
-    const { joined } = await import('./joined.ts');
     const data = joins
-      ? joined(joins, reading)
+      ? (await import('./joined.ts')).joined(joins, reading)
       : { outcome: reading, scale, flat, seen, millis, time: new Date(), sinceDipSeconds, truth };
     this.#show(this.#sheet(data, fromCamera, readingSheet));
   }

@@ -92,6 +92,14 @@ export function isSteady(sightings: readonly Sighting[]): boolean {
   return sightings.slice(first).every(({ card }) => driftMm(card, last.card) <= MAX_DRIFT_MM);
 }
 
+/** While nothing moves every frame would tell the same, and a phone gets hot by the pool. */
+const REST_MILLIS = 150;
+
+/** How long the camera's frames may pass without a look, ms. */
+export function restMillis(sightings: readonly Sighting[]): number {
+  return isSteady(sightings) ? REST_MILLIS : 0;
+}
+
 /** The farthest that a corner has moved. */
 function driftMm(one: SeenCard, other: SeenCard): number {
   const pxPerMm = Math.max(one.pxPerMm, 1 / CARD_WIDTH_MM);

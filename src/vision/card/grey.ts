@@ -9,10 +9,8 @@ export interface Grey {
   readonly factor: number;
 }
 
-/** Rows read of each block: more would only cost time. */
-function rowsRead(factor: number): 2 | 3 {
-  return factor > 3 ? 3 : 2;
-}
+/** Rows read of each block, at most: more would only cost time. */
+const MAX_ROWS = 3;
 
 /** The whole factor that brings the photo's long side nearest to a length. */
 export function shrinkFactor({ width, height }: Photo, longSidePx: number): number {
@@ -35,7 +33,7 @@ export function shrinkToGrey(photo: Photo, factor: number, roomFor = newRoom): G
   const height = Math.floor(photo.height / factor);
   if (factor === 2) return halved(words, photo.width, { data: roomFor(width * height), width, height, factor });
   const data = roomFor(width * height);
-  const rows = rowsRead(factor);
+  const rows = Math.min(factor, MAX_ROWS);
   const perPixel = 1 / (4 * factor * rows);
   for (let y = 0, to = 0; y < height; y++) {
     const [first, second, third] = rowsOf(y, factor, rows, photo.width);
@@ -87,7 +85,7 @@ function shrinkLuma({ luma, width: photoWidth, height: photoHeight }: Planes, fa
   const width = Math.floor(photoWidth / factor);
   const height = Math.floor(photoHeight / factor);
   const data = roomFor(width * height);
-  const rows = rowsRead(factor);
+  const rows = Math.min(factor, MAX_ROWS);
   // Of wide blocks, every other pixel of a row.
   const step = factor >= 4 ? 2 : 1;
   const perPixel = 1 / (Math.ceil(factor / step) * rows);

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { format } from 'prettier';
 import { describe, expect, it } from 'vitest';
-import { BEGIN, END, putBetweenMarks, toMarkdown } from './markdown.ts';
+import { beginOf, endOf, putBetweenMarks, toMarkdown } from './markdown.ts';
+import { PARTS } from './parts.ts';
 
 const TABLE = {
   title: 'Some',
@@ -29,13 +30,14 @@ describe('a table as Markdown', () => {
   });
 });
 
-describe('the place of the tables', () => {
-  const around = `before\n\n${BEGIN}\n\nold\n\n${END}\n\nafter\n`;
+describe('the place of a part’s tables', () => {
+  const [BEGIN, END] = [beginOf('some'), endOf('some')];
+  const around = `before\n\n${BEGIN}\n\nold\n\n${END}\n\n${beginOf('other')}\n\n${endOf('other')}\n`;
 
-  it('is between the marks, and nothing else is touched', () => {
-    const once = putBetweenMarks(around, 'new');
+  it('is between its marks, and nothing else is touched', () => {
+    const once = putBetweenMarks(around, 'some', 'new');
     expect(once).toBe(around.replace('old', 'new'));
-    expect(putBetweenMarks(once, 'new')).toBe(once);
+    expect(putBetweenMarks(once, 'some', 'new')).toBe(once);
   });
 
   it.each([
@@ -43,11 +45,12 @@ describe('the place of the tables', () => {
     ['with one of them', `${BEGIN} text`],
     ['with both the wrong way round', `${END} ${BEGIN}`],
     ['with one twice', `${around}${BEGIN}`],
+    ['with another part’s', `${beginOf('other')} ${endOf('other')}`],
   ])('is not guessed %s', (_, text) => {
-    expect(() => putBetweenMarks(text, 'new')).toThrow('each once');
+    expect(() => putBetweenMarks(text, 'some', 'new')).toThrow('each once');
   });
 
-  it('is in the file of results', () => {
-    expect(() => putBetweenMarks(readFileSync('test/bench/RESULTS.md', 'utf8'), 'new')).not.toThrow();
+  it.each(Object.keys(PARTS))('of %s is in the file of results', (part) => {
+    expect(() => putBetweenMarks(readFileSync('test/bench/RESULTS.md', 'utf8'), part, 'new')).not.toThrow();
   });
 });

@@ -1,8 +1,9 @@
 /** Tables as Markdown, and their place in the file of results. */
 import type { Table } from './section.ts';
 
-export const BEGIN = '<!-- bench: begin -->';
-export const END = '<!-- bench: end -->';
+/** Each part of the bench has its own place, so that one can be written without the others. */
+export const beginOf = (part: string) => `<!-- bench ${part}: begin -->`;
+export const endOf = (part: string) => `<!-- bench ${part}: end -->`;
 
 export function toMarkdown({ title, about, head, rows }: Table): string {
   for (const row of rows)
@@ -22,12 +23,14 @@ function escaped(cell: string): string {
 
 /**
  * @param text of the file of results
- * @returns the same with what stood between the marks replaced
+ * @returns the same with what stood between the part's marks replaced
  * @throws when a mark is missing, stands twice, or they stand the wrong way round
  */
-export function putBetweenMarks(text: string, between: string): string {
-  const [begin, end] = [text.indexOf(BEGIN), text.indexOf(END)];
-  const once = text.lastIndexOf(BEGIN) === begin && text.lastIndexOf(END) === end;
-  if (begin < 0 || end < begin || !once) throw new Error(`the results need ${BEGIN} and, after it, ${END}, each once`);
-  return `${text.slice(0, begin + BEGIN.length)}\n\n${between.trim()}\n\n${text.slice(end)}`;
+export function putBetweenMarks(text: string, part: string, between: string): string {
+  const [beginMark, endMark] = [beginOf(part), endOf(part)];
+  const [begin, end] = [text.indexOf(beginMark), text.indexOf(endMark)];
+  const once = text.lastIndexOf(beginMark) === begin && text.lastIndexOf(endMark) === end;
+  if (begin < 0 || end < begin || !once)
+    throw new Error(`the results need ${beginMark} and, after it, ${endMark}, each once`);
+  return `${text.slice(0, begin + beginMark.length)}\n\n${between.trim()}\n\n${text.slice(end)}`;
 }

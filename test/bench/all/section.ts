@@ -16,9 +16,20 @@ export interface Ratio {
   readonly wanted: number | null;
 }
 
+/** A drawing kept beside the results. */
+export interface Picture {
+  /** Of its file. */
+  readonly name: string;
+  readonly svg: string;
+  /** In words, where it can't be seen. */
+  readonly says: string;
+}
+
 export interface Section {
   readonly tables: readonly Table[];
   readonly ratios: readonly Ratio[];
+  /** Beside that of the ratios. */
+  readonly pictures?: readonly Picture[];
   /** What the line at the end says of it, where it says anything. */
   readonly atTheEnd?: string;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CloseLook, Corners, Glimpse, SeenCard } from '../../../src/core/capture/glimpse.ts';
-import { fillOf, hintFor, isSteady, type Sighting, withSighting } from '../../../src/core/capture/hints.ts';
+import { fillOf, hintFor, isSteady, restMillis, type Sighting, withSighting } from '../../../src/core/capture/hints.ts';
 
 /** A card 440 px wide seen from straight above in a frame of 640 x 480, moved by some millimetres. */
 function cardAt(byMm = 0, change: Partial<SeenCard> = {}): SeenCard {
@@ -142,6 +142,12 @@ describe('a steady card', () => {
     expect(isSteady(watch(1, () => 0, 1))).toBe(false);
     expect(isSteady(watch(3, () => 0, 1))).toBe(true);
     expect(isSteady(watch(3, (second) => 4 * second, 1))).toBe(false);
+  });
+
+  it('lets frames pass while it rests, and none while it moves or was lost', () => {
+    expect(restMillis(watch(2, () => 0))).toBeGreaterThan(0);
+    expect(restMillis(watch(2, (second) => 20 * second))).toBe(0);
+    expect(restMillis(watch(2, (second) => (second > 1.9 ? null : 0)))).toBe(0);
   });
 
   it('is waited for anew once it was lost', () => {

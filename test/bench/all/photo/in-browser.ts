@@ -37,29 +37,30 @@ export async function startBrowserBench(): Promise<BrowserBench> {
       const warmPage = await openReadPage(browser, server.origin);
       const { decode, values, stages, ratios } = await photoToValues(warmPage, file, rounds, WARMING);
       const colds: { values: number; stages: PageStage[] }[] = [];
-      const prepared: number[] = [];
+      const prepared: { values: number; stages: PageStage[] }[] = [];
       // The floor of the same minutes.
       const decodes: number[] = [];
       for (let round = 0; round < rounds; round++) {
         const before = await warmPage.evaluate(decodeInPage, file);
         colds.push(await readFirst(browser, server.origin, file, false));
-        prepared.push((await readFirst(browser, server.origin, file, true)).values);
+        prepared.push(await readFirst(browser, server.origin, file, true));
         decodes.push((before + (await warmPage.evaluate(decodeInPage, file))) / 2);
       }
       await warmPage.context().close();
       const memory: Memory[] = [];
       for (let round = 0; round < MEMORY_ROUNDS; round++) memory.push(await memoryOf(launch, server.origin, photo));
       const coldRuns = colds.map((one) => one.stages);
+      const preparedRuns = prepared.map((one) => one.stages);
       return {
         photo,
         decode,
         warm: values,
         cold: median(colds.map((one) => one.values)),
-        prepared: median(prepared),
+        prepared: median(prepared.map((one) => one.values)),
         times: {
           warm: spreadOf(ratios),
           cold: spreadOf(colds.map((one, i) => one.values / decodes[i]!)),
-          prepared: spreadOf(prepared.map((one, i) => one / decodes[i]!)),
+          prepared: spreadOf(prepared.map((one, i) => one.values / decodes[i]!)),
         },
         beforeMB: median(memory.map(({ beforeMB }) => beforeMB)),
         peakMB: median(memory.map(({ peakMB }) => peakMB)),
@@ -67,6 +68,7 @@ export async function startBrowserBench(): Promise<BrowserBench> {
           stage,
           warm: millis,
           cold: overRuns(coldRuns, stage, (one) => one.millis),
+          prepared: overRuns(preparedRuns, stage, (one) => one.millis),
           overMB: overRuns(
             memory.map((one) => one.stages),
             stage,

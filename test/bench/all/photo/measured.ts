@@ -7,6 +7,8 @@ export interface StageFigure {
   /** Medians, ms. */
   readonly warm: number;
   readonly cold: number;
+  /** In a page that was ready; in the page alone. */
+  readonly prepared?: number;
   /** Held at most in a cold first reading beyond what was held before, MB; NaN where it wasn't seen. */
   readonly overMB: number;
 }

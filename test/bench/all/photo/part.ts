@@ -1,9 +1,20 @@
 /** From a photo to its values, against a plain decode of it. */
-import { figure, type Ratio, type Section, type Spread, spreadText, type Table, verdict } from '../section.ts';
+import { describeMachine } from '../machine.ts';
+import {
+  figure,
+  type Picture,
+  type Ratio,
+  type Section,
+  type Spread,
+  spreadText,
+  type Table,
+  verdict,
+} from '../section.ts';
 import { startBrowserBench } from './in-browser.ts';
 import { measureInNode } from './in-node.ts';
 import type { Measured } from './measured.ts';
 import { ABOUT_PHOTOS, decodedMB, makePhotos } from './photos.ts';
+import { drawStages } from './stages-picture.ts';
 
 const ROUNDS = 7;
 /** Promised of a photo of 12 megapixels in the page, in times of the plain decode; and of the decoded picture. */
@@ -36,6 +47,7 @@ export async function photoSection(rounds = ROUNDS): Promise<Section> {
         ...both.page.flatMap((one) => ratiosOf(one, 'page')),
         ...both.Node.flatMap((one) => ratiosOf(one, 'Node')),
       ],
+      pictures: [coldPicture(both)],
       atTheEnd: endOf(both),
     };
   } finally {
@@ -116,7 +128,8 @@ function stageTable(place: Place, all: readonly Measured[]): Table {
   return {
     title: `Stages, in ${place === 'page' ? 'the page' : 'Node'}`,
     about:
-      'Medians: ms warm / ms cold / memory beyond what was held before, in times of the decoded picture (4 bytes a ' +
+      `Medians: ms warm / ${place === 'page' ? 'ms prepared / ' : ''}ms cold / memory beyond` +
+      ' what was held before, in times of the decoded picture (4 bytes a ' +
       (place === 'page'
         ? 'pixel): the most seen in the stage of a cold first reading; “not seen” where the stage was shorter than the looks apart.'
         : 'pixel): held at the end of the stage of a cold first reading.'),
@@ -124,10 +137,21 @@ function stageTable(place: Place, all: readonly Measured[]): Table {
     rows: stages.map((stage) => [
       STAGES[stage] ?? stage,
       ...all.map((one) => {
-        const { warm, cold, overMB } = of(one, stage);
-        return `${figure(warm)} / ${figure(cold)} / ${times(one, overMB)}`;
+        const { warm, prepared, cold, overMB } = of(one, stage);
+        const millis = prepared === undefined ? [warm, cold] : [warm, prepared, cold];
+        return [...millis.map(figure), times(one, overMB)].join(' / ');
       }),
     ]),
+  };
+}
+
+function coldPicture({ page }: Both): Picture {
+  const { stages } = page.find((one) => isPromised(one, 'page'))!;
+  const named = stages.map(({ stage, warm, cold }) => ({ name: STAGES[stage] ?? stage, warm, cold }));
+  return {
+    name: 'cold',
+    svg: drawStages(named, describeMachine()),
+    says: 'Bars of a first reading’s stages, one after the other; the table of stages says the same',
   };
 }
 
