@@ -132,8 +132,7 @@ const HIGHEST = 252;
 function clippedShare(words: Int32Array): number {
   if (!reachesEnd(RED) && !reachesEnd(GREEN) && !reachesEnd(BLUE)) return 0;
   let clipped = 0;
-  for (let i = 0; i < words.length; i++) {
-    const word = words[i]!;
+  for (const word of words) {
     const r = word & 0xff;
     const g = (word >>> 8) & 0xff;
     const b = (word >>> 16) & 0xff;

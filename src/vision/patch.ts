@@ -140,8 +140,7 @@ function findSpan(sides: readonly Side[], y: number, width: number): void {
   const yMm = (y + 0.5) / FLAT_PX_PER_MM;
   let lowMm = 0;
   let highMm = width / FLAT_PX_PER_MM;
-  for (let i = 0; i < sides.length; i++) {
-    const { nx, ny, c } = sides[i]!;
+  for (const { nx, ny, c } of sides) {
     const rest = c - ny * yMm;
     if (nx > 0) lowMm = Math.max(lowMm, rest / nx);
     else if (nx < 0) highMm = Math.min(highMm, rest / nx);

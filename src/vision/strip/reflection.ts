@@ -30,7 +30,7 @@ export function brightenedShare(words: Int32Array, base: Rgb): number {
 /** @param shift to the channel's bits */
 function percentileOf(words: Int32Array, shift: number, share: number): number {
   const counts = new Uint32Array(256);
-  for (let i = 0; i < words.length; i++) counts[(words[i]! >>> shift) & 0xff]!++;
+  for (const word of words) counts[(word >>> shift) & 0xff]!++;
   let below = 0;
   for (let level = 0; level < 256; level++) {
     below += counts[level]!;
