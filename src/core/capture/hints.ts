@@ -93,7 +93,7 @@ export function isSteady(sightings: readonly Sighting[]): boolean {
 }
 
 /** While nothing moves every frame would tell the same, and a phone gets hot by the pool. */
-const REST_MILLIS = 150;
+const REST_MILLIS = 120;
 
 /** How long the camera's frames may pass without a look, ms. */
 export function restMillis(sightings: readonly Sighting[]): number {

@@ -18,7 +18,7 @@ export function shrinkFactor({ width, height }: Photo, longSidePx: number): numb
   return Math.max(1, Math.min(nearest, width, height));
 }
 
-const newRoom = (bytes: number) => new Uint8Array(bytes);
+const newRoom = (bytes: number): Uint8Array => new Uint8Array(bytes);
 
 /**
  * Averages blocks of `factor` x `factor` pixels; green counts twice.

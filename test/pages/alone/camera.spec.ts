@@ -1,7 +1,7 @@
 import { expect } from '@playwright/test';
 import { openReadPage, openWhileWaiting, test, view } from '../filmed.ts';
 
-test('looks at four to eight frames of the preview a second while nothing moves', async ({ page }) => {
+test('looks at three to eight frames of the preview a second while nothing moves', async ({ page }) => {
   await openReadPage(page);
   await openWhileWaiting(page);
   await expect(view(page).locator('.camera-hint')).toHaveText(/Good\. Keep it there/);
@@ -20,7 +20,7 @@ test('looks at four to eight frames of the preview a second while nothing moves'
   });
   console.log(`frames looked at, second by second: ${rates.join(', ')}`);
   // The better half: what a system does now and then on its own account isn't the page's doing.
-  expect(rates.sort((a, b) => b - a)[3]).toBeGreaterThanOrEqual(4);
+  expect(rates.sort((a, b) => b - a)[3]).toBeGreaterThanOrEqual(3);
   // A phone that looks all the time gets hot.
   expect(rates[0]).toBeLessThanOrEqual(8);
 });
