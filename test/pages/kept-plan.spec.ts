@@ -136,7 +136,7 @@ async function killed(context: BrowserContext, round: number): Promise<void> {
         while (performance.now() < until);
       });
     },
-    [round % 12],
+    [Math.floor(round / 3) % 12],
   );
   if (round % 3 === 0) await page.reload();
   else if (round % 3 === 1) await page.close();

@@ -1,8 +1,10 @@
 /** The slow quantities at a moment, from all that is known of them, with what was learnt and what is odd. */
 import type { Estimate } from '../measurement/measurement.ts';
 import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import type { Filter, Row } from './filter.ts';
 import { explain, type Oddity } from './oddities.ts';
-import { CONTENTS, contentsOf, pass, rowOf, runSlow, VOLUME, type Assumptions, type SlowRun } from './slow-model.ts';
+import { pass, runSlow, type Assumptions } from './slow-model.ts';
+import { slowState, type SlowState } from './slow-state.ts';
 import { smooth } from './smoother.ts';
 import type { Stretch } from './stretch.ts';
 
@@ -46,70 +48,70 @@ export function estimateSlow(
   { withCourse = false, daysAhead = 0 }: { readonly withCourse?: boolean; readonly daysAhead?: number } = {},
 ): SlowEstimate | null {
   const known = events.filter((event) => event.day <= at);
-  const read = new Set(known.flatMap((event) => (event.kind === 'read' ? [event.quantity] : [])));
-  if (read.size === 0) return null;
-  const plain = weightsOf(runsOf(pool, known, at, NOTHING_ODD));
-  const likeliest = SHARES.reduce((sum, share, i) => sum + share * plain[i]!, 0);
-  const { oddities, assumptions } = explain(pool, known, likeliest);
-  const runs = runsOf(pool, known, at, assumptions);
-  const weights = weightsOf(runs);
-  const asked = SLOW_QUANTITIES.filter((quantity) => read.has(quantity));
-  const quantities = estimatesOf(runs, weights, asked);
+  const state = slowState(pool, known);
+  if (state.places.size === 0) return null;
   const last = known.at(-1)!.day;
-  const ahead = daysAhead > 0 ? aheadOf(runsOf(pool, known, last, assumptions), weights, asked, last, daysAhead) : [];
-  const course = withCourse
-    ? courseOf(pool, known, at, assumptions, quantities)
-    : new Map<SlowQuantity, CoursePoint[]>();
-  const litres = scaled(pool.litres, mixture(runs, weights, [[VOLUME, 1]]), pool.doubt);
-  return { quantities, litres, strengths: strengthsIn(runs, weights), oddities, course, ahead };
+  const plain = weightsOf(runsOf(state, last, NOTHING_ODD));
+  const likeliest = SHARES.reduce((sum, share, i) => sum + share * plain[i]!, 0);
+  const { oddities, assumptions } = explain(state, likeliest);
+  const runs = runsOf(state, last, assumptions);
+  const weights = weightsOf(runs);
+  const asked = SLOW_QUANTITIES.filter((quantity) => state.places.has(quantity));
+  const mixed: Mixed = { state, runs, weights, asked };
+  const ahead = daysAhead > 0 ? aheadOf({ ...mixed, runs: runs.map((run) => run.copy()) }, last, daysAhead) : [];
+  if (at > last) for (const run of runs) pass(run, state, at - last);
+  const quantities = estimatesOf(mixed);
+  const course = withCourse ? courseOf(state, at, assumptions, quantities) : new Map<SlowQuantity, CoursePoint[]>();
+  const litres = scaled(pool.litres, mixture(mixed, [state.volume, 1]), pool.doubt);
+  return { quantities, litres, strengths: strengthsIn(mixed), oddities, course, ahead };
 }
 
-function estimatesOf(
-  runs: readonly SlowRun[],
-  weights: readonly number[],
-  asked: readonly SlowQuantity[],
-): Map<SlowQuantity, Estimate> {
+/** Runs that each assume another share, with how likely it is. */
+interface Mixed {
+  readonly state: SlowState;
+  readonly runs: readonly Filter[];
+  readonly weights: readonly number[];
+  readonly asked: readonly SlowQuantity[];
+}
+
+function estimatesOf(mixed: Mixed): Map<SlowQuantity, Estimate> {
   return new Map(
-    asked.map((quantity) => {
-      const { mean, deviation } = mixture(runs, weights, rowOf(quantity));
-      return [quantity, inBlocks(mean, deviation, shapeOf(runs[0]!, quantity))];
+    mixed.asked.map((quantity) => {
+      const { mean, deviation } = mixture(mixed, mixed.state.rows.get(quantity)!);
+      return [quantity, inBlocks(mean, deviation, shapeOf(mixed.state, quantity))];
     }),
   );
 }
 
 /** Of the errors of what mostly read a quantity. */
-function shapeOf({ methods }: SlowRun, quantity: SlowQuantity): Stretch {
-  const own = [...methods].filter(([key]) => key.startsWith(`${quantity} `)).map(([, method]) => method);
+function shapeOf({ methods }: SlowState, quantity: SlowQuantity): Stretch {
+  const own = methods.filter((method) => method.quantity === quantity);
   return own.reduce((most, one) => (one.count > most.count ? one : most)).stretch;
 }
 
-/** @param runs up to the last event; they go on from there */
-function aheadOf(
-  runs: readonly SlowRun[],
-  weights: readonly number[],
-  asked: readonly SlowQuantity[],
-  last: number,
-  days: number,
-): DayAhead[] {
+/** @param mixed up to the last event; its runs go on from there */
+function aheadOf(mixed: Mixed, last: number, days: number): DayAhead[] {
   return Array.from({ length: days + 1 }, (_, i) => {
-    if (i > 0) for (const { filter } of runs) pass(filter, 1);
-    return { day: last + i, quantities: estimatesOf(runs, weights, asked) };
+    if (i > 0) for (const run of mixed.runs) pass(run, mixed.state, 1);
+    return { day: last + i, quantities: estimatesOf(mixed) };
   });
 }
 
 /** By the likeliest share alone: of the past it hardly matters. The last moment is the estimate itself. */
 function courseOf(
-  pool: TrackedPool,
-  events: readonly TrackEvent[],
+  state: SlowState,
   at: number,
   assumptions: Assumptions,
   now: ReadonlyMap<SlowQuantity, Estimate>,
 ): Map<SlowQuantity, CoursePoint[]> {
-  const { filter } = runSlow(pool, events, at, { ...assumptions, marksAll: true }, true);
-  const { states } = smooth(filter.steps, filter.state.size, PLACES, [...now.keys()].map(contentsOf));
+  const run = runSlow(state, at, { ...assumptions, marksAll: true }, true);
+  const { states } = smooth(
+    run,
+    [...now.keys()].map((quantity) => state.places.get(quantity)!),
+  );
   return new Map(
     [...now].map(([quantity, last], i) => {
-      const first = events.find((event) => event.kind === 'read' && event.quantity === quantity)?.day ?? at;
+      const first = state.events.find((event) => event.kind === 'read' && event.quantity === quantity)?.day ?? at;
       const points = states
         .filter(({ id }) => id >= first && id < at)
         .map(({ id, sums }) => ({ day: id, ...bounded(sums[i]!.mean, Math.sqrt(sums[i]!.variance)) }));
@@ -118,33 +120,23 @@ function courseOf(
   );
 }
 
-const PLACES = CONTENTS.map((_, i) => i);
-
 const NOTHING_ODD = { jumps: [], doubted: new Map<number, number>() };
 
-function runsOf(
-  pool: TrackedPool,
-  events: readonly TrackEvent[],
-  at: number,
-  assumptions: Omit<Assumptions, 'sharedVariance'>,
-): SlowRun[] {
-  return SHARES.map((sharedVariance) => runSlow(pool, events, at, { ...assumptions, sharedVariance }));
+function runsOf(state: SlowState, until: number, assumptions: Omit<Assumptions, 'sharedVariance'>): Filter[] {
+  return SHARES.map((sharedVariance) => runSlow(state, until, { ...assumptions, sharedVariance }));
 }
 
-function weightsOf(runs: readonly SlowRun[]): number[] {
-  const most = Math.max(...runs.map(({ filter }) => filter.logLikelihood));
-  const weights = runs.map(({ filter }) => Math.exp(filter.logLikelihood - most));
+function weightsOf(runs: readonly Filter[]): number[] {
+  const most = Math.max(...runs.map(({ logLikelihood }) => logLikelihood));
+  const weights = runs.map(({ logLikelihood }) => Math.exp(logLikelihood - most));
   const sum = weights.reduce((total, weight) => total + weight, 0);
   return weights.map((weight) => weight / sum);
 }
 
-function mixture(runs: readonly SlowRun[], weights: readonly number[], row: ReturnType<typeof rowOf>) {
-  const means = runs.map(({ filter }) => filter.meanOf(row));
+function mixture({ runs, weights }: Mixed, row: Row) {
+  const means = runs.map((run) => run.meanOf(row));
   const mean = means.reduce((sum, value, i) => sum + weights[i]! * value, 0);
-  const variance = runs.reduce(
-    (sum, { filter }, i) => sum + weights[i]! * (filter.varianceOf(row) + (means[i]! - mean) ** 2),
-    0,
-  );
+  const variance = runs.reduce((sum, run, i) => sum + weights[i]! * (run.varianceOf(row) + (means[i]! - mean) ** 2), 0);
   return { mean, deviation: Math.sqrt(variance) };
 }
 
@@ -160,9 +152,9 @@ function inBlocks(mean: number, deviation: number, { deviationAt, from }: Stretc
   return { value, low: Math.max(0, from(value, -blocks)), high: from(value, blocks) };
 }
 
-function strengthsIn(runs: readonly SlowRun[], weights: readonly number[]): Map<string, Estimate> {
-  const told = [...runs[0]!.strengths].flatMap(([id, { place, doubt }]) => {
-    const estimate = scaled(1, mixture(runs, weights, [[place, 1]]), doubt);
+function strengthsIn(mixed: Mixed): Map<string, Estimate> {
+  const told = [...mixed.state.strengths].flatMap(([id, { place, doubt }]) => {
+    const estimate = scaled(1, mixture(mixed, [place, 1]), doubt);
     return estimate ? [[id, estimate] as const] : [];
   });
   return new Map(told);

@@ -164,7 +164,7 @@ function followFast({ recent, habits, rest }: Fast, until: number, into: Points 
   };
   return {
     chlorine: followChlorine(recent.chlorine, until, habits, SHARED_VARIANCE, onState('free-chlorine')),
-    ph: followPh(recent.ph, until, () => rest, SHARED_VARIANCE, onState('ph')),
+    ph: followPh(recent.ph, until, rest, SHARED_VARIANCE, onState('ph')),
   };
 }
 

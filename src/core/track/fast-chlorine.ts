@@ -91,11 +91,7 @@ function pass(filter: Filter, days: number): void {
   const gathered = (1 - stays) / loss;
   const next = there * stays + made * gathered;
   const byLoss = -loss * days * stays * there + made * (days * stays - gathered);
-  filter.move(THERE, [
-    [THERE, stays],
-    [LOSS, byLoss],
-    [MADE, gathered],
-  ]);
+  filter.move(THERE, [THERE, stays, LOSS, byLoss, MADE, gathered]);
   filter.shift(THERE, next - filter.state.mean[THERE]!);
   // Each day's loss differs from the next; only what is left of a day's surplus counts.
   filter.disturb(
@@ -110,9 +106,6 @@ function result(filter: Filter): Omit<ChlorineState, 'misfits'> {
   const { mean } = filter.state;
   const [there, loss] = [Math.max(0, mean[THERE]!), Math.exp(mean[LOSS]!)];
   // d(loss c) = loss dc + loss c dlog(loss).
-  const variance = filter.varianceOf([
-    [THERE, loss],
-    [LOSS, loss * there],
-  ]);
-  return { mean: there, variance: filter.varianceOf([[THERE, 1]]), use: { mean: loss * there, variance } };
+  const variance = filter.varianceOf([THERE, loss, LOSS, loss * there]);
+  return { mean: there, variance: filter.varianceOf([THERE, 1]), use: { mean: loss * there, variance } };
 }

@@ -3,7 +3,7 @@
  * with the air, a share of the way each day.
  */
 import { addReagent } from '../water/moves/add.ts';
-import { aerate } from '../water/moves/aerate.ts';
+import { aerationOf } from '../water/moves/aerate.ts';
 import type { Change } from '../water/moves/reagents.ts';
 import { WaterError } from '../water/errors.ts';
 import type { Water } from '../water/water.ts';
@@ -38,13 +38,13 @@ export interface PhState {
 }
 
 /**
- * @param waterAt the other readings of the water on a day
+ * @param rest the other readings of the water
  * @returns null where nothing was read
  */
 export function followPh(
   events: readonly PhEvent[],
   at: number,
-  waterAt: (day: number) => Omit<Water, 'ph'>,
+  rest: Omit<Water, 'ph'>,
   sharedVariance: number,
   onState: OnState | null = null,
 ): PhState | null {
@@ -55,6 +55,7 @@ export function followPh(
   const filter = new Filter(
     gaussian([7.5, Math.log(SPEED_PER_DAY.value), ...biases], [0.5, SPEED_PER_DAY.doubt, ...biases.map(() => 1)]),
   );
+  const aerated = aerationOf(rest);
   const misfits = follow<PhDose>(
     events,
     at,
@@ -63,17 +64,17 @@ export function followPh(
       place: PH,
       methods,
       sharedVariance,
-      pass: (from, to) => pass(filter, to - from, waterAt(to)),
-      act: (dose) => put(filter, dose, waterAt(dose.day)),
+      pass: (from, to) => pass(filter, to - from, aerated),
+      act: (dose) => put(filter, dose, rest),
     },
     stateTeller(filter, PH, onState),
   );
-  return { mean: filter.state.mean[PH]!, variance: filter.varianceOf([[PH, 1]]), misfits };
+  return { mean: filter.state.mean[PH]!, variance: filter.varianceOf([PH, 1]), misfits };
 }
 
-function pass(filter: Filter, days: number, rest: Omit<Water, 'ph'>): void {
+function pass(filter: Filter, days: number, aerated: ReturnType<typeof aerationOf>): void {
   if (!(days > 0)) return;
-  const after = (ph: number, logSpeed: number) => aerate({ ...rest, ph }, -Math.expm1(-Math.exp(logSpeed) * days)).ph;
+  const after = (ph: number, logSpeed: number) => aerated(ph, -Math.expm1(-Math.exp(logSpeed) * days));
   const { mean } = filter.state;
   laidStraight(
     filter,
@@ -98,10 +99,7 @@ function laidStraight(filter: Filter, ofPh: (ph: number) => number, ofSpeed: ((s
     const next = ofPh(ph);
     const slope = (ofPh(ph + STEP) - next) / STEP;
     const bySpeed = ofSpeed ? (ofSpeed(speed + STEP) - next) / STEP : 0;
-    filter.move(PH, [
-      [PH, slope],
-      [SPEED, bySpeed],
-    ]);
+    filter.move(PH, [PH, slope, SPEED, bySpeed]);
     filter.shift(PH, next - filter.state.mean[PH]!);
   } catch (error) {
     // Readings that contradict each other say nothing of how the pH moves.

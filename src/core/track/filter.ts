@@ -1,10 +1,10 @@
 /**
  * A Kalman filter that takes one number at a time, so that nothing is inverted (Durbin & Koopman, Time Series Analysis
- * by State Space Methods, 2nd ed. 2012, section 6.4: univariate treatment). Every step is kept for the smoother.
+ * by State Space Methods, 2nd ed. 2012, section 6.4: univariate treatment). Every step may be kept for the smoother.
  */
 
-/** A row of few entries: places in the state and their weights. */
-export type Row = readonly (readonly [place: number, weight: number])[];
+/** A sum over a few places of the state: place, weight, place, weight, and so on. */
+export type Row = readonly number[];
 
 /** Mean and covariance of a Gaussian state of `size` numbers. */
 export interface Gaussian {
@@ -27,7 +27,14 @@ export type FilterStep =
       /** Covariance of the state with the number, before it was seen. */
       readonly gain: Float64Array;
     }
-  | { readonly kind: 'marked'; readonly id: number; readonly state: Gaussian };
+  | {
+      readonly kind: 'marked';
+      readonly id: number;
+      /** Of the places to smooth, in their order. */
+      readonly mean: Float64Array;
+      /** Their rows of the covariance, one after another. */
+      readonly rows: Float64Array;
+    };
 
 export function gaussian(means: readonly number[], deviations: readonly number[]): Gaussian {
   const size = means.length;
@@ -36,27 +43,41 @@ export function gaussian(means: readonly number[], deviations: readonly number[]
   return { size, mean: Float64Array.from(means), covariance };
 }
 
+const SHEET = 1 << 14;
+
 export class Filter {
   readonly steps: FilterStep[] = [];
+  readonly state: Gaussian;
+  /** Places to smooth. */
+  readonly smoothed: readonly number[];
   /** Sum over all numbers of the log of their density, given those before. */
   logLikelihood = 0;
-  readonly #state: Gaussian;
   readonly #isKept: boolean;
-  readonly #scratch: Float64Array;
+  readonly #along: Float64Array;
+  #sheet = new Float64Array(0);
+  #used = 0;
 
-  /** @param isKept the steps are wanted for a smoother */
-  constructor(start: Gaussian, isKept = false) {
-    this.#state = copyOf(start);
-    this.#isKept = isKept;
-    this.#scratch = new Float64Array(start.size);
+  /** @param smoothed the places to smooth; null where no smoother is to follow, and no step is kept */
+  constructor(start: Gaussian, smoothed: readonly number[] | null = null) {
+    const { size, mean, covariance } = start;
+    this.state = { size, mean: mean.slice(), covariance: covariance.slice() };
+    this.smoothed = smoothed ?? [];
+    this.#isKept = smoothed !== null;
+    this.#along = new Float64Array(size);
   }
 
-  get state(): Gaussian {
-    return this.#state;
+  /** As it is now, to go on by another way; without its steps. */
+  copy(): Filter {
+    const copy = new Filter(this.state);
+    copy.logLikelihood = this.logLikelihood;
+    return copy;
   }
 
   meanOf(row: Row): number {
-    return row.reduce((sum, [place, weight]) => sum + weight * this.#state.mean[place]!, 0);
+    const { mean } = this.state;
+    let sum = 0;
+    for (let i = 0; i < row.length; i += 2) sum += row[i + 1]! * mean[row[i]!]!;
+    return sum;
   }
 
   varianceOf(row: Row): number {
@@ -64,28 +85,31 @@ export class Filter {
   }
 
   covarianceOf(a: Row, b: Row): number {
-    const { size, covariance } = this.#state;
+    const { size, covariance } = this.state;
     let sum = 0;
-    for (const [i, weight] of a) for (const [k, other] of b) sum += weight * other * covariance[i * size + k]!;
+    for (let i = 0; i < a.length; i += 2) {
+      const from = a[i]! * size;
+      for (let k = 0; k < b.length; k += 2) sum += a[i + 1]! * b[k + 1]! * covariance[from + b[k]!]!;
+    }
     return sum;
   }
 
   /** Adds a known amount to a place. */
   shift(place: number, amount: number): void {
-    this.#state.mean[place]! += amount;
+    this.state.mean[place]! += amount;
   }
 
   /** Adds doubt to a place: a random change of that variance. */
   disturb(place: number, variance: number): void {
-    this.#state.covariance[place * this.#state.size + place]! += variance;
+    this.state.covariance[place * this.state.size + place]! += variance;
   }
 
   /** Replaces a place by a sum of places: x[place] = row · x. */
   move(place: number, row: Row): void {
-    const { size, mean, covariance } = this.#state;
+    const { size, mean, covariance } = this.state;
     mean[place] = this.meanOf(row);
-    const along = this.#along(row);
-    const variance = row.reduce((sum, [from, weight]) => sum + weight * along[from]!, 0);
+    const along = this.#covarianceWith(row);
+    const variance = sumOver(row, along, 0);
     for (let k = 0; k < size; k++) {
       covariance[place * size + k] = along[k]!;
       covariance[k * size + place] = along[k]!;
@@ -98,44 +122,70 @@ export class Filter {
    * A number that was seen: row · x, plus an error of that variance.
    * @param id to know it by in what the smoother says
    */
-  observe(row: Row, value: number, errorVariance: number, id = -1): { innovation: number; variance: number } {
-    const { size, mean, covariance } = this.#state;
-    const gain = this.#along(row);
-    const variance = row.reduce((sum, [place, weight]) => sum + weight * gain[place]!, errorVariance);
+  observe(row: Row, value: number, errorVariance: number, id = -1): void {
+    const { size, mean, covariance } = this.state;
+    const gain = this.#covarianceWith(row);
+    const variance = sumOver(row, gain, errorVariance);
     const innovation = value - this.meanOf(row);
     for (let i = 0; i < size; i++) {
       const share = gain[i]! / variance;
       if (share === 0) continue;
       mean[i]! += share * innovation;
+      const from = i * size;
       for (let k = 0; k <= i; k++) {
-        const next = covariance[i * size + k]! - share * gain[k]!;
-        covariance[i * size + k] = next;
+        const next = covariance[from + k]! - share * gain[k]!;
+        covariance[from + k] = next;
         covariance[k * size + i] = next;
       }
     }
     this.logLikelihood -= (Math.log(2 * Math.PI * variance) + (innovation * innovation) / variance) / 2;
-    if (this.#isKept) this.steps.push({ kind: 'observed', id, row, innovation, variance, gain: gain.slice() });
-    return { innovation, variance };
+    if (this.#isKept) this.steps.push({ kind: 'observed', id, row, innovation, variance, gain: this.#kept(gain) });
   }
 
   /** Keeps the state under a number, for the smoother to come back to. */
   mark(id: number): void {
-    if (this.#isKept) this.steps.push({ kind: 'marked', id, state: copyOf(this.#state) });
+    if (!this.#isKept) return;
+    const { size, mean, covariance } = this.state;
+    const means = this.#room(this.smoothed.length);
+    const rows = this.#room(this.smoothed.length * size);
+    this.smoothed.forEach((place, i) => {
+      means[i] = mean[place]!;
+      for (let k = 0; k < size; k++) rows[i * size + k] = covariance[place * size + k]!;
+    });
+    this.steps.push({ kind: 'marked', id, mean: means, rows });
+  }
+
+  #kept(numbers: Float64Array): Float64Array {
+    const room = this.#room(numbers.length);
+    room.set(numbers);
+    return room;
+  }
+
+  /** For numbers to keep: parts of large arrays, as thousands of small ones keep the garbage collector busy. */
+  #room(length: number): Float64Array {
+    if (this.#used + length > this.#sheet.length) {
+      this.#sheet = new Float64Array(Math.max(length, SHEET));
+      this.#used = 0;
+    }
+    return this.#sheet.subarray(this.#used, (this.#used += length));
   }
 
   /** Covariance of the state with a row, in a place that the next call takes again. */
-  #along(row: Row): Float64Array {
-    const { size, covariance } = this.#state;
-    const along = this.#scratch;
+  #covarianceWith(row: Row): Float64Array {
+    const { size, covariance } = this.state;
+    const along = this.#along;
     along.fill(0);
-    for (const [place, weight] of row) {
-      const from = place * size;
+    for (let i = 0; i < row.length; i += 2) {
+      const from = row[i]! * size;
+      const weight = row[i + 1]!;
       for (let k = 0; k < size; k++) along[k]! += weight * covariance[from + k]!;
     }
     return along;
   }
 }
 
-function copyOf({ size, mean, covariance }: Gaussian): Gaussian {
-  return { size, mean: mean.slice(), covariance: covariance.slice() };
+function sumOver(row: Row, values: Float64Array, start: number): number {
+  let sum = start;
+  for (let i = 0; i < row.length; i += 2) sum += row[i + 1]! * values[row[i]!]!;
+  return sum;
 }

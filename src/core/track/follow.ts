@@ -23,7 +23,7 @@ export const THRESHOLD = 3.3;
 export type OnState = (day: number, mean: number, variance: number) => void;
 
 export function stateTeller(filter: Filter, place: number, onState: OnState | null): ((day: number) => void) | null {
-  return onState && ((day) => onState(day, filter.state.mean[place]!, filter.varianceOf([[place, 1]])));
+  return onState && ((day) => onState(day, filter.state.mean[place]!, filter.varianceOf([place, 1])));
 }
 
 export interface Follower<E extends { readonly kind: string; readonly day: number }> {
@@ -46,7 +46,7 @@ export function follow<E extends { readonly kind: string; readonly day: number }
   { filter, place, methods, sharedVariance, pass, act }: Follower<E>,
   onState: ((day: number) => void) | null = null,
 ): Misfit[] {
-  const truth: Row = [[place, 1]];
+  const truth: Row = [place, 1];
   const misfits: Misfit[] = [];
   let day = events[0]?.day ?? at;
   let read = 0;

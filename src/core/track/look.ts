@@ -20,6 +20,7 @@ export interface Method {
   /** Where the state holds its bias, in standard deviations of the whole error. */
   readonly place: number;
   readonly stretch: Stretch;
+  readonly quantity: string;
   /** How many readings it made. */
   readonly count: number;
 }
@@ -28,17 +29,17 @@ export const methodKey = ({ method, quantity }: Pick<Seen, 'method' | 'quantity'
 
 /** @param firstPlace of the state that is free for biases */
 export function methodsOf(seen: readonly Seen[], firstPlace: number): ReadonlyMap<string, Method> {
-  const stated = new Map<string, [number, number][]>();
+  const made = new Map<string, Seen[]>();
   for (const reading of seen) {
     const key = methodKey(reading);
-    const knots = stated.get(key) ?? [];
-    knots.push(...knotsOf(reading));
-    stated.set(key, knots);
+    const others = made.get(key);
+    if (others) others.push(reading);
+    else made.set(key, [reading]);
   }
   return new Map(
-    [...stated].map(([key, knots], i) => {
-      const method = { place: firstPlace + i, stretch: stretchOf(knots), count: knots.length };
-      return [key, method] as const;
+    [...made].map(([key, readings], i) => {
+      const stretch = stretchOf(readings.flatMap(knotsOf));
+      return [key, { place: firstPlace + i, stretch, quantity: readings[0]!.quantity, count: readings.length }];
     }),
   );
 }
@@ -97,22 +98,24 @@ function numberFor(
   doubted: number,
   known?: number,
 ): { readonly row: Row; readonly value: number; readonly variance: number } | null {
-  const shared = Math.sqrt(seen.sharedVariance ?? sharedVariance);
-  const own = Math.sqrt(1 - shared ** 2) * doubted;
+  const share = seen.sharedVariance ?? sharedVariance;
+  const shared = Math.sqrt(share);
+  const own = Math.sqrt(1 - share) * doubted;
+  const row = [...truth, place, NaN];
+  const weight = row.length - 1;
+  const layAt = (near: number) => {
+    const deviation = stretch.deviationAt(near);
+    row[weight] = shared * deviation;
+    return { value: near + stretch.between(near, seen.value) * deviation, variance: (own * deviation) ** 2 };
+  };
   const start = filter.meanOf(truth);
-  let near = known ?? start;
-  let row: Row = truth;
-  let value = seen.value;
-  let deviation = 0;
-  for (let round = 0; round < ROUNDS; round++) {
-    deviation = stretch.deviationAt(near);
-    row = [...truth, [place, shared * deviation]];
-    value = near + stretch.between(near, seen.value) * deviation;
-    if (known !== undefined) break;
-    const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + (own * deviation) ** 2);
-    near = start + gain * (value - filter.meanOf(row));
+  let laid = layAt(known ?? start);
+  for (let round = 1; round < ROUNDS && known === undefined; round++) {
+    const gain = filter.covarianceOf(truth, row) / (filter.varianceOf(row) + laid.variance);
+    laid = layAt(start + gain * (laid.value - filter.meanOf(row)));
   }
-  if (seen.bound === null) return { row, value, variance: (own * deviation) ** 2 };
-  const instead = numberForBound(filter.meanOf(row), filter.varianceOf(row), value, own * deviation, seen.bound);
+  if (seen.bound === null) return { row, ...laid };
+  const deviation = Math.sqrt(laid.variance);
+  const instead = numberForBound(filter.meanOf(row), filter.varianceOf(row), laid.value, deviation, seen.bound);
   return instead && { row, ...instead };
 }

@@ -3,9 +3,10 @@
  * others contradict. Found by what the whole series says of each moment (de Jong & Penzer 1998), taken into account one
  * after another, the clearest first, and never smeared over.
  */
-import { SLOW_QUANTITIES, type Observation, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
+import type { Observation, SlowQuantity, TrackEvent } from './events.ts';
+import { runSlow, type Assumptions, type Jump } from './slow-model.ts';
+import type { SlowState } from './slow-state.ts';
 import { smooth, type Smoothed } from './smoother.ts';
-import { CONTENTS, contentsOf, runSlow, type Assumptions, type Jump } from './slow-model.ts';
 
 export type Oddity =
   | {
@@ -35,25 +36,24 @@ const THRESHOLD = 3.3;
 const MAX_ODDITIES = 12;
 /** A reading that doesn't fit still says a little. */
 const DOUBTED = 5;
-const PLACES = CONTENTS.map((_, i) => i);
 
 export interface Explained {
   readonly oddities: readonly Oddity[];
   readonly assumptions: Assumptions;
 }
 
-export function explain(pool: TrackedPool, events: readonly TrackEvent[], sharedVariance: number): Explained {
+export function explain(state: SlowState, sharedVariance: number): Explained {
+  const { events } = state;
   const oddities: Oddity[] = [];
   const jumps: Jump[] = [];
   const doubted = new Map<number, number>();
-  const index = indexOf(events);
+  const index = indexOf(state);
   for (;;) {
     const assumptions = { sharedVariance, jumps, doubted };
-    const { filter } = runSlow(pool, events, events.at(-1)?.day ?? 0, assumptions, true);
-    const smoothed = smooth(filter.steps, filter.state.size, PLACES);
-    const next = oddities.length < MAX_ODDITIES ? clearest(smoothed, events, index, assumptions) : null;
+    const smoothed = smooth(runSlow(state, events.at(-1)?.day ?? 0, assumptions, true));
+    const next = oddities.length < MAX_ODDITIES ? clearest(smoothed, state, index, assumptions) : null;
     if (!next) {
-      const near = nearOf(smoothed.states, events, jumps);
+      const near = nearOf(smoothed.states, state, index, jumps);
       return { oddities: oddities.sort((a, b) => dayOf(a) - dayOf(b)), assumptions: { ...assumptions, near } };
     }
     oddities.push(next.oddity);
@@ -65,26 +65,25 @@ export function explain(pool: TrackedPool, events: readonly TrackEvent[], shared
 /** What each reading measures, by all of them; not where it jumps, as its own side of the jump isn't told. */
 function nearOf(
   states: readonly Smoothed[],
-  events: readonly TrackEvent[],
+  { events, places }: SlowState,
+  index: ReadingIndex,
   jumps: readonly Jump[],
 ): ReadonlyMap<number, number> {
   const byDay = new Map(states.map((state) => [state.id, state.mean]));
-  return new Map(
-    events.flatMap((event, i): [number, number][] => {
-      const mean = event.kind === 'read' ? byDay.get(event.day) : undefined;
-      if (event.kind !== 'read' || !mean) return [];
-      if (jumps.some(({ day, quantity }) => day === event.day && sharesContent(quantity, event.quantity))) return [];
-      return [
-        [
-          i,
-          Math.max(
-            0,
-            contentsOf(event.quantity).reduce((sum, place) => sum + mean[place]!, 0),
-          ),
-        ],
-      ];
-    }),
-  );
+  const near = new Map<number, number>();
+  events.forEach((event, i) => {
+    if (event.kind !== 'read') return;
+    if (jumps.some(({ day, quantity }) => day === event.day && index.sharesContent(quantity, event.quantity))) return;
+    const mean = byDay.get(event.day)!;
+    near.set(
+      i,
+      Math.max(
+        0,
+        places.get(event.quantity)!.reduce((sum, place) => sum + mean[place]!, 0),
+      ),
+    );
+  });
+  return near;
 }
 
 export const dayOf = (oddity: Oddity) => (oddity.kind === 'jump' ? oddity.before : oddity.day);
@@ -98,7 +97,7 @@ interface Found {
 
 function clearest(
   { states, misfits }: ReturnType<typeof smooth>,
-  events: readonly TrackEvent[],
+  { events, places }: SlowState,
   index: ReadingIndex,
   assumptions: Assumptions,
 ): Found | null {
@@ -110,18 +109,21 @@ function clearest(
     most = Math.abs(size);
     found = { oddity: misfit('misfit', observation, size), jump: null, observation: id };
   }
+  const firsts = [...places].map(([quantity, [place]]) => ({ quantity, place: place! }));
   for (const state of states) {
-    for (const quantity of SLOW_QUANTITIES) {
-      const shock = strongest(state, quantity);
+    for (const { quantity, place } of firsts) {
+      const shock = { z: state.shock[place]!, size: state.shockSize[place]! };
+      if (Math.abs(shock.z) <= most) continue;
       const seen = index.at(state.id, quantity);
-      if (Math.abs(shock.z) <= most || seen === undefined || index.isFirst(seen)) continue;
-      if (assumptions.jumps.some((jump) => jump.day === state.id && sharesContent(jump.quantity, quantity))) continue;
+      if (seen === undefined || index.isFirst(seen)) continue;
+      const isSame = (jump: Jump) => jump.day === state.id && index.sharesContent(jump.quantity, quantity);
+      if (assumptions.jumps.some(isSame)) continue;
       most = Math.abs(shock.z);
       const observation = events[seen] as Observation;
       const jump = { day: state.id, quantity, size: 2 * Math.abs(shock.size) };
       found = index.isLast(seen)
         ? { oddity: misfit('unconfirmed', observation, shock.z), jump, observation: seen }
-        : { oddity: leapAt(events, state.id, quantity, shock), jump, observation: seen };
+        : { oddity: leapAt(events, index, state.id, quantity, shock), jump, observation: seen };
     }
   }
   return found;
@@ -132,18 +134,15 @@ interface Shock {
   readonly size: number;
 }
 
-function strongest(state: Smoothed, quantity: SlowQuantity): Shock {
-  const place = contentsOf(quantity)[0]!;
-  return { z: state.shock[place]!, size: state.shockSize[place]! };
-}
-
-function sharesContent(a: SlowQuantity, b: SlowQuantity): boolean {
-  return contentsOf(a).some((place) => contentsOf(b).includes(place));
-}
-
-function leapAt(events: readonly TrackEvent[], day: number, quantity: SlowQuantity, shock: Shock): Oddity {
+function leapAt(
+  events: readonly TrackEvent[],
+  index: ReadingIndex,
+  day: number,
+  quantity: SlowQuantity,
+  shock: Shock,
+): Oddity {
   const earlier = events.filter(
-    (event) => event.kind === 'read' && event.day < day && sharesContent(event.quantity, quantity),
+    (event) => event.kind === 'read' && event.day < day && index.sharesContent(event.quantity, quantity),
   );
   return {
     kind: 'jump',
@@ -167,28 +166,30 @@ interface ReadingIndex {
   /** Nothing that it measures was measured on an earlier (later) day. */
   readonly isFirst: (event: number) => boolean;
   readonly isLast: (event: number) => boolean;
+  readonly sharesContent: (a: SlowQuantity, b: SlowQuantity) => boolean;
 }
 
-function indexOf(events: readonly TrackEvent[]): ReadingIndex {
-  const places = new Map<string, number>();
-  const first = new Map<number, number>();
-  const last = new Map<number, number>();
+function indexOf({ events, places }: SlowState): ReadingIndex {
+  const seen = new Map([...places.keys()].map((quantity) => [quantity, new Map<number, number>()]));
+  const first: number[] = [];
+  const last: number[] = [];
   events.forEach((event, i) => {
     if (event.kind !== 'read') return;
-    const key = `${event.quantity} ${event.day}`;
-    if (!places.has(key)) places.set(key, i);
-    for (const content of contentsOf(event.quantity)) {
-      if (!first.has(content)) first.set(content, event.day);
-      last.set(content, event.day);
+    const byDay = seen.get(event.quantity)!;
+    if (!byDay.has(event.day)) byDay.set(event.day, i);
+    for (const place of places.get(event.quantity)!) {
+      first[place] ??= event.day;
+      last[place] = event.day;
     }
   });
-  const every = (event: number, days: ReadonlyMap<number, number>) => {
+  const every = (event: number, days: readonly number[]) => {
     const { quantity, day } = events[event] as Observation;
-    return contentsOf(quantity).every((content) => days.get(content) === day);
+    return places.get(quantity)!.every((place) => days[place] === day);
   };
   return {
-    at: (day, quantity) => places.get(`${quantity} ${day}`),
+    at: (day, quantity) => seen.get(quantity)!.get(day),
     isFirst: (event) => every(event, first),
     isLast: (event) => every(event, last),
+    sharesContent: (a, b) => places.get(a)!.some((place) => places.get(b)!.includes(place)),
   };
 }

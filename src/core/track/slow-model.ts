@@ -4,89 +4,24 @@
  * its logarithm, linear around its present estimate (an extended Kalman filter in this one number).
  */
 import { MOLAR_MASS } from '../water/constants.ts';
+import type { Change } from '../water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
-import type { Addition, Exchange, SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
-import { Filter, gaussian, type Row } from './filter.ts';
-import { look, methodKey, methodsOf, type Method } from './look.ts';
-
-/** What the state holds of the water; a total hardness is calcium and magnesium together. */
-export const CONTENTS = [
-  'total-alkalinity',
-  'calcium-hardness',
-  'magnesium-hardness',
-  'cyanuric-acid',
-  'salt',
-  'boron',
-] as const;
-type Content = (typeof CONTENTS)[number];
-
-interface Habit {
-  /** Before anything was read: mean and standard deviation, mg/L. */
-  readonly start: readonly [number, number];
-  /** A day's change by itself beyond what leaves with the water: mean and standard deviation, mg/L. */
-  readonly drift: readonly [number, number];
-  /** What a day adds at random: one standard deviation, mg/L and share of what is there. */
-  readonly wander: readonly [number, number];
-  /** In usual tap water: mean and standard deviation, mg/L. */
-  readonly fill: readonly [number, number];
-}
-
-/**
- * Common practice, no source, but for the fill: pools as they are met, an open pool in summer evaporating about 5 mm of
- * 1.3 m a day, topped up from the tap. Wide on purpose: a few readings take their place.
- */
-const HABITS: Record<Content, Habit> = {
-  'total-alkalinity': { start: [100, 60], drift: [0.2, 0.7], wander: [1, 0.01], fill: [120, 60] },
-  'calcium-hardness': { start: [220, 150], drift: [0.5, 0.9], wander: [1, 0.01], fill: [120, 80] },
-  'magnesium-hardness': { start: [40, 40], drift: [0.1, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
-  'cyanuric-acid': { start: [40, 40], drift: [0, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
-  salt: { start: [2500, 1500], drift: [0, 3], wander: [3, 0.003], fill: [60, 50] },
-  boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
-};
+import type { Addition, Exchange, SlowQuantity, TrackedPool } from './events.ts';
+import { Filter } from './filter.ts';
+import { look } from './look.ts';
+import { HABITS, type Content, type SlowState } from './slow-state.ts';
 
 /** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
 const LEAVES_PER_DAY = 0.0015;
 
-/** mg of a content (as it is told) in one mole (alkalinity: one equivalent). */
-const MG_PER_MOLE: Record<Exclude<Content, 'magnesium-hardness'>, number> = {
-  'total-alkalinity': ALKALINITY_PER_MMOL * 1000,
-  'calcium-hardness': HARDNESS_PER_MMOL * 1000,
-  'cyanuric-acid': MOLAR_MASS.cyanuricAcid * 1000,
-  salt: MOLAR_MASS.NaCl * 1000,
-  boron: MOLAR_MASS.B * 1000,
+/** What of a dose counts for a content, and mg of it (as it is told) in one mole (alkalinity: one equivalent). */
+const BROUGHT_BY: Partial<Record<Content, { readonly name: keyof Change; readonly mgPerMole: number }>> = {
+  'total-alkalinity': { name: 'alkalinity', mgPerMole: ALKALINITY_PER_MMOL * 1000 },
+  'calcium-hardness': { name: 'calcium', mgPerMole: HARDNESS_PER_MMOL * 1000 },
+  'cyanuric-acid': { name: 'cyanurate', mgPerMole: MOLAR_MASS.cyanuricAcid * 1000 },
+  salt: { name: 'salt', mgPerMole: MOLAR_MASS.NaCl * 1000 },
+  boron: { name: 'boron', mgPerMole: MOLAR_MASS.B * 1000 },
 };
-const MOLES_OF = {
-  'total-alkalinity': 'alkalinity',
-  'calcium-hardness': 'calcium',
-  'cyanuric-acid': 'cyanurate',
-  salt: 'salt',
-  boron: 'boron',
-} as const;
-
-/** What a dose may bring, and where it counts. */
-const BROUGHT = (Object.keys(MOLES_OF) as (keyof typeof MOLES_OF)[]).map((content) => ({
-  place: CONTENTS.indexOf(content),
-  name: MOLES_OF[content],
-  mgPerMole: MG_PER_MOLE[content],
-}));
-
-const DRIFT = CONTENTS.length;
-/** Place of the logarithm of the true volume over the stated one. */
-export const VOLUME = 2 * CONTENTS.length;
-const BIASES = VOLUME + 1;
-
-const placeOf = (content: Content) => CONTENTS.indexOf(content);
-
-/** The places of the state that a quantity is the sum of. */
-export function contentsOf(quantity: SlowQuantity): readonly number[] {
-  return quantity === 'total-hardness'
-    ? [placeOf('calcium-hardness'), placeOf('magnesium-hardness')]
-    : [placeOf(quantity)];
-}
-
-export function rowOf(quantity: SlowQuantity): Row {
-  return contentsOf(quantity).map((place) => [place, 1] as const);
-}
 
 /** Where a straight line is to be broken: a change that nothing in the log explains. */
 export interface Jump {
@@ -112,77 +47,47 @@ export interface Assumptions {
   readonly marksAll?: true;
 }
 
-export interface SlowRun {
-  readonly filter: Filter;
-  /** The marks of the filter: one before each moment at which something was read. */
-  readonly marks: readonly number[];
-  readonly strengths: Strengths;
-  readonly methods: ReadonlyMap<string, Method>;
-}
-
-/** Places of the state that hold the logarithm of a product's strength over that on its label, with the doubt before. */
-type Strengths = ReadonlyMap<string, { readonly place: number; readonly doubt: number }>;
-
-/** One dose tells nothing of a product that its amount leaves open. */
-function strengthsOf(events: readonly TrackEvent[], firstPlace: number): Strengths {
-  const doses = events.flatMap((event) => (event.kind === 'added' && event.product ? [event.product] : []));
-  const ids = [...new Set(doses.map(({ id }) => id))];
-  return new Map(
-    ids.map((id, i) => [id, { place: firstPlace + i, doubt: doses.find((dose) => dose.id === id)!.doubt }]),
-  );
-}
-
 /**
  * Runs over all events.
  * @param until the day for which the state is wanted, at or after the last event
  * @param isKept the filter's steps are wanted for a smoother
  */
-export function runSlow(
-  pool: TrackedPool,
-  events: readonly TrackEvent[],
-  until: number,
-  assumptions: Assumptions,
-  isKept = false,
-): SlowRun {
-  const methods = methodsOf(
-    events.filter((event) => event.kind === 'read'),
-    BIASES,
-  );
-  const strengths = strengthsOf(events, BIASES + methods.size);
-  const filter = new Filter(startOf(pool, methods.size, strengths), isKept);
-  const marks: number[] = [];
+export function runSlow(state: SlowState, until: number, assumptions: Assumptions, isKept = false): Filter {
+  const { events, contents } = state;
+  const filter = new Filter(state.start, isKept ? contents.map((_, place) => place) : null);
+  const { marksAll = false } = assumptions;
   let day = events[0]?.day ?? until;
+  let marked = -Infinity;
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
   events.forEach((event, i) => {
-    if (event.day - day > (event.kind === 'read' || assumptions.marksAll ? 0 : SLOW_ENOUGH_DAYS)) {
-      pass(filter, event.day - day);
+    if (event.day - day > (event.kind === 'read' || marksAll ? 0 : SLOW_ENOUGH_DAYS)) {
+      pass(filter, state, event.day - day);
       day = event.day;
     }
     if (event.kind !== 'read') {
-      const mark = () => assumptions.marksAll && filter.mark(event.day);
-      mark();
-      if (event.kind === 'added') put(filter, pool, event, strengths);
-      else exchange(filter, pool, event);
-      mark();
+      if (marksAll) filter.mark(event.day);
+      if (event.kind === 'added') put(filter, state, event);
+      else exchange(filter, state, event);
+      if (marksAll) filter.mark(event.day);
       return;
     }
-    if (marks.at(-1) !== event.day) {
+    if (marked !== event.day) {
       filter.mark(event.day);
-      marks.push(event.day);
-      for (const jump of jumps) if (jump.day <= event.day) leap(filter, jump);
+      marked = event.day;
+      for (const jump of jumps) if (jump.day <= event.day) leap(filter, state, jump);
       jumps = jumps.filter((jump) => jump.day > event.day);
-      if (assumptions.marksAll) filter.mark(event.day);
+      if (marksAll) filter.mark(event.day);
     }
-    look(filter, rowOf(event.quantity), methods.get(methodKey(event))!, event, {
+    look(filter, state.rows.get(event.quantity)!, state.methodOf[i]!, event, {
       sharedVariance: assumptions.sharedVariance,
       doubted: assumptions.doubted.get(i) ?? 1,
       id: i,
       near: assumptions.near?.get(i),
     });
   });
-  if (until > day) pass(filter, until - day);
-  if (assumptions.marksAll) filter.mark(until);
-  return { filter, marks, strengths, methods };
+  if (until > day) pass(filter, state, until - day);
+  if (marksAll) filter.mark(until);
+  return filter;
 }
 
 /**
@@ -190,65 +95,42 @@ export function runSlow(
  */
 const SLOW_ENOUGH_DAYS = 3;
 
-/** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
-function startOf(pool: TrackedPool, biasCount: number, strengths: Strengths) {
-  const biases = new Array<number>(biasCount);
-  const doubts = [...strengths.values()].map(({ doubt }) => doubt);
-  const habits = CONTENTS.map((content) => HABITS[content]);
-  return gaussian(
-    [
-      ...habits.map(({ start }) => start[0]),
-      ...habits.map(({ drift }) => drift[0]),
-      0,
-      ...biases.fill(0),
-      ...doubts.map(() => 0),
-    ],
-    [
-      ...habits.map(({ start }) => start[1]),
-      ...habits.map(({ drift }) => drift[1]),
-      pool.doubt,
-      ...biases.fill(1),
-      ...doubts,
-    ],
-  );
-}
-
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
-export function pass(filter: Filter, days: number): void {
+export function pass(filter: Filter, { contents, drift }: SlowState, days: number): void {
   const stays = Math.exp(-LEAVES_PER_DAY * days);
   const through = (1 - stays) / LEAVES_PER_DAY;
-  CONTENTS.forEach((content, i) => {
-    filter.move(i, [
-      [i, stays],
-      [DRIFT + i, through],
-    ]);
-    const [absolute, relative] = HABITS[content].wander;
-    filter.disturb(i, (absolute ** 2 + (relative * filter.state.mean[i]!) ** 2) * days);
+  contents.forEach((content, place) => {
+    filter.move(place, [place, stays, drift + place, through]);
+    const { wander } = HABITS[content];
+    filter.disturb(place, (wander[0] ** 2 + (wander[1] * filter.state.mean[place]!) ** 2) * days);
   });
 }
 
-function put(filter: Filter, pool: TrackedPool, { moles, doubt, product }: Addition, strengths: Strengths): void {
-  const volume = filter.state.mean[VOLUME]!;
-  const strong = product && strengths.get(product.id)!.place;
-  const strength = strong === undefined ? 0 : filter.state.mean[strong]!;
-  const perLitre = Math.exp(strength - volume) / pool.litres;
-  for (const { place, name, mgPerMole } of BROUGHT) {
-    const brought = moles[name] ?? 0;
-    if (brought === 0) continue;
-    const rise = mgPerMole * brought * perLitre;
-    filter.move(place, [[place, 1], [VOLUME, -rise], ...(strong === undefined ? [] : [[strong, rise] as const])]);
+function put(filter: Filter, state: SlowState, { moles, doubt, product }: Addition): void {
+  const { mean } = filter.state;
+  const volume = mean[state.volume]!;
+  const strong = product && state.strengths.get(product.id)!.place;
+  const strength = strong === undefined ? 0 : mean[strong]!;
+  const perLitre = Math.exp(strength - volume) / state.pool.litres;
+  state.contents.forEach((content, place) => {
+    const brought = BROUGHT_BY[content];
+    const amount = brought && (moles[brought.name] ?? 0);
+    if (!amount) return;
+    const rise = brought.mgPerMole * amount * perLitre;
+    const row = [place, 1, state.volume, -rise];
+    filter.move(place, strong === undefined ? row : [...row, strong, rise]);
     filter.shift(place, rise * (1 + volume - strength));
     filter.disturb(place, (doubt * rise) ** 2);
-  }
+  });
 }
 
-function exchange(filter: Filter, pool: TrackedPool, { share, doubt, by }: Exchange): void {
-  CONTENTS.forEach((content, i) => {
-    const before = filter.state.mean[i]!;
-    const [mean, deviation] = incoming(content, by, pool);
-    filter.move(i, [[i, 1 - share]]);
-    filter.shift(i, share * mean);
-    filter.disturb(i, (doubt * share * (before - mean)) ** 2 + (share * deviation) ** 2);
+function exchange(filter: Filter, { contents, pool }: SlowState, { share, doubt, by }: Exchange): void {
+  contents.forEach((content, place) => {
+    const before = filter.state.mean[place]!;
+    const came = incoming(content, by, pool);
+    filter.move(place, [place, 1 - share]);
+    filter.shift(place, share * came[0]);
+    filter.disturb(place, (doubt * share * (before - came[0])) ** 2 + (share * came[1]) ** 2);
   });
 }
 
@@ -258,6 +140,6 @@ function incoming(content: Content, by: Exchange['by'], pool: TrackedPool): read
   return told === undefined ? HABITS[content].fill : [told, 0.05 * told];
 }
 
-function leap(filter: Filter, { quantity, size }: Jump): void {
-  for (const place of contentsOf(quantity)) filter.disturb(place, size ** 2);
+function leap(filter: Filter, { places }: SlowState, { quantity, size }: Jump): void {
+  for (const place of places.get(quantity)!) filter.disturb(place, size ** 2);
 }

@@ -17,36 +17,60 @@ export interface Stretch {
 type Knot = readonly [value: number, deviation: number];
 
 const MAX_KNOTS = 6;
-const STEPS = 8;
 
 /** @param stated at least one: a value that the method gave and the standard deviation it stated there, above 0 */
 export function stretchOf(stated: readonly Knot[]): Stretch {
   const knots = gather([...stated].sort(([a], [b]) => a - b));
+  const lines = linesThrough(knots);
   const deviationAt = (value: number) => {
-    const [first, last] = [knots[0]!, knots.at(-1)!];
-    if (value <= first[0]) return first[1];
-    if (value >= last[0]) return last[1];
-    const i = knots.findIndex(([at]) => at > value);
-    const [from, to] = [knots[i - 1]!, knots[i]!];
-    return from[1] + ((to[1] - from[1]) * (value - from[0])) / (to[0] - from[0]);
+    const { at, deviation, slope } = lineWhere(lines, 'at', value);
+    return deviation + slope * (value - at);
   };
-  const upwards = (from: number, to: number) => {
-    const stops = [from, ...knots.map(([at]) => at).filter((at) => at > from && at < to), to];
-    return stops.slice(1).reduce((sum, stop, i) => {
-      const [a, b] = [deviationAt(stops[i]!), deviationAt(stop)];
-      // The integral of 1 / deviation where it runs straight from a to b.
-      const inverse = Math.abs(b - a) < 1e-6 * a ? 1 / a : Math.log(b / a) / (b - a);
-      return sum + (stop - stops[i]!) * inverse;
-    }, 0);
+  /** Standard deviations from the first knot. */
+  const far = (value: number) => {
+    const { at, deviation, slope, from } = lineWhere(lines, 'at', value);
+    const step = value - at;
+    return from + (slope === 0 ? step / deviation : Math.log1p((slope * step) / deviation) / slope);
   };
-  // The midpoint rule; shapes have a handful of knots.
-  const from = (value: number, deviations: number) => {
-    const step = deviations / STEPS;
-    let at = value;
-    for (let i = 0; i < STEPS; i++) at += step * deviationAt(at + (step / 2) * deviationAt(at));
-    return at;
+  const near = (deviations: number) => {
+    const { at, deviation, slope, from } = lineWhere(lines, 'from', deviations);
+    const step = deviations - from;
+    return at + (slope === 0 ? step * deviation : (Math.expm1(slope * step) * deviation) / slope);
   };
-  return { deviationAt, from, between: (from, to) => (to >= from ? upwards(from, to) : -upwards(to, from)) };
+  return {
+    deviationAt,
+    between: (from, to) => far(to) - far(from),
+    from: (value, deviations) => near(far(value) + deviations),
+  };
+}
+
+/** Between two knots the deviation runs straight; before the first and after the last it stays as it is. */
+interface Line {
+  readonly at: number;
+  readonly deviation: number;
+  readonly slope: number;
+  /** The integral of 1 / deviation from the first knot to here. */
+  readonly from: number;
+}
+
+function linesThrough(knots: readonly Knot[]): readonly Line[] {
+  const [first] = knots;
+  const lines: Line[] = [{ at: first![0], deviation: first![1], slope: 0, from: 0 }];
+  let from = 0;
+  knots.forEach(([at, deviation], i) => {
+    const next = knots[i + 1];
+    const rise = next ? next[1] - deviation : 0;
+    const slope = next && Math.abs(rise) > 1e-6 * deviation ? rise / (next[0] - at) : 0;
+    lines.push({ at, deviation, slope, from });
+    if (next) from += slope === 0 ? (next[0] - at) / deviation : Math.log(next[1] / deviation) / slope;
+  });
+  return lines;
+}
+
+/** The last line that has begun; the first also stands for what lies before it. */
+function lineWhere(lines: readonly Line[], by: 'at' | 'from', value: number): Line {
+  for (let i = lines.length - 1; i > 0; i--) if (value >= lines[i]![by]) return lines[i]!;
+  return lines[0]!;
 }
 
 /** Equal parts of the sorted values, each by its means. */

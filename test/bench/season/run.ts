@@ -1,13 +1,19 @@
 // `npm run season [-- SEASONS] [--from SEED]`: seasons that nothing was set on, read by strips and followed by the estimate.
+// `npm run season -- --time`: how long the estimate takes.
 import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
 import type { SeasonSettings } from './simulate.ts';
 import { summarise, type Row } from './summary.ts';
+import { tellTimes } from './time.ts';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { from: { type: 'string', default: '1' } },
+  options: { from: { type: 'string', default: '1' }, time: { type: 'boolean', default: false } },
 });
+if (values.time) {
+  tellTimes();
+  process.exit();
+}
 const count = Number(positionals[0] ?? 60);
 const from = Number(values.from);
 const PLAIN = { sharedSteps: 0.1, statedSteps: 0.27, hasDropTest: false };

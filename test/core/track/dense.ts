@@ -23,7 +23,7 @@ export class Dense {
 
   move(place: number, row: Row): void {
     const next = this.#along(row);
-    this.#mean[place] = row.reduce((sum, [from, weight]) => sum + weight * this.#mean[from]!, 0);
+    this.#mean[place] = sumOf(row, (from) => this.#mean[from]!);
     this.#state[place] = next;
   }
 
@@ -31,7 +31,7 @@ export class Dense {
     this.#state.forEach((line) => line.push(0));
     const along = this.#along(row);
     along[along.length - 1] = Math.sqrt(variance);
-    const mean = row.reduce((sum, [place, weight]) => sum + weight * this.#mean[place]!, 0);
+    const mean = sumOf(row, (place) => this.#mean[place]!);
     this.#seen.push({ row: along, mean, value });
   }
 
@@ -64,10 +64,12 @@ export class Dense {
   }
 
   #along(row: Row): number[] {
-    return this.#state[0]!.map((_, k) =>
-      row.reduce((sum, [place, weight]) => sum + weight * this.#state[place]![k]!, 0),
-    );
+    return this.#state[0]!.map((_, k) => sumOf(row, (place) => this.#state[place]![k]!));
   }
+}
+
+function sumOf(row: Row, valueAt: (place: number) => number): number {
+  return row.reduce((sum, place, i) => (i % 2 === 0 ? sum + row[i + 1]! * valueAt(place) : sum), 0);
 }
 
 /** Columns that were added later are 0 in a shorter row. */

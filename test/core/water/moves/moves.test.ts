@@ -3,7 +3,7 @@ import { reagentToReading } from '../../../../src/core/water/demand.ts';
 import { speciate } from '../../../../src/core/water/equilibrium.ts';
 import { WaterError } from '../../../../src/core/water/errors.ts';
 import { add, addLiquidChlorine, addReagent } from '../../../../src/core/water/moves/add.ts';
-import { aerate } from '../../../../src/core/water/moves/aerate.ts';
+import { aerate, aerationOf } from '../../../../src/core/water/moves/aerate.ts';
 import {
   addThiosulfate,
   electrolyse,
@@ -144,6 +144,27 @@ describe('what each product does to the pH', () => {
   it('trichlor goes on lowering it as the chlorine is used', () => {
     const after = add(water, 'trichlor', 5 / 70.9 / 3);
     expect(useUpChlorine(after, 5).ph).toBeLessThan(after.ph);
+  });
+});
+
+describe('carbon dioxide leaving, many times', () => {
+  it.each([
+    ['usual', water],
+    ['soft', { ...water, totalAlkalinity: 30, cyanuricAcid: 0 }],
+    ['hard, with much stabilizer', { ...water, totalAlkalinity: 220, calciumHardness: 500, cyanuricAcid: 90 }],
+    ['warm and borated', { ...water, temperatureC: 36, boron: 50 }],
+  ])('goes where single steps go: %s water', (_, one) => {
+    const aerated = aerationOf(one);
+    for (const ph of [6.4, 7, 7.31, 7.8, 8.1]) {
+      for (const share of [0, 0.02, 0.3, 0.9, 1]) {
+        expect(Math.abs(aerated(ph, share) - aerate({ ...one, ph }, share).ph)).toBeLessThan(2e-4);
+      }
+    }
+  });
+
+  it('is refused where the readings contradict each other', () => {
+    const impossible = { ...water, totalAlkalinity: 1, cyanuricAcid: 300 };
+    expect(() => aerationOf(impossible)(8.2, 0.1)).toThrow(new WaterError('contradictory'));
   });
 });
 

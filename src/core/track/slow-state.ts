@@ -1,0 +1,125 @@
+/** What the state of the slow quantities holds, and where: only what something in the log is about. */
+import type { SlowQuantity, TrackedPool, TrackEvent } from './events.ts';
+import { gaussian, type Gaussian, type Row } from './filter.ts';
+import { methodKey, methodsOf, type Method } from './look.ts';
+
+/** What the state holds of the water; a total hardness is calcium and magnesium together. */
+const CONTENTS = [
+  'total-alkalinity',
+  'calcium-hardness',
+  'magnesium-hardness',
+  'cyanuric-acid',
+  'salt',
+  'boron',
+] as const;
+export type Content = (typeof CONTENTS)[number];
+
+interface Habit {
+  /** Before anything was read: mean and standard deviation, mg/L. */
+  readonly start: readonly [number, number];
+  /** A day's change by itself beyond what leaves with the water: mean and standard deviation, mg/L. */
+  readonly drift: readonly [number, number];
+  /** What a day adds at random: one standard deviation, mg/L and share of what is there. */
+  readonly wander: readonly [number, number];
+  /** In usual tap water: mean and standard deviation, mg/L. */
+  readonly fill: readonly [number, number];
+}
+
+/**
+ * Common practice, no source, but for the fill: pools as they are met, an open pool in summer evaporating about 5 mm of
+ * 1.3 m a day, topped up from the tap. Wide on purpose: a few readings take their place.
+ */
+export const HABITS: Record<Content, Habit> = {
+  'total-alkalinity': { start: [100, 60], drift: [0.2, 0.7], wander: [1, 0.01], fill: [120, 60] },
+  'calcium-hardness': { start: [220, 150], drift: [0.5, 0.9], wander: [1, 0.01], fill: [120, 80] },
+  'magnesium-hardness': { start: [40, 40], drift: [0.1, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
+  'cyanuric-acid': { start: [40, 40], drift: [0, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
+  salt: { start: [2500, 1500], drift: [0, 3], wander: [3, 0.003], fill: [60, 50] },
+  boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
+};
+
+/** Places of the state that hold the logarithm of a product's strength over that on its label, with the doubt before. */
+type Strengths = ReadonlyMap<string, { readonly place: number; readonly doubt: number }>;
+
+export interface SlowState {
+  readonly pool: TrackedPool;
+  readonly events: readonly TrackEvent[];
+  /** What was measured of the water: these come first, in this order. What nobody measured tells nothing of the rest. */
+  readonly contents: readonly Content[];
+  /** Place of the first content's drift; the others' follow. */
+  readonly drift: number;
+  /** Place of the logarithm of the true volume over the stated one. */
+  readonly volume: number;
+  readonly strengths: Strengths;
+  readonly methods: readonly Method[];
+  /** Of each event that is a reading, by its place among the events, how it was made. */
+  readonly methodOf: readonly (Method | undefined)[];
+  /** The places of the state that a quantity is the sum of. */
+  readonly places: ReadonlyMap<SlowQuantity, readonly number[]>;
+  readonly rows: ReadonlyMap<SlowQuantity, Row>;
+  /** Before the first event. */
+  readonly start: Gaussian;
+}
+
+export function slowState(pool: TrackedPool, events: readonly TrackEvent[]): SlowState {
+  const readings = events.filter((event) => event.kind === 'read');
+  const read = [...new Set(readings.map(({ quantity }) => quantity))];
+  const measured = new Set(read.flatMap(contentsIn));
+  const contents = CONTENTS.filter((content) => measured.has(content));
+  const volume = 2 * contents.length;
+  const methods = methodsOf(readings, volume + 1);
+  const strengths = strengthsOf(events, volume + 1 + methods.size);
+  const places = new Map(
+    read.map((quantity) => [quantity, contentsIn(quantity).map((content) => contents.indexOf(content))]),
+  );
+  return {
+    pool,
+    events,
+    contents,
+    drift: contents.length,
+    volume,
+    strengths,
+    methods: [...methods.values()],
+    methodOf: events.map((event) => (event.kind === 'read' ? methods.get(methodKey(event)) : undefined)),
+    places,
+    rows: new Map([...places].map(([quantity, some]) => [quantity, some.flatMap((place) => [place, 1])])),
+    start: startOf(pool, contents, methods.size, strengths),
+  };
+}
+
+function contentsIn(quantity: SlowQuantity): readonly Content[] {
+  return quantity === 'total-hardness' ? ['calcium-hardness', 'magnesium-hardness'] : [quantity];
+}
+
+/** One dose tells nothing of a product that its amount leaves open. */
+function strengthsOf(events: readonly TrackEvent[], firstPlace: number): Strengths {
+  const doubts = new Map<string, number>();
+  for (const event of events) {
+    if (event.kind !== 'added' || !event.product || doubts.has(event.product.id)) continue;
+    doubts.set(event.product.id, event.product.doubt);
+  }
+  return new Map([...doubts].map(([id, doubt], i) => [id, { place: firstPlace + i, doubt }]));
+}
+
+/** Biases are counted in standard deviations of their method's whole error; whose share is taken when they are seen. */
+function startOf(pool: TrackedPool, contents: readonly Content[], biasCount: number, strengths: Strengths): Gaussian {
+  const biases = new Array<number>(biasCount);
+  const doubts = [...strengths.values()].map(({ doubt }) => doubt);
+  const habits = contents.map((content) => HABITS[content]);
+  return gaussian(
+    [
+      ...habits.map(({ start }) => start[0]),
+      ...habits.map(({ drift }) => drift[0]),
+      0,
+      ...biases.fill(0),
+      ...doubts.map(() => 0),
+    ],
+    [
+      ...habits.map(({ start }) => start[1]),
+      ...habits.map(({ drift }) => drift[1]),
+      pool.doubt,
+      ...biases.fill(1),
+      ...doubts,
+    ],
+  );
+}
