@@ -111,9 +111,11 @@ test(
   { tag: '@release' },
   async ({ browser }) => {
     test.setTimeout(KILLS * 15_000);
-    const context = await browser.newContext();
-    for (let round = 0; round < KILLS; round++) await killed(context, round);
-    await context.close();
+    for (let round = 0; round < KILLS; round++) {
+      const context = await browser.newContext();
+      await killed(context, round);
+      await context.close();
+    }
   },
 );
 
@@ -140,7 +142,12 @@ async function killed(context: BrowserContext, round: number): Promise<void> {
   );
   if (round % 3 === 0) await page.reload();
   else if (round % 3 === 1) await page.close();
-  else await session.send('Page.crash').catch(() => undefined);
+  else {
+    // A page that is gone answers nothing any more, to this either.
+    const gone = page.waitForEvent('crash');
+    void session.send('Page.crash').catch(() => undefined);
+    await gone;
+  }
   await page.close().catch(() => undefined);
   const next = await context.newPage();
   await next.goto(address);

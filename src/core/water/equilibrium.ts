@@ -54,14 +54,7 @@ export function waterFrom(contents: Contents, near?: number): Water {
  */
 export function phWithAir(water: Water, carbonDioxideAtm: number = AIR_CO2.atm): number {
   const at = constantsAt(water.temperatureC);
-  return phWithCarbonDioxide(water, at.henry * carbonDioxideAtm, at);
-}
-
-/**
- * The pH of the water at its alkalinity with that much CO2 dissolved.
- * @param carbonDioxide mol/L, above 0
- */
-export function phWithCarbonDioxide(water: Water, carbonDioxide: number, at = constantsAt(water.temperatureC)): number {
+  const carbonDioxide = at.henry * carbonDioxideAtm;
   const measured = measuredContents(water);
   const background = backgroundOf(measured);
   return rootPh(excessOf(measured.alkalinity, background, { carbonDioxide }, at), water.ph);

@@ -69,7 +69,7 @@ export function waterOf(readings: WaterReadings): Water {
 }
 
 /** Everything but the carbon, which takes an equilibrium to know. */
-export function measuredContents(water: Water): Omit<Contents, 'inorganicCarbon'> {
+export function measuredContents(water: Omit<Water, 'ph'>): Omit<Contents, 'inorganicCarbon'> {
   return {
     temperatureC: water.temperatureC,
     alkalinity: water.totalAlkalinity / ALKALINITY_PER_MMOL / 1000,

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contentsOf, phWithAir } from '../../../../src/core/water/equilibrium.ts';
 import { add, addReagent } from '../../../../src/core/water/moves/add.ts';
-import { aerate } from '../../../../src/core/water/moves/aerate.ts';
+import { aerationOf } from '../../../../src/core/water/moves/aerate.ts';
 import { electrolyse, useUpChlorine } from '../../../../src/core/water/moves/chlorine.ts';
 import { replaceWater, type MixingReading } from '../../../../src/core/water/moves/dilute.ts';
 import { REAGENTS, SODIUM_HYDROXIDE, type ReagentId } from '../../../../src/core/water/moves/reagents.ts';
@@ -23,6 +23,8 @@ const READINGS: MixingReading[] = [
   'sulfate',
 ];
 const SETTLED = 1e-7;
+/** pH: a step of aeration's table, where stabilizer holds all but all of the alkalinity; else far less (`moves.test.ts`). */
+const TABLED = 1 / 32;
 
 describe('what must always hold', () => {
   it('more acid never raises the pH, more base never lowers it', () => {
@@ -88,19 +90,19 @@ describe('what must always hold', () => {
     );
   });
 
-  it('aeration never changes the alkalinity and takes the pH towards its value with air', () => {
+  it('aeration takes the pH towards its value with air', () => {
     fc.assert(
       fc.property(anyWater, share, share, (water, a, b) => {
         const [less, more] = [Math.min(a, b), Math.max(a, b)];
         const inTheEnd = phWithAir(water);
-        const distance = (w: Water) => Math.abs(w.ph - inTheEnd);
-        const some = aerate(water, less);
-        expect({ ...some, ph: water.ph }).toEqual(water);
-        expect(distance(some)).toBeLessThanOrEqual(distance(water) + SETTLED);
-        expect(distance(aerate(water, more))).toBeLessThanOrEqual(distance(some) + SETTLED);
-        expect(aerate(water, 1).ph).toBeCloseTo(inTheEnd, 7);
-        expect(aerate(water, 0).ph).toBeCloseTo(water.ph, 7);
-        expect((some.ph - water.ph) * (inTheEnd - water.ph)).toBeGreaterThanOrEqual(-SETTLED);
+        const aerated = aerationOf(water);
+        const distance = (ph: number) => Math.abs(ph - inTheEnd);
+        const some = aerated(water.ph, less);
+        expect(distance(some)).toBeLessThanOrEqual(distance(water.ph) + TABLED);
+        expect(distance(aerated(water.ph, more))).toBeLessThanOrEqual(distance(some) + TABLED);
+        expect(distance(aerated(water.ph, 1))).toBeLessThan(TABLED);
+        expect(Math.abs(aerated(water.ph, 0) - water.ph)).toBeLessThan(1e-9);
+        expect((some - water.ph) * (inTheEnd - water.ph)).toBeGreaterThanOrEqual(-TABLED);
       }),
       runs(),
     );
