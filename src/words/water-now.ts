@@ -64,7 +64,7 @@ export function volumeLearntText({ value, low, high }: Estimate, stated: number 
 export function volumeExperimentText(kilograms: number, rise: number, units: UnitSystem): string {
   const salt =
     units === 'us' ? `${numberText(convert('mass', kilograms, 'kg', 'lb'), { figures: 2 })} lb` : `${kilograms} kg`;
-  return `How much water the pool really holds can be measured: test the salt three times by one meter, add ${salt} of salt, let the pump run, and test three times again a day later, writing each down. It should rise by about ${numberText(rise, { figures: 2 })} mg/L; a smaller rise means more water.`;
+  return `How much water the pool really holds can be measured: test the salt three times by one meter, add ${salt} of salt, let the pump run without topping up, and test three times again a day later, writing each down. It should rise by about ${numberText(rise, { figures: 2 })} mg/L; a smaller rise means more water.`;
 }
 export const USE_LEARNT = 'Use it from now on';
 export const REFUSE_LEARNT = 'Leave it';

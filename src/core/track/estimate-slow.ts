@@ -51,10 +51,10 @@ export function estimateSlow(
   const state = slowState(pool, known);
   if (state.places.size === 0) return null;
   const last = known.at(-1)!.day;
-  const plain = weightsOf(runsOf(state, last, NOTHING_ODD));
+  const plain = weightsOf(runsOf(state, last, NOTHING_ODD, SHARES));
   const likeliest = SHARES.reduce((sum, share, i) => sum + share * plain[i]!, 0);
   const { oddities, assumptions } = explain(state, likeliest);
-  const runs = runsOf(state, last, assumptions);
+  const runs = runsOf(state, last, assumptions, sharesAbout(likeliest));
   const weights = weightsOf(runs);
   const asked = SLOW_QUANTITIES.filter((quantity) => state.places.has(quantity));
   const mixed: Mixed = { state, runs, weights, asked };
@@ -77,7 +77,10 @@ interface Mixed {
 function estimatesOf(mixed: Mixed): Map<SlowQuantity, Estimate> {
   return new Map(
     mixed.asked.map((quantity) => {
-      const { mean, deviation } = mixture(mixed, mixed.state.rows.get(quantity)!);
+      const { rows, level } = mixed.state;
+      const row = rows.get(quantity)!;
+      const about = mixture(mixed, row).mean;
+      const { mean, deviation } = mixture(mixed, [...row, level, about]);
       return [quantity, inBlocks(mean, deviation, shapeOf(mixed.state, quantity))];
     }),
   );
@@ -122,8 +125,22 @@ function courseOf(
 
 const NOTHING_ODD = { jumps: [], doubted: new Map<number, number>() };
 
-function runsOf(state: SlowState, until: number, assumptions: Omit<Assumptions, 'sharedVariance'>): Filter[] {
-  return SHARES.map((sharedVariance) => runSlow(state, until, { ...assumptions, sharedVariance }));
+/** Nearer to one another than the first ones, as far on either side as those leave open. */
+function sharesAbout(likeliest: number): readonly number[] {
+  const middle = Math.min(1 - REACH - EDGE, Math.max(REACH + EDGE, likeliest));
+  return [-1, -1 / 3, 1 / 3, 1].map((step) => middle + step * REACH);
+}
+const REACH = 0.3;
+/** No photo errs only as its scale does, and no scale errs not at all. */
+const EDGE = 0.03;
+
+function runsOf(
+  state: SlowState,
+  until: number,
+  assumptions: Omit<Assumptions, 'sharedVariance'>,
+  shares: readonly number[],
+): Filter[] {
+  return shares.map((sharedVariance) => runSlow(state, until, { ...assumptions, sharedVariance }));
 }
 
 function weightsOf(runs: readonly Filter[]): number[] {

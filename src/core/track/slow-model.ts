@@ -6,10 +6,10 @@
 import { MOLAR_MASS } from '../water/constants.ts';
 import type { Change } from '../water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
-import type { Addition, Exchange, SlowQuantity, TrackedPool } from './events.ts';
+import type { Addition, Exchange, SlowQuantity } from './events.ts';
 import { Filter } from './filter.ts';
 import { look } from './look.ts';
-import { HABITS, type Content, type SlowState } from './slow-state.ts';
+import { HABITS, LEVEL, type Content, type SlowState } from './slow-state.ts';
 
 /** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
 const LEAVES_PER_DAY = 0.0015;
@@ -79,6 +79,7 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
       if (marksAll) filter.mark(event.day);
     }
     look(filter, state.rows.get(event.quantity)!, state.methodOf[i]!, event, {
+      level: state.level,
       sharedVariance: assumptions.sharedVariance,
       doubted: assumptions.doubted.get(i) ?? 1,
       id: i,
@@ -96,9 +97,12 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
 const SLOW_ENOUGH_DAYS = 3;
 
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
-export function pass(filter: Filter, { contents, drift }: SlowState, days: number): void {
+export function pass(filter: Filter, { contents, drift, level }: SlowState, days: number): void {
   const stays = Math.exp(-LEAVES_PER_DAY * days);
   const through = (1 - stays) / LEAVES_PER_DAY;
+  const swings = Math.exp(-days / LEVEL.days);
+  filter.move(level, [level, swings]);
+  filter.disturb(level, LEVEL.swing ** 2 * (1 - swings ** 2));
   contents.forEach((content, place) => {
     filter.move(place, [place, stays, drift + place, through]);
     const { wander } = HABITS[content];
@@ -124,20 +128,33 @@ function put(filter: Filter, state: SlowState, { moles, doubt, product }: Additi
   });
 }
 
-function exchange(filter: Filter, { contents, pool }: SlowState, { share, doubt, by }: Exchange): void {
-  contents.forEach((content, place) => {
-    const before = filter.state.mean[place]!;
-    const came = incoming(content, by, pool);
-    filter.move(place, [place, 1 - share]);
-    filter.shift(place, share * came[0]);
-    filter.disturb(place, (doubt * share * (before - came[0])) ** 2 + (share * came[1]) ** 2);
+function exchange(filter: Filter, state: SlowState, { share, doubt, by }: Exchange): void {
+  if (by === 'rain') rain(filter, state, share, doubt);
+  else replace(filter, state, share, doubt);
+}
+
+/** Rain stands in the pool, and what evaporates later need not be topped up; only what runs over takes anything along. */
+function rain(filter: Filter, { contents, level }: SlowState, share: number, doubt: number): void {
+  const over = Math.max(0, share - filter.state.mean[level]! - LEVEL.freeboard);
+  filter.shift(level, over - share);
+  filter.disturb(level, (doubt * (share - over)) ** 2);
+  if (over === 0) return;
+  contents.forEach((_, place) => {
+    filter.move(place, [place, 1 - over]);
+    filter.disturb(place, (doubt * over * filter.state.mean[place]!) ** 2);
   });
 }
 
-function incoming(content: Content, by: Exchange['by'], pool: TrackedPool): readonly [number, number] {
-  if (by === 'rain') return [0, 0];
-  const told = content === 'magnesium-hardness' ? undefined : pool.fill[content];
-  return told === undefined ? HABITS[content].fill : [told, 0.05 * told];
+/** Let out, and filled up from the tap. */
+function replace(filter: Filter, { contents, pool }: SlowState, share: number, doubt: number): void {
+  contents.forEach((content, place) => {
+    const before = filter.state.mean[place]!;
+    const told = content === 'magnesium-hardness' ? undefined : pool.fill[content];
+    const [mean, deviation] = told === undefined ? HABITS[content].fill : [told, 0.05 * told];
+    filter.move(place, [place, 1 - share]);
+    filter.shift(place, share * mean);
+    filter.disturb(place, (doubt * share * (before - mean)) ** 2 + (share * deviation) ** 2);
+  });
 }
 
 function leap(filter: Filter, { places }: SlowState, { quantity, size }: Jump): void {

@@ -38,6 +38,13 @@ export const HABITS: Record<Content, Habit> = {
   boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
 };
 
+/**
+ * The level falls by evaporation and splash and is topped up, or rises by rain until it runs over: one standard deviation
+ * of the share of water too little or too much, days until a swing is all but gone, and how much too much fits in. Common
+ * practice, no source: 5 mm a day of 1.3 m, topped up after some 3 cm, 4 cm of freeboard.
+ */
+export const LEVEL = { swing: 0.012, days: 5, freeboard: 0.03 } as const;
+
 /** Places of the state that hold the logarithm of a product's strength over that on its label, with the doubt before. */
 type Strengths = ReadonlyMap<string, { readonly place: number; readonly doubt: number }>;
 
@@ -50,6 +57,8 @@ export interface SlowState {
   readonly drift: number;
   /** Place of the logarithm of the true volume over the stated one. */
   readonly volume: number;
+  /** Place of the share by which all contents are denser than at the usual level: water is missing, or too much is there. */
+  readonly level: number;
   readonly strengths: Strengths;
   readonly methods: readonly Method[];
   /** Of each event that is a reading, by its place among the events, how it was made. */
@@ -67,8 +76,9 @@ export function slowState(pool: TrackedPool, events: readonly TrackEvent[]): Slo
   const measured = new Set(read.flatMap(contentsIn));
   const contents = CONTENTS.filter((content) => measured.has(content));
   const volume = 2 * contents.length;
-  const methods = methodsOf(readings, volume + 1);
-  const strengths = strengthsOf(events, volume + 1 + methods.size);
+  const level = volume + 1;
+  const methods = methodsOf(readings, level + 1);
+  const strengths = strengthsOf(events, level + 1 + methods.size);
   const places = new Map(
     read.map((quantity) => [quantity, contentsIn(quantity).map((content) => contents.indexOf(content))]),
   );
@@ -78,6 +88,7 @@ export function slowState(pool: TrackedPool, events: readonly TrackEvent[]): Slo
     contents,
     drift: contents.length,
     volume,
+    level,
     strengths,
     methods: [...methods.values()],
     methodOf: events.map((event) => (event.kind === 'read' ? methods.get(methodKey(event)) : undefined)),
@@ -111,6 +122,7 @@ function startOf(pool: TrackedPool, contents: readonly Content[], biasCount: num
       ...habits.map(({ start }) => start[0]),
       ...habits.map(({ drift }) => drift[0]),
       0,
+      0,
       ...biases.fill(0),
       ...doubts.map(() => 0),
     ],
@@ -118,6 +130,7 @@ function startOf(pool: TrackedPool, contents: readonly Content[], biasCount: num
       ...habits.map(({ start }) => start[1]),
       ...habits.map(({ drift }) => drift[1]),
       pool.doubt,
+      LEVEL.swing,
       ...biases.fill(1),
       ...doubts,
     ],

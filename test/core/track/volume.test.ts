@@ -37,7 +37,8 @@ describe('the volume by a rise of salt', () => {
     expect(Math.abs(litres!.value / 25_000 - 1)).toBeLessThan(0.02);
     expect(litres!.low).toBeLessThan(25_000);
     expect(litres!.high).toBeGreaterThan(25_000);
-    expect((litres!.high - litres!.low) / (2 * litres!.value)).toBeLessThan(0.05);
+    // Three quarters of it what evaporation and topping up may do to 2,600 mg/L within a day.
+    expect((litres!.high - litres!.low) / (2 * litres!.value)).toBeLessThan(0.06);
   });
 
   it('doesn’t mind a meter that always reads high', () => {
