@@ -13,6 +13,11 @@ export function h<Tag extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
+/** Puts words where they are announced; the same ones again would be read aloud again. */
+export function say(region: Element, text: string): void {
+  if (region.textContent !== text) region.textContent = text;
+}
+
 /** What has come lies at the top of the screen, and what reads aloud begins at its heading. */
 export function lookAt(part: HTMLElement): void {
   part.querySelector<HTMLElement>('h2')?.focus({ preventScroll: true });

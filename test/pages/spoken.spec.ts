@@ -48,12 +48,15 @@ async function hearAnnouncements(page: Page): Promise<void> {
     const said: string[] = [];
     Object.assign(window, { said });
     new MutationObserver((changes) => {
+      // Of one moment once; said again at a later one, it is heard again.
+      const now = new Map<Element, string>();
       for (const { target } of changes) {
         const element = target instanceof Element ? target : target.parentElement;
         const region = element?.closest('[role=status], [role=alert], [aria-live]');
         const text = region?.checkVisibility() ? region.textContent.replaceAll(/\s+/g, ' ').trim() : '';
-        if (text && text !== said.at(-1)) said.push(text);
+        if (region && text) now.set(region, text);
       }
+      said.push(...now.values());
     }).observe(document, { childList: true, characterData: true, subtree: true });
   });
 }

@@ -8,7 +8,7 @@ import type { ChoiceGroup } from '../../core/log/choices.ts';
 import type { TableChoice } from '../../core/log/wide-table.ts';
 import { failureText, fileFailureText } from '../../words/log.ts';
 import { countText } from '../../words/grammar.ts';
-import { h, need } from '../dom.ts';
+import { h, need, say } from '../dom.ts';
 import { showTheme } from '../theme.ts';
 import type { Preview } from './import.ts';
 import type { FileLine } from './transfer.ts';
@@ -128,6 +128,6 @@ export class BringIn {
 
   #say(text: string): void {
     need(this.#root, '.preview').replaceChildren();
-    need(this.#root, '[role=status]').textContent = text;
+    say(need(this.#root, '[role=status]'), text);
   }
 }

@@ -4,7 +4,7 @@ import { hasLogbook, planIdIn } from '../../browser/open-plan.ts';
 import type { Measurement } from '../../core/measurement/measurement.ts';
 import { unitOf } from '../../core/measurement/quantities.ts';
 import type { UnitSystem } from '../../core/water/units.ts';
-import { h, need } from '../dom.ts';
+import { h, need, say } from '../dom.ts';
 import { formatMeasured } from '../../words/numbers.ts';
 import { momentText } from '../../words/dates.ts';
 import { collect, fill, switchUnits } from './form.ts';
@@ -270,7 +270,7 @@ class PlanDesk extends HTMLElement {
     clearTimeout(this.#announcing);
     this.#announcing = setTimeout(() => {
       const said = need(this, '.plan-said');
-      if (said.textContent !== text) said.textContent = text;
+      say(said, text);
     }, TYPING_RESTS_MILLIS);
   }
 

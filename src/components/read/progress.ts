@@ -1,7 +1,7 @@
 /** The stages of a reading as a list that is ticked off, beside the photo, with a way to stop. */
 import type { Decoded } from '../../browser/decode.ts';
 import { smallBitmap } from '../../browser/frame-decoder.ts';
-import { clear, h, need } from '../dom.ts';
+import { clear, h, need, say } from '../dom.ts';
 import { type DeskStage, STAGES } from './stages.ts';
 
 /** Long side of the photo while one waits, px. */
@@ -84,7 +84,7 @@ export class ProgressList {
   }
 
   #say(): void {
-    this.#status.textContent = `${STAGES.find(({ id }) => id === this.#reached)!.text}.`;
+    say(this.#status, `${STAGES.find(({ id }) => id === this.#reached)!.text}.`);
   }
 
   end(message = ''): void {
@@ -92,6 +92,6 @@ export class ProgressList {
     this.#preview = null;
     this.#work.hidden = true;
     clear(need(this.#root, '.preview'));
-    this.#status.textContent = message;
+    say(this.#status, message);
   }
 }

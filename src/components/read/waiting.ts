@@ -30,9 +30,11 @@ export async function asShown(waiting: Unkept): Promise<Waiting> {
 export async function discarded(onUndo: (waiting: Waiting) => void): Promise<HTMLElement> {
   const waiting = await waitingReading();
   forgetUnkept();
-  const undo = waiting && h('button', { type: 'button' }, 'Undo');
+  const said = h('span', { id: 'discarded' }, 'Reading discarded.');
+  // The button takes the focus, and says of what it is.
+  const undo = waiting && h('button', { type: 'button', 'aria-describedby': said.id }, 'Undo');
   undo?.addEventListener('click', () => onUndo(waiting!));
-  return h('p', { role: 'status', class: 'discarded' }, 'Reading discarded. ', undo);
+  return h('p', { class: 'discarded', role: undo ? null : 'status' }, said, ' ', undo);
 }
 
 /** @returns lets the reading wait in this tab as it stands, its picture as soon as that is made */

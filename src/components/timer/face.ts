@@ -1,6 +1,6 @@
 /** The running timer's face: the step in words, the time left, and a bar that shrinks. */
 import { type DipMoment, DIP_PHASES, type DipTimes, momentAt, phasesOf } from '../../core/dip/phases.ts';
-import { h } from '../dom.ts';
+import { h, say } from '../dom.ts';
 import { phaseWords, secondsText } from '../../words/timer.ts';
 
 /** The bar is drawn anew this often; its own transition fills in between. */
@@ -33,10 +33,10 @@ export class TimerFace {
     const { word, todo, until } = phaseWords(phase, isRead);
     const shown = secondsText(leftSeconds ?? Math.floor(secondsSinceDip - times.readBeforeSeconds));
     this.element.dataset['phase'] = phase;
-    write(this.#word, word);
-    write(this.#left, shown);
-    write(this.#until, until);
-    write(this.#todo, todo);
+    say(this.#word, word);
+    say(this.#left, shown);
+    say(this.#until, until);
+    say(this.#todo, todo);
     // Where motion is unwelcome the bar moves with the number, not between.
     const left = leftSeconds !== null && this.#calm.matches ? Math.ceil(leftSeconds) : leftSeconds;
     this.#bar.style.width = left === null ? '0' : `${Math.min(100, (100 * left) / wholeSeconds!).toFixed(1)}%`;
@@ -56,9 +56,4 @@ export function stepList(times: DipTimes, moment: DipMoment): HTMLElement[] {
       if (state === 'done') step.append(h('span', { class: 'visually-hidden' }, ' done'));
       return step;
     });
-}
-
-/** Text that stays as it is isn't written again: nothing is read out or laid out twice. */
-function write(element: HTMLElement, text: string): void {
-  if (element.textContent !== text) element.textContent = text;
 }
