@@ -25,9 +25,10 @@ try {
   await page.locator('read-desk[data-ready]').waitFor();
   await page.selectOption('#scale', SCALE);
   await page.setInputFiles('#photo', PHOTO);
-  // The card's picture and the values beside it.
-  const { x, y, width, height } = (await page.locator('.sheet-columns').boundingBox())!;
-  const clip = { x: x - MARGIN, y: y - MARGIN, width: width + 2 * MARGIN, height: height + MARGIN };
+  // From the sheet's heading to the sentence under its values, the card's picture beside them.
+  const { x, y, width } = (await page.locator('.reading-sheet').boundingBox())!;
+  const last = (await page.getByText('The hatched spans').boundingBox())!;
+  const clip = { x: x - MARGIN, y, width: width + 2 * MARGIN, height: last.y + last.height + MARGIN - y };
   await page.screenshot({ path: PICTURE, clip, animations: 'disabled' });
   console.log(PICTURE);
 } finally {
