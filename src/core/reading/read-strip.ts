@@ -21,12 +21,12 @@ const WORST_AXIS = (36 * Math.PI) / 180;
 /**
  * A strip's pads lie off their curves by about as much as they are off along them, so how well all of them fit says how sure
  * each is: its doubt for a perfect fit, and what a misfit of its own size adds (R. T. Birge, Phys. Rev. 40:207, 1932, held back
- * by what few pads can tell). With a practice scale only a misfit beyond the usual says something: its doubts are of pads that
- * no photo has shown. Set on simulated cameras and on eight measured ones.
+ * by what few pads can tell). With a practice scale or another print only a misfit beyond the usual says something: most of the
+ * doubt is of what pads share. Set on simulated cameras and on eight measured ones.
  */
 const PERFECT_FIT = 0.72;
 const MISFIT_SHARE = 0.7;
-const USUAL_MISFIT_UNSEEN = 0.8;
+const USUAL_MISFIT = 0.8;
 const MAX_FIT_SIGMAS = 4;
 /** How much of a print's tint the correction may have got wrong. */
 const TINT_SHARE = 0.25;
@@ -131,7 +131,7 @@ function placeAll(
     joint.map(({ padViews, sigma, seenSigma }, i) => placePad(padViews, main.curves[i]!, ratio * sigma, seenSigma));
   const misfit = rootMeanSquareFit(placeBy(1));
   const told = placeBy(
-    main.teaching === null ? Math.max(1, misfit / USUAL_MISFIT_UNSEEN) : Math.hypot(PERFECT_FIT, MISFIT_SHARE * misfit),
+    main.bySamePrint ? Math.hypot(PERFECT_FIT, MISFIT_SHARE * misfit) : Math.max(1, misfit / USUAL_MISFIT),
   );
   const seen = placed[views.indexOf(main)]!;
   return scale.pads.map((pad, i) => describePad(pad, strip.pads[i]!, seen[i]!.seen, told[i]!));

@@ -28,6 +28,8 @@ export interface View {
   readonly inkLeft: readonly (readonly number[])[];
   /** Position of the teaching photo; null for the greys alone. */
   readonly teaching: number | null;
+  /** Led by patches of the very print that taught. */
+  readonly bySamePrint: boolean;
   /** All views together 1. */
   readonly weight: number;
 }
@@ -56,14 +58,13 @@ const LIKENESS = 3;
 const OTHER_PRINT_LAMP = 0.3;
 /**
  * How far a wet pad is from the chart's inks of its value, CIEDE2000: inks match it to the eye by day. The less today's light
- * is like the teaching photo's, the less they do: so much for each degree by which it turns hues. Under a lamp they never match,
- * and what today's light does counts for less beside that. Set on simulated cameras and lights and on measured ones.
+ * is like the teaching photo's, the less they do: so much for each degree by which it turns hues; and a lamp's chart never
+ * matched them. Set on simulated cameras and lights and on measured ones.
  */
 const INK_SIGMA = 0.8;
 const LIGHT_SIGMA = 0.5;
 const LIGHT_SIGMA_PER_DEGREE = 0.37;
 const LAMP_SIGMA = 2.4;
-const LAMP_TODAY_SHARE = 0.8;
 /** The same for a practice scale, whose pads no photo of this phone has shown. */
 const UNSEEN_SIGMA = 2;
 /** Variance of colours that nothing leads, against that between two photos: they stray from the truth, not from another photo. */
@@ -117,6 +118,7 @@ function byGreysAlone(card: CardSamples, scale: StripScale): Omit<Views, 'anothe
     curves,
     inkLeft: inkLeftIn(scale, null),
     teaching: null,
+    bySamePrint: false,
     weight: 1,
   };
   return { correction: 'neutrals', views: [view] };
@@ -183,6 +185,7 @@ function towards(
     curves: curvesOf(scale, position),
     inkLeft: inkLeftIn(scale, position),
     teaching: position,
+    bySamePrint: !isAnother,
     weight: 1,
   };
   return { view, map, print, turn };
@@ -193,7 +196,7 @@ const LAMP_WORDS = /lamp|bulb|tube|led\b|fluorescent|indoor|kitchen|room/i;
 
 /** @param today what this light adds, CIEDE2000 */
 function lightSigmaIn(light: string, today: number): number {
-  return LAMP_WORDS.test(light) ? Math.hypot(LAMP_SIGMA, LAMP_TODAY_SHARE * today) : today;
+  return LAMP_WORDS.test(light) ? Math.hypot(LAMP_SIGMA, today) : today;
 }
 
 /** One a pad, through its blocks as that teaching photo showed them, and as far as known water has moved them. */
