@@ -11,14 +11,14 @@ export type Picture = ImageBitmap | VideoFrame;
 /** Of a huge photo, pixels taken out at once: a second copy of the whole would double the memory. */
 const BAND_PIXELS = 2_000_000;
 
-/** Room for the pixels of one photo after another of the same size. */
+/** Room for the pixels of one photo after another. */
 export class PixelRoom {
   #data = new Uint8ClampedArray(0);
   #beside: PixelRoom | null = null;
 
   of(bytes: number): Uint8ClampedArray<ArrayBuffer> {
-    if (this.#data.length !== bytes) this.#data = new Uint8ClampedArray(bytes);
-    return this.#data;
+    if (this.#data.length < bytes) this.#data = new Uint8ClampedArray(bytes);
+    return this.#data.subarray(0, bytes);
   }
 
   /** A second room, for what is made of what lies in the first. */

@@ -21,6 +21,8 @@ const room = new PixelRoom();
 let openedChart: OpenChart | null = null;
 /** Until the engine has compiled what runs often: the sixth reading takes no longer than the fiftieth. */
 const WARM_UPS = 6;
+/** Planes of a photo of 12 megapixels and a little more: memory is given by the system when it is first written to. */
+const USUAL_BYTES = 19_000_000;
 let isWarmingUp = false;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
@@ -35,6 +37,7 @@ say({ kind: 'awake' });
 /** Until a real question comes. */
 async function warmUp(scale: StripScale): Promise<void> {
   const photo = warmUpPhoto(scale);
+  room.of(USUAL_BYTES).fill(0);
   for (let times = 0; times < WARM_UPS && isWarmingUp; times++) {
     readPhoto(photo, scale);
     await new Promise((resolve) => setTimeout(resolve));

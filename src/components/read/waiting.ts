@@ -4,6 +4,7 @@ import { forgetUnkept, holdUnkept, type Unkept, unkept } from '../../browser/unk
 import { h } from '../dom.ts';
 import type { Typed } from '../keep/keep-button.ts';
 import { pictureOf } from '../keep/reading-entry.ts';
+import type { Pixels } from '../../vision/pixels.ts';
 import { pixelsOf } from '../photo/card-picture.ts';
 import type { Entry } from '../../core/reading/entry.ts';
 import type { SheetData } from './sheet.ts';
@@ -50,16 +51,17 @@ export function waitingRoom(
     const facts = { outcome, scale, millis, time: time.toISOString(), sinceDipSeconds, truth };
     return onHold({ ...facts, targets, byHand, ...typed, picture });
   };
+  const addPicture = async (card: Pixels) => {
+    const jpeg = await pictureOf(card);
+    picture = jpeg && toBase64(jpeg);
+    // Kept, discarded or replaced meanwhile, it stays gone.
+    if (unkept()?.time === time.toISOString()) hold(last!);
+  };
   return (typed) => {
     const isFirst = last === null;
     last = typed;
-    if (isFirst && flat && picture === null) {
-      void pictureOf(flat).then((jpeg) => {
-        picture = jpeg && toBase64(jpeg);
-        // Kept, discarded or replaced meanwhile, it stays gone.
-        if (unkept()?.time === time.toISOString()) hold(last!);
-      });
-    }
+    // Drawing it would hold up the sheet itself.
+    if (isFirst && flat && picture === null) setTimeout(() => void addPicture(flat));
     return hold(typed);
   };
 }
