@@ -89,6 +89,28 @@ describe('changes that nobody wrote down', () => {
   });
 });
 
+describe('rain', () => {
+  const pool = { litres: 28_500, doubt: 0.1, fill: {} };
+  const saltAfter = (share: number, days: number) => {
+    const rain: TrackEvent = { kind: 'exchanged', day: 1, share, doubt: 0.1, by: 'rain' };
+    const before: TrackEvent[] = [saltBy(0, 3000), saltBy(0.5, 3000)];
+    const at = (events: TrackEvent[]) => estimateSlow(pool, events, 1 + days)!.quantities.get('salt')!.value;
+    return at([...before, rain]) / at(before);
+  };
+
+  it('thins the water while it stands there, and is gone once as much has evaporated', () => {
+    // By hand: 20 mm in 1,300 mm are 1.5 %.
+    expect(saltAfter(0.015, 0)).toBeCloseTo(1 - 0.015, 2.5);
+    expect(saltAfter(0.015, 30)).toBeCloseTo(1, 3);
+  });
+
+  it('takes along what runs over', () => {
+    // Of 10 %, 3 % find room.
+    expect(saltAfter(0.1, 0)).toBeCloseTo(0.93 * 0.97, 2);
+    expect(saltAfter(0.1, 30)).toBeCloseTo(0.93, 2);
+  });
+});
+
 describe('the pool’s true volume', () => {
   it('is learnt from a dose of salt between two good tests', () => {
     // By hand: 40 kg of salt that raise the salt by 1,250 mg/L lie in 40,000,000 / 1250 = 32,000 L.
