@@ -68,7 +68,11 @@ export function openCard(photo: Photo, { inSlot, which = null, onStage }: OpenOp
   const flat = flatten(photo, card);
   const codes = readCodes(flat);
   if (codes.version !== null && !READABLE_VERSIONS.includes(codes.version)) return refuse('card-other-version', flat);
-  if (card.blurMm === null || card.blurMm > MAX_BLUR_MM) return refuse('blurred', flat);
+  if (card.blurMm === null || card.blurMm > MAX_BLUR_MM) {
+    // In the dark edges drown in noise: more light helps, a steadier hand doesn't.
+    const isDark = sampleFlat(flat, codes, null).exposure === 'too-dark';
+    return refuse(isDark ? 'too-dark' : 'blurred', flat);
+  }
   const { samples, exposure } = sampleFlat(flat, codes, inSlot(flat));
   return exposure ? refuse(exposure, flat) : { opened: { card, flat, samples }, refused: null };
 }

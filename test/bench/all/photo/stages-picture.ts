@@ -6,7 +6,7 @@ const [LEFT, RIGHT, TOP] = [230, 640, 66];
 const INK = '#2b2a27';
 const FAINT = '#8a857a';
 const PAPER = '#faf6ec';
-const TICK_MILLIS = 100;
+const MAX_TICKS = 8;
 
 export interface NamedStage extends Pick<StageFigure, 'warm' | 'cold'> {
   readonly name: string;
@@ -21,9 +21,10 @@ export function drawStages(stages: readonly NamedStage[], machine: string): stri
   const whole = stages.reduce((sum, { cold }) => sum + cold, 0);
   const x = (millis: number) => (LEFT + ((RIGHT - LEFT) * millis) / whole).toFixed(1);
   const bottom = TOP + stages.length * ROW;
-  const ticks = Array.from({ length: Math.floor(whole / TICK_MILLIS) + 1 }, (_, i) => {
-    const at = x(i * TICK_MILLIS);
-    return `<path d="M${at} ${TOP - 8}V${bottom}" stroke="${FAINT}" stroke-width="0.5"/><text x="${at}" y="${bottom + 16}" text-anchor="middle" fill="${INK}">${i * TICK_MILLIS}</text>`;
+  const step = [50, 100, 200, 500].find((millis) => whole / millis <= MAX_TICKS) ?? 1000;
+  const ticks = Array.from({ length: Math.floor(whole / step) + 1 }, (_, i) => {
+    const at = x(i * step);
+    return `<path d="M${at} ${TOP - 8}V${bottom}" stroke="${FAINT}" stroke-width="0.5"/><text x="${at}" y="${bottom + 16}" text-anchor="middle" fill="${INK}">${i * step}</text>`;
   });
   let begun = 0;
   const bars = stages.map(({ name, warm, cold }, i) => {
@@ -44,7 +45,7 @@ export function drawStages(stages: readonly NamedStage[], machine: string): stri
 <text x="20" y="26" font-size="16" fill="${INK}">Where a first reading’s time goes, ms</text>
 <text x="20" y="44" fill="${INK}">A photo of 12 megapixels in the page. Solid: as long as it takes warm. Hollow: what the first one takes beyond that.</text>
 ${[...ticks, ...bars].join('\n')}
-<text x="20" y="${bottom + 40}" fill="${FAINT}">${machine.replaceAll('&', '&amp;').replaceAll('<', '&lt;')}</text>
+<text x="20" y="${bottom + 40}" font-size="11" fill="${FAINT}">${machine.replaceAll('&', '&amp;').replaceAll('<', '&lt;')}</text>
 </svg>
 `;
 }
