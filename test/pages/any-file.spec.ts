@@ -16,10 +16,23 @@ import {
   typeOf,
 } from '../core/photo/files.ts';
 import { damagedFile, soundFiles } from '../bench/files/damage.ts';
+import { randomFrom } from '../studio/random.ts';
 import { openDesk, ORDINARY } from './reading.ts';
 
 /** Lossless, so that each kind's own coding is all that differs. */
-const picture = sharp(`sample-images/${ORDINARY.file}`).resize(1200).png({ compressionLevel: 1 }).toBuffer();
+const picture = withGrain(`sample-images/${ORDINARY.file}`);
+
+/**
+ * A camera's grain, 2 levels, of which making the photo small leaves little: all pixels of an even pad would be rounded
+ * alike by a file's coding, in Display P3 by two levels of red.
+ */
+async function withGrain(path: string): Promise<Buffer> {
+  const { data, info } = await sharp(path).resize(1200).removeAlpha().raw().toBuffer({ resolveWithObject: true });
+  const random = randomFrom(1);
+  const { width, height, channels } = info;
+  const grained = Uint8Array.from(data, (level) => Math.min(255, Math.max(0, Math.round(level + 2 * random.normal()))));
+  return sharp(grained, { raw: { width, height, channels } }).png({ compressionLevel: 1 }).toBuffer();
+}
 
 async function read(page: Page, { name, type, bytes }: PhotoFile): Promise<PageAnswer> {
   await page.evaluate(hearWorkers);
