@@ -1,5 +1,6 @@
 /** The settings and the fields of the plan in words. */
 import type { Choice } from '../core/log/choices.ts';
+import { climateIn, climateName, climateText } from './climate.ts';
 import { quantityName, quantityTitle } from './quantities.ts';
 import { PAD_QUANTITIES, QUANTITY_IDS } from '../core/measurement/quantities.ts';
 import type { UnitSystem } from '../core/water/units.ts';
@@ -40,11 +41,15 @@ const NAMES: Readonly<Record<string, string>> = {
   'plan.pool.cell.setting': 'setting of the chlorinator',
 };
 
+const climateAt = (key: string) => climateIn(key.slice('plan.'.length));
+
 const ENDS: Readonly<Record<string, string>> = { low: 'from', aim: 'aim', high: 'to' };
 
 export function choiceName({ key }: Choice): string {
   const known = NAMES[key];
   if (known !== undefined) return known;
+  const climate = climateAt(key);
+  if (climate) return climateName(climate);
   const [, part, id = '', end = ''] = key.split('.');
   const target = TARGET_IDS.find((each) => each === id);
   if (part === 'targets' && target) return `own target for ${targetName(target)}, ${ENDS[end] ?? end}`;
@@ -76,6 +81,8 @@ export function choiceText({ key, value }: Choice, units: UnitSystem): string {
   if (typeof value === 'string') return VALUES[`${key}=${value}`] ?? (value === '' ? 'blank' : value);
   if (typeof value === 'object')
     return key === 'plan.shelf' ? shelfText(value) : key === 'plan.bottles' ? bottlesText(value) : spansText(value);
+  const climate = climateAt(key);
+  if (climate) return climateText(climate, value, units);
   if (/^plan\.pool\.volume(Low|High)?Litres$/.test(key)) return volumeText(value, units);
   if (key === 'plan.pool.heat.targetC') return temperatureText(value, units);
   if (key === 'plan.pool.pump.litresPerHour') return flowText(value, units);

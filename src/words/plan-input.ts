@@ -3,6 +3,7 @@ import { cleanText } from '../core/text.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from '../core/measurement/quantities.ts';
 import type { InputFault } from '../core/pool/schema.ts';
 import type { PlanIssue } from '../core/water/plan/types.ts';
+import { climateIn, climateName, climateText } from './climate.ts';
 import { productName } from './plan/names.ts';
 import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
 import { listText } from './grammar.ts';
@@ -32,6 +33,8 @@ function inUnits(units: UnitSystem, metric: string, us: string, toUs: Convert): 
 
 /** Every field that can be wrong by its place, without the numbers of lists. */
 function fieldPlace(place: string, units: UnitSystem): Place {
+  const climate = climateIn(place);
+  if (climate) return { name: `the ${climateName(climate)}`, show: (value) => climateText(climate, value, units) };
   const plain = (name: string, unit = ''): Place => ({ name, show: inUnits(units, unit, unit, same) });
   const volume = inUnits(units, ' L', ' US gal', (value) => convert('volume', value, 'L', 'gal'));
   switch (place) {

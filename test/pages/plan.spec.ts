@@ -131,12 +131,18 @@ test('keeps the pool, the shelf and the units, but not the readings', async ({ p
   await page.getByLabel('US gallons').check();
   await page.fill('#volume', '6300');
   await page.selectOption('#surface', 'plaster');
+  await page.getByText('Climate of the place').click();
+  await page.getByLabel('January: mean air temperature').fill('28.4');
+  await page.getByLabel('July: rain').fill('2.5');
   await page.getByText('The products on your shelf').click();
   await page.getByRole('checkbox', { name: 'soda ash' }).check();
   await page.fill('#reading-ph', '7.7');
   await page.reload();
   await expect(page.locator('#volume')).toHaveValue('6300');
   await expect(page.locator('#surface')).toHaveValue('plaster');
+  await expect(page.getByLabel('January: mean air temperature')).toHaveValue('28.4');
+  await expect(page.getByLabel('July: rain')).toHaveValue('2.5');
+  await expect(page.getByLabel('July: mean air temperature')).toHaveValue('');
   await expect(page.locator('[data-product="soda-ash"]')).toBeChecked();
   await expect(page.getByLabel('US gallons')).toBeChecked();
   await expect(page.locator('#reading-ph')).toHaveValue('');

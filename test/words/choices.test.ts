@@ -13,7 +13,15 @@ describe('the fields of the plan’s form in words', () => {
     .split('<')
     .filter((tag) => /\sdata-keep[\s/>]/.test(tag))
     .flatMap((tag) => /data-at="([^"]+)"/.exec(tag)?.[1] ?? []);
-  const computed = ['pool.filter.cleanBar', 'pool.heat.kilowatts', 'pool.heat.targetC', 'fill.ph', 'fill.salt'];
+  const computed = [
+    'pool.climate.jun.airC',
+    'pool.climate.jun.rainMm',
+    'pool.filter.cleanBar',
+    'pool.heat.kilowatts',
+    'pool.heat.targetC',
+    'fill.ph',
+    'fill.salt',
+  ];
 
   it('are all found', () => {
     expect(kept).toContain('pool.cover');

@@ -6,6 +6,7 @@
  * beside it, so that switching units and back changes nothing.
  */
 import { convert, convertTemperature, type UnitSystem } from '../../core/water/units.ts';
+import { MONTHS } from '../../core/pool/climate.ts';
 import { QUANTITY_IDS } from '../../core/measurement/quantities.ts';
 import { fieldNumber, type Plausible } from '../../core/typed/number.ts';
 import { PLAUSIBLE, plausibleFor } from '../../core/typed/plausible.ts';
@@ -24,6 +25,7 @@ const UNITS = {
   rise: ['°C', '°F'],
   length: ['m', 'ft'],
   area: ['m²', 'sq ft'],
+  rain: ['mm', 'in'],
   percent: ['%', '%'],
   pressure: ['bar', 'psi'],
   litrePrice: ['a litre', 'a US gallon'],
@@ -49,6 +51,7 @@ export function collect(form: HTMLElement, units: UnitSystem): Tree {
     if (value !== undefined && hasCompany(form, field)) put(input, field.dataset['at']!.split('.'), value);
   }
   input['shelf'] = shelfItems(form, units);
+  if ((input['pool'] as Tree | undefined)?.['climate']) input['month'] = MONTHS[new Date().getMonth()];
   return input;
 }
 
@@ -157,6 +160,8 @@ function converted(quantity: FieldQuantity, value: number, toMetric: boolean): n
       return toMetric ? convert(quantity, value, 'lb/day', 'g/h') : convert(quantity, value, 'g/h', 'lb/day');
     case 'length':
       return toMetric ? convert(quantity, value, 'ft', 'm') : convert(quantity, value, 'm', 'ft');
+    case 'rain':
+      return toMetric ? convert('length', value, 'in', 'mm') : convert('length', value, 'mm', 'in');
     case 'area':
       return toMetric ? convert(quantity, value, 'ft2', 'm2') : convert(quantity, value, 'm2', 'ft2');
     case 'temperature':

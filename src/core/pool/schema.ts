@@ -6,6 +6,7 @@ import * as z from 'zod';
 import { estimateSchema, OFF_SCALE, usedScaleSchema } from '../measurement/measurement.ts';
 import { METHODS } from '../measurement/methods.ts';
 import { QUANTITIES, QUANTITY_IDS, type QuantityId } from '../measurement/quantities.ts';
+import { CLIMATE_BOUNDS, type ClimateQuantity, MONTHS } from './climate.ts';
 import { PRODUCT_IDS, product, type ProductId } from '../water/products.ts';
 import { CHLORINATIONS, SURFACES, targetsSchema } from '../water/targets.ts';
 
@@ -59,6 +60,11 @@ export const readingsSchema = z
   })
   .partial();
 
+function monthly(quantity: ClimateQuantity) {
+  const { min, max } = CLIMATE_BOUNDS[quantity];
+  return z.number().min(min).max(max).optional();
+}
+
 const positive = (max: number) => z.number().positive().max(max);
 
 /** From a barrel to an Olympic pool, L. */
@@ -103,6 +109,10 @@ export const poolSchema = z
       .optional(),
     /** Whether pipes can freeze where the pool lies. Blank: they can. */
     winter: z.enum(['frost', 'mild']).optional(),
+    /** Means of the place by months. */
+    climate: z
+      .partialRecord(z.enum(MONTHS), z.strictObject({ airC: monthly('airC'), rainMm: monthly('rainMm') }))
+      .optional(),
     chlorination: z.enum(CHLORINATIONS),
     stabilised: z.boolean(),
     exposure: z.enum(['sun', 'covered']).default('sun'),
@@ -214,6 +224,8 @@ export const planInputSchema = z.strictObject({
   shelf: z.array(shelfItemSchema).max(40).default([]),
   fill: fillWaterSchema.default({}),
   chlorineLoss: lossSchema.optional(),
+  /** In which it is made, for the place's climate. */
+  month: z.enum(MONTHS).optional(),
   /** Goes behind a loss that was measured. */
   chlorineUse: learntUseSchema.optional(),
   /** Hours until a test may be due, where the logbook's estimate of the water says so before the rule does. */

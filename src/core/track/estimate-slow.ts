@@ -59,7 +59,7 @@ export function estimateSlow(
   const asked = SLOW_QUANTITIES.filter((quantity) => state.places.has(quantity));
   const mixed: Mixed = { state, runs, weights, asked };
   const ahead = daysAhead > 0 ? aheadOf({ ...mixed, runs: runs.map((run) => run.copy()) }, last, daysAhead) : [];
-  if (at > last) for (const run of runs) pass(run, state, at - last);
+  if (at > last) for (const run of runs) pass(run, state, last, at);
   const quantities = estimatesOf(mixed);
   const course = withCourse ? courseOf(state, at, assumptions, quantities) : new Map<SlowQuantity, CoursePoint[]>();
   const litres = scaled(pool.litres, mixture(mixed, [state.volume, 1]), pool.doubt);
@@ -95,7 +95,7 @@ function shapeOf({ methods }: SlowState, quantity: SlowQuantity): Stretch {
 /** @param mixed up to the last event; its runs go on from there */
 function aheadOf(mixed: Mixed, last: number, days: number): DayAhead[] {
   return Array.from({ length: days + 1 }, (_, i) => {
-    if (i > 0) for (const run of mixed.runs) pass(run, mixed.state, 1);
+    if (i > 0) for (const run of mixed.runs) pass(run, mixed.state, last + i - 1, last + i);
     return { day: last + i, quantities: estimatesOf(mixed) };
   });
 }

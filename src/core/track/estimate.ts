@@ -6,6 +6,7 @@ import { daysBefore, ESTIMATE_DAYS } from '../log/time.ts';
 import { PRODUCT_IDS, type ProductId } from '../water/products.ts';
 import { waterOf, type Water } from '../water/water.ts';
 import { estimateSlow, type SlowEstimate } from './estimate-slow.ts';
+import { waterByMonth } from './climate-rain.ts';
 import type { SlowQuantity } from './events.ts';
 import { followChlorine, type ChlorineHabits, type ChlorineState } from './fast-chlorine.ts';
 import { followPh } from './fast-ph.ts';
@@ -112,7 +113,7 @@ function estimated(
     .sort((a, b) => (a.time < b.time ? -1 : a.time > b.time ? 1 : 0));
   const measurements = known.flatMap(measurementsOf);
   if (measurements.length === 0) return null;
-  const tracked = trackedPool(pool);
+  const tracked = trackedPool(pool, known);
   const day = dayOfTime(at);
   const slow = estimateSlow(tracked, eventsFrom(known, measurements, tracked, tracked.litres).slow, day, {
     withCourse,
@@ -126,7 +127,11 @@ function estimated(
     tracked,
     litres,
   );
-  const fast: Fast = { recent, habits: chlorineHabits(pool, litres), rest: restOf(slow, measurements) };
+  const fast: Fast = {
+    recent,
+    habits: chlorineHabits(pool, litres),
+    rest: restOf(slow, measurements, waterByMonth(pool, at)),
+  };
   const course: Points = new Map(
     [...(slow?.course ?? [])].map(([quantity, points]) => [
       quantity,
@@ -213,10 +218,17 @@ function useOf(use: { mean: number; variance: number }): Estimate | null {
   return Math.sqrt(use.variance) > MAX_DOUBT_OF_USE * use.mean ? null : spread(use, 0);
 }
 
-/** The other readings of the water, for what doses and air do to its pH. */
-function restOf(slow: SlowEstimate | null, measurements: readonly LoggedMeasurement[]): Omit<Water, 'ph'> {
+/**
+ * The other readings of the water, for what doses and air do to its pH.
+ * @param byMonth °C by the place's climate, where nobody measured
+ */
+function restOf(
+  slow: SlowEstimate | null,
+  measurements: readonly LoggedMeasurement[],
+  byMonth: number | null,
+): Omit<Water, 'ph'> {
   const of = (quantity: SlowQuantity, otherwise: number) => slow?.quantities.get(quantity)?.value ?? otherwise;
-  const temperature = lastOf(measurements, 'temperature')?.value ?? 25;
+  const temperature = lastOf(measurements, 'temperature')?.value ?? byMonth ?? 25;
   return waterOf({
     ph: 7.5,
     temperatureC: temperature,

@@ -64,4 +64,8 @@ export interface TrackedPool {
   /** One standard deviation of its logarithm. */
   readonly doubt: number;
   readonly fill: FillContents;
+  /** mm of water on the whole; absent where its surface isn't known. */
+  readonly depthMm?: number | undefined;
+  /** Share of the water that runs over between two days by the climate of the place, summed; absent where none does. */
+  readonly overflow?: ((from: number, to: number) => number) | undefined;
 }

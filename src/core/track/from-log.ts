@@ -8,6 +8,7 @@ import { MOLAR_MASS } from '../water/constants.ts';
 import { REAGENTS, type Change } from '../water/moves/reagents.ts';
 import { mmolPerUnit, moveOf, product, PRODUCT_IDS, type ProductId } from '../water/products.ts';
 import { convert } from '../water/units.ts';
+import { overflowOf } from './climate-rain.ts';
 import type { ChlorineAction, ChlorineHabits } from './fast-chlorine.ts';
 import type { PhDose } from './fast-ph.ts';
 import { type Addition, SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
@@ -46,8 +47,11 @@ const DOSE_DOUBT = { measuring: 0.03, pure: 0.02, known: 0.1, guessed: 0.25 } as
 const PURE: ReadonlySet<ProductId> = new Set(['salt', 'sodium-bicarbonate']);
 /** Water let out is read off by the level or the clock. Common practice, no source. */
 const EXCHANGE_DOUBT = 0.3;
-/** mm of water a pool is deep on the whole, for what rain does to it; its surface isn't in the log. */
+/** mm of water a pool is deep on the whole, for what rain does to it, where its surface isn't known. */
 const DEPTH_MM = 1300;
+/** A surface that gives the volume another depth than these is another pool's. */
+const MAX_DEPTH_MM = 5000;
+const MIN_DEPTH_MM = 200;
 const RAIN_DOUBT = 0.5;
 /**
  * Share of a method's error variance that it always has; a photo's is learnt. A salt meter errs by its calibration, and
@@ -57,11 +61,23 @@ const SHARED_VARIANCE = { saltMeter: 0.9, other: 0.4 } as const;
 /** Share of the chlorine lost in a day where nothing is known of the pool, and the doubt of its logarithm. */
 const CHLORINE_LOSS = { perDay: 0.6, doubt: 0.7 } as const;
 
-/** A volume that was learnt is no surer here than another: the same log says it once more. */
-export function trackedPool(pool: Pool): TrackedPool {
+/**
+ * A volume that was learnt is no surer here than another: the same log says it once more.
+ * @param entries whose rain goes before that of the place's climate
+ */
+export function trackedPool(pool: Pool, entries: readonly Entry[]): TrackedPool {
   const { volumeLitres } = pool;
   const volume = volumeLitres === null ? ANY_POOL : { litres: volumeLitres, doubt: VOLUME_DOUBT };
-  return { ...volume, fill: fillOf(pool) };
+  const depthMm = depthOf(pool);
+  return { ...volume, fill: fillOf(pool), depthMm, overflow: overflowOf(pool, entries, depthMm ?? DEPTH_MM) };
+}
+
+/** A litre on a square metre is a millimetre. */
+function depthOf({ volumeLitres, details }: Pool): number | undefined {
+  const surface = details['pool.surfaceM2'];
+  if (volumeLitres === null || typeof surface !== 'number') return undefined;
+  const depth = volumeLitres / surface;
+  return depth >= MIN_DEPTH_MM && depth <= MAX_DEPTH_MM ? depth : undefined;
 }
 
 export function chlorineHabits(pool: Pool, litres: number): ChlorineHabits {
@@ -97,7 +113,7 @@ export function eventsFrom(
       slow.push({
         kind: 'exchanged',
         day,
-        share: Math.min(0.5, entry.rainMm / DEPTH_MM),
+        share: Math.min(0.5, entry.rainMm / (pool.depthMm ?? DEPTH_MM)),
         doubt: RAIN_DOUBT,
         by: 'rain',
       });

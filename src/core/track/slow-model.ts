@@ -3,6 +3,7 @@
  * each drifts by itself, the pool's true volume, and what each way of measuring always gets wrong. The volume enters as
  * its logarithm, linear around its present estimate (an extended Kalman filter in this one number).
  */
+import { MONTH_DAYS } from '../pool/climate.ts';
 import { MOLAR_MASS } from '../water/constants.ts';
 import type { Change } from '../water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
@@ -13,6 +14,9 @@ import { HABITS, LEVEL, type Content, type SlowState } from './slow-state.ts';
 
 /** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
 const LEAVES_PER_DAY = 0.0015;
+
+/** What runs over in a month against its mean, one standard deviation as a share. Common practice, no source. */
+const MONTHLY_RAIN_DOUBT = 0.5;
 
 /** What of a dose counts for a content, and mg of it (as it is told) in one mole (alkalinity: one equivalent). */
 const BROUGHT_BY: Partial<Record<Content, { readonly name: keyof Change; readonly mgPerMole: number }>> = {
@@ -61,7 +65,7 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
   events.forEach((event, i) => {
     if (event.day - day > (event.kind === 'read' || marksAll ? 0 : SLOW_ENOUGH_DAYS)) {
-      pass(filter, state, event.day - day);
+      pass(filter, state, day, event.day);
       day = event.day;
     }
     if (event.kind !== 'read') {
@@ -86,7 +90,7 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
       near: assumptions.near?.get(i),
     });
   });
-  if (until > day) pass(filter, state, until - day);
+  if (until > day) pass(filter, state, day, until);
   if (marksAll) filter.mark(until);
   return filter;
 }
@@ -97,16 +101,21 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
 const SLOW_ENOUGH_DAYS = 3;
 
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
-export function pass(filter: Filter, { contents, drift, level }: SlowState, days: number): void {
-  const stays = Math.exp(-LEAVES_PER_DAY * days);
-  const through = (1 - stays) / LEAVES_PER_DAY;
+export function pass(filter: Filter, { contents, drift, level, pool }: SlowState, from: number, to: number): void {
+  const days = to - from;
+  const over = (pool.overflow?.(from, to) ?? 0) / days;
+  const leaves = LEAVES_PER_DAY + over;
+  const stays = Math.exp(-leaves * days);
+  const through = (1 - stays) / leaves;
   const swings = Math.exp(-days / LEVEL.days);
   filter.move(level, [level, swings]);
   filter.disturb(level, LEVEL.swing ** 2 * (1 - swings ** 2));
   contents.forEach((content, place) => {
     filter.move(place, [place, stays, drift + place, through]);
     const { wander } = HABITS[content];
-    filter.disturb(place, (wander[0] ** 2 + (wander[1] * filter.state.mean[place]!) ** 2) * days);
+    const there = filter.state.mean[place]!;
+    const byRain = (MONTHLY_RAIN_DOUBT * over * there) ** 2 * MONTH_DAYS;
+    filter.disturb(place, (wander[0] ** 2 + (wander[1] * there) ** 2 + byRain) * days);
   });
 }
 

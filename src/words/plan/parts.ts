@@ -7,6 +7,7 @@ import type { PredictedWater, Span } from '../../core/water/plan/spanned.ts';
 import type { Amount, Step } from '../../core/water/plan/step.ts';
 import type { Assumption, EndCheck, Hold, Pause, Retest, Upkeep } from '../../core/water/plan/types.ts';
 import { productName, targetName } from './names.ts';
+import { monthName } from '../climate.ts';
 import { quantityInPlan } from '../quantities.ts';
 import { amountText, durationText, fixed, measureText, readingSpan, spanText, activeNumber } from './numbers.ts';
 import { apartText, holdText, outsideText, remedyText, retestText } from './sentences.ts';
@@ -133,7 +134,7 @@ export function assumptionLine(assumption: Assumption, units: UnitSystem): strin
   return parts.length === 0 ? said : `${said} From end to end that moves ${parts.join(' and ')}.`;
 }
 
-function assumptionText({ code, span, readings, product: id }: Assumption, units: UnitSystem): string {
+function assumptionText({ code, span, readings, product: id, month }: Assumption, units: UnitSystem): string {
   switch (code) {
     case 'test-error':
       return `How ${(readings ?? []).map(quantityInPlan).join(', ')} ${readings?.length === 1 ? 'was' : 'were'} measured was not said: taken as surer than a strip by eye, and less sure than a drop test.`;
@@ -148,7 +149,7 @@ function assumptionText({ code, span, readings, product: id }: Assumption, units
     case 'boron':
       return 'No borate is taken to be in the water.';
     default:
-      return `${capitalised(quantityInPlan(code))} not measured: ${readingSpan(code, span, units)} is taken.`;
+      return `${capitalised(quantityInPlan(code))} not measured: ${readingSpan(code, span, units)} is taken${month ? `, by the mean air temperature of ${monthName(month)} at your place` : ''}.`;
   }
 }
 

@@ -104,6 +104,16 @@ describe('data versions', () => {
     expect(back.incoming.entries.find(({ kind }) => kind === 'addition')).toMatchObject({ amount: 350, unit: 'mL' });
   });
 
+  it('takes the climate of a place along in the present version', () => {
+    const details = { 'pool.climate.jun.airC': -3.5, 'pool.climate.jun.rainMm': 60 };
+    const file = JSON.parse(read('v7.json')) as { pools: { details: object }[] };
+    file.pools[0]!.details = details;
+    const back = readLogJson(JSON.stringify(file));
+    if (!back.ok) throw new Error(back.failure);
+    expect(back.problems).toEqual([]);
+    expect(back.incoming.pools[0]!.details).toEqual(details);
+  });
+
   it('refuses what a later program wrote, and what no program wrote', () => {
     const at = (version: unknown) => JSON.stringify({ format: 'dipwise-logbook', version });
     expect(readLogJson(at(LOG_VERSION + 1))).toEqual({ ok: false, failure: 'newer-version' });

@@ -1,6 +1,7 @@
 /** What is known about the water: readings with their spans, and what stands in for what is blank. */
 import { completed, reachOf } from '../../measurement/measurement.ts';
 import { QUANTITIES, type QuantityId } from '../../measurement/quantities.ts';
+import { waterByAir } from '../../pool/climate.ts';
 import { type Measured, type PlanInput } from '../../pool/schema.ts';
 import type { Known, Span } from './spanned.ts';
 import type { Assumption, AssumptionCode } from './types.ts';
@@ -33,7 +34,7 @@ function fromReading(id: QuantityId, measured: Measured): Known {
 }
 
 /** Stand-ins for what is blank: a usual value and how far it may be off. Common practice, no source. */
-function standIn(id: keyof KnownWater, { pool }: PlanInput): Span {
+function standIn(id: keyof KnownWater, { pool, month }: PlanInput): Span {
   switch (id) {
     case 'ph':
       return { value: 7.5, low: 7, high: 8 };
@@ -48,7 +49,7 @@ function standIn(id: keyof KnownWater, { pool }: PlanInput): Span {
         ? { value: 3000, low: 2000, high: 4500 }
         : { value: 1000, low: 300, high: 2500 };
     case 'temperature':
-      return { value: 25, low: 15, high: 30 };
+      return waterByAir(pool.climate, month, pool) ?? { value: 25, low: 15, high: 30 };
     case 'free-chlorine':
       return { value: 2, low: 0, high: 5 };
     default:
@@ -87,7 +88,9 @@ export function knownWater(input: PlanInput): KnownAndAssumed {
     const measured = read(id);
     if (measured) return measured;
     const span = standIn(id, input);
-    assumptions.push({ code: id, span });
+    const { pool, month } = input;
+    const isByAir = id === 'temperature' && waterByAir(pool.climate, month, pool) !== null;
+    assumptions.push({ code: id, span, ...(isByAir && month && { month }) });
     return { ...span, from: 'assumed', open: null };
   };
   const free = orAssumed('free-chlorine');

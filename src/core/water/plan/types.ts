@@ -1,6 +1,7 @@
 /** What a plan consists of: codes and numbers only; `src/words/plan` turns them into sentences. */
 import type { QuantityId } from '../../measurement/quantities.ts';
 import type { InputIssue, PlanInput } from '../../pool/schema.ts';
+import type { Month } from '../../pool/climate.ts';
 import type { ChlorineUse, SeasonSetting } from '../../pool/chlorinator.ts';
 import type { CautionCode } from '../cautions.ts';
 import type { ProductId } from '../products.ts';
@@ -84,6 +85,8 @@ export interface Assumption {
   /** The readings whose spans were assumed ('test-error'), or the product ('strength'). */
   readonly readings?: readonly QuantityId[];
   readonly product?: ProductId;
+  /** Whose mean air temperature it was taken from. */
+  readonly month?: Month;
   /** What the answer would be at the ends of the span; absent where it changes neither. */
   readonly effect?: {
     readonly saturationIndex: readonly [atLow: number, atHigh: number];
