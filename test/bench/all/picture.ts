@@ -37,7 +37,7 @@ export function drawRatios(ratios: readonly Ratio[], machine: string): string {
 <text x="20" y="26" font-size="16" fill="${INK}">Beside the floor and the peers</text>
 <text x="20" y="44" fill="${INK}">Bars begin at 1: as much as the floor or the peer. The notch stands at the most that is wanted.</text>
 ${[...ticks, ...bars].join('\n')}
-<text x="20" y="${height - 10}" fill="${FAINT}">${escaped(machine)}</text>
+<text x="20" y="${height - 10}" font-size="10" fill="${FAINT}">${escaped(machine)}</text>
 </svg>
 `;
 }
