@@ -2,7 +2,8 @@
  * The plan that is under way, remembered beside the store for pages that should not have to open that: the home page.
  * The store is what counts; this only points to it.
  */
-import type { PlanEntry } from '../core/log/schema.ts';
+import { countDone, planUnderWay } from '../core/log/plan-under-way.ts';
+import type { Entry, PlanEntry } from '../core/log/schema.ts';
 import { forget, remember, remembered } from './remembered.ts';
 
 const KEY = 'open-plan';
@@ -32,8 +33,20 @@ export function openPlanMark(): OpenPlanMark | null {
 /** A plan was written. */
 export function markPlan({ id, next, closed, rounds }: PlanEntry): void {
   if (!next || closed !== null) return unmarkPlan(id);
-  const done = new Set(rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
-  remember(KEY, JSON.stringify({ id, done, ...next } satisfies OpenPlanMark));
+  remember(KEY, JSON.stringify({ id, done: countDone({ rounds }), ...next } satisfies OpenPlanMark));
+}
+
+/** Told to the page where the mark was put right. */
+export const OPEN_PLAN_EVENT = 'open-plan-changed';
+
+/** Where the store was opened all the same: a test may have been made since, or the mark lost. @param entries of a pool */
+export function checkOpenPlan(entries: readonly Entry[], now: string): void {
+  const mark = openPlanMark();
+  const plan = planUnderWay(entries, now);
+  const isOver = mark !== null && mark.id !== plan?.id && entries.some(({ id }) => id === mark.id);
+  if (isOver) forget(KEY);
+  if (plan && (isOver || mark === null)) markPlan(plan);
+  if (isOver || (plan && mark === null)) dispatchEvent(new Event(OPEN_PLAN_EVENT));
 }
 
 /** A plan is gone, or over. */

@@ -1,32 +1,37 @@
 /** What is said of a plan that is kept: what is done, what comes next, how long it waits. */
+import type { ReadingEntry } from '../core/log/schema.ts';
 import type { QuantityId } from '../core/measurement/quantities.ts';
 import type { StepKind } from '../core/water/plan/step.ts';
 import { stepTitle } from './plan/names.ts';
-import { dateFormat, timeText } from './dates.ts';
+import { wallText } from './dates.ts';
 import { countText, listText, plural } from './grammar.ts';
 import { quantityName } from './quantities.ts';
 
 const MINUTE = 60_000;
 
-/** "16:05", "tomorrow at 16:05", "on 14 July at 16:05". */
-export function whenText(iso: string, now: Date): string {
-  const when = new Date(iso);
-  const days = Math.round((midnight(when) - midnight(now)) / (1440 * MINUTE));
-  if (days === 0) return timeText(when);
-  const day = days === 1 ? 'tomorrow' : days === -1 ? 'yesterday' : `on ${dayFormat().format(when)}`;
-  return `${day} at ${timeText(when)}`;
+/**
+ * "16:05", "tomorrow at 16:05", "on 14 July at 16:05".
+ * @param zoneMinutes of the clock on the wall there: an entry's own, or this device's
+ */
+export function whenText(iso: string, now: Date, zoneMinutes = zoneOf(iso)): string {
+  const time = wallText(iso, zoneMinutes, { hour: '2-digit', minute: '2-digit' });
+  const days = dayOf(Date.parse(iso), zoneMinutes) - dayOf(now.getTime(), zoneMinutes);
+  if (days === 0) return time;
+  const date = () => wallText(iso, zoneMinutes, { day: 'numeric', month: 'long' });
+  const day = days === 1 ? 'tomorrow' : days === -1 ? 'yesterday' : `on ${date()}`;
+  return `${day} at ${time}`;
 }
 
 /** "today at 16:05", "on 14 July at 16:05": of what has been. */
-export function pastText(iso: string, now: Date): string {
-  return whenText(iso, now).replace(/^(\d)/, 'today at $1');
+export function pastText(iso: string, now: Date, zoneMinutes = zoneOf(iso)): string {
+  return whenText(iso, now, zoneMinutes).replace(/^(\d)/, 'today at $1');
 }
 
-function midnight(date: Date): number {
-  return new Date(date.getFullYear(), date.getMonth(), date.getDate()).getTime();
-}
+const zoneOf = (iso: string) => -new Date(iso).getTimezoneOffset();
 
-const dayFormat = () => dateFormat({ day: 'numeric', month: 'long' });
+function dayOf(millis: number, zoneMinutes: number): number {
+  return Math.floor((millis + zoneMinutes * MINUTE) / (1440 * MINUTE));
+}
 
 /** "1 h 20 min to go" */
 export function leftText(iso: string, now: Date): string {
@@ -93,8 +98,8 @@ export const REWORKED = {
   form: 'The rest is worked out anew, as something in the form was put right.',
 } as const;
 
-export function newerReadingText(time: string, now: Date): string {
-  return `There is a newer reading in the logbook, of ${whenText(time, now)}.`;
+export function newerReadingText({ time, zoneMinutes }: ReadingEntry, now: Date): string {
+  return `The logbook has a newer reading: ${pastText(time, now, zoneMinutes)}.`;
 }
 export const TAKE_NEWER = 'Work out the rest from it';
 
@@ -113,12 +118,16 @@ export function dueText(
 export function nextText(title: string | null, from: string | null, now: Date): string {
   const isOver = from === null || Date.parse(from) <= now.getTime();
   if (title === null)
-    return isOver ? 'All is done. Test the water again now.' : `All is done. Test again from ${whenText(from!, now)}.`;
+    return isOver ? 'Test the water again now.' : `Test the water again from ${whenText(from!, now)}.`;
   return isOver ? `Next: ${title}.` : `Next: ${title}, from ${whenText(from, now)} (${leftText(from, now)}).`;
 }
 
-export function openPlanText(done: number): string {
-  return `You have a plan under way${done > 0 ? `, ${plural(done, 'one step', `${done} steps`)} of it done` : ''}.`;
+/** The plan that is under way and what comes next in it, on the home page and in the log. @param kind of step, or 'test' */
+export function underWayText(done: number, kind: string, from: string | null, now: Date): string {
+  const title = kindTitle(kind);
+  const next = nextText(title, from, now);
+  if (title === null) return `All steps of your plan are done. ${next}`;
+  return `You have a plan under way${done > 0 ? `, ${plural(done, 'one step', `${done} steps`)} of it done` : ''}. ${next}`;
 }
 
 /** Of what comes next; null for a test. */

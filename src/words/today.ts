@@ -1,6 +1,6 @@
 /** What the home page says to somebody who has been here before. */
-import type { SwimToday } from '../core/progress/swim-today.ts';
-import { pastText, whenText } from './kept-plan.ts';
+import type { Moment, SwimToday } from '../core/progress/swim-today.ts';
+import { pastText } from './kept-plan.ts';
 import { capitalised, listText } from './grammar.ts';
 import { IF_BOTTOM_VISIBLE, swimText, verdictText } from './plan/sentences.ts';
 import { quantityName } from './quantities.ts';
@@ -22,26 +22,29 @@ export function swimTodayText(swim: SwimToday, now: Date): { readonly answer: st
       return { answer: 'Nothing is known of the water yet.', because: 'Read a strip, or write values down by hand.' };
     case 'old': {
       const name = quantityName(swim.quantity);
-      const last = swim.last === null ? 'was never measured' : `was last measured ${whenText(swim.last, now)}`;
+      const last =
+        swim.last === null
+          ? 'was never measured'
+          : `was last measured ${pastText(swim.last.time, now, swim.last.zoneMinutes)}`;
       return {
         answer: 'Whether to swim today, nobody can say.',
         because: `${capitalised(name)} ${last}, and it changes within hours: read a strip first.`,
       };
     }
     case 'judged': {
-      const { verdict, time, since } = swim;
+      const { verdict, at, since } = swim;
       const reasons = verdict.reasons.slice(0, MAX_REASONS).map(verdictText);
       const look = verdict.onlyIfBottomVisible ? [IF_BOTTOM_VISIBLE] : [];
       return {
         answer: swimText(verdict.swim),
-        because: [...reasons, ...look, measuredText(time, now), ...sinceText(since)].join(' '),
+        because: [...reasons, ...look, measuredText(at, now), ...sinceText(since)].join(' '),
       };
     }
   }
 }
 
-function measuredText(time: string, now: Date): string {
-  return `Measured ${pastText(time, now)}.`;
+function measuredText({ time, zoneMinutes }: Moment, now: Date): string {
+  return `Measured ${pastText(time, now, zoneMinutes)}.`;
 }
 
 function sinceText(since: readonly { readonly product: string }[]): string[] {
@@ -52,7 +55,7 @@ function sinceText(since: readonly { readonly product: string }[]): string[] {
   ];
 }
 
-/** "29 November at 10:32, by photo" */
-export function readAtText(time: string, now: Date): string {
-  return capitalised(pastText(time, now).replace(/^on /, ''));
+/** "29 November at 10:32" */
+export function readAtText({ time, zoneMinutes }: Moment, now: Date): string {
+  return capitalised(pastText(time, now, zoneMinutes).replace(/^on /, ''));
 }

@@ -10,12 +10,12 @@ import { dateFormat } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
 import { formatInterval, formatMeasured, numberText } from './numbers.ts';
 import { productName, stepTitle } from './plan/names.ts';
-import { quantityInPlan } from './quantities.ts';
+import { quantityName, quantityTitle } from './quantities.ts';
 
 export const COURSE_KEY = 'The line and its band: the water by all readings and additions together.';
 export const BY_ALL_READINGS = 'By all readings together';
 export const BY_ALL_HINT =
-  'What differs from photo to photo averages out; what a scale always gets wrong doesn’t, and a drop test finds it. Nine times in ten the truth lies within the band.';
+  'What differs from photo to photo averages out; what a scale always gets wrong doesn’t, and a drop test finds it. Nine times in ten the truth lies where it says “likely”.';
 export const NOT_EXPLAINED = 'What the log doesn’t explain';
 
 function dayText(iso: string): string {
@@ -34,10 +34,12 @@ function causes(quantity: QuantityId, change: number): string {
 }
 
 export function oddityText({ kind, quantity, from, to, change, value, expected }: OddityTold): string {
-  const name = capitalised(quantityInPlan(quantity));
+  const name = quantityTitle(quantity);
   if (kind === 'jump') {
     const moved = `${change! < 0 ? 'fell' : 'rose'} by about ${amountOf(quantity, Math.abs(change!))}`;
-    return `${name} ${moved} between ${dayText(from)} and ${dayText(to)}: ${causes(quantity, change!)}`;
+    const [first, last] = [dayText(from), dayText(to)];
+    const when = first === last ? `on ${last}` : `between ${first} and ${last}`;
+    return `${name} ${moved} ${when}: ${causes(quantity, change!)}`;
   }
   const [read, due] = [amountOf(quantity, value!), amountOf(quantity, Math.max(0, expected!))];
   return kind === 'misfit'
@@ -107,10 +109,11 @@ const OUTCOMES: Record<Outcome, string> = {
   beyond: 'It went beyond that.',
 };
 
-export function doseResultText({ quantity, kind, done, predicted, reading, outcome, ratio }: DoseResult): string {
-  const name = quantityInPlan(quantity);
+export function doseResultText(result: DoseResult, now: Date): string {
+  const { quantity, kind, done, predicted, reading, outcome, ratio } = result;
+  const name = quantityName(quantity);
   const due = `${stepTitle(kind)}, ${dayText(done)}: ${name} was to come to ${formatInterval(predicted.low, predicted.high, unitOf(quantity))}`;
-  if (!reading || !outcome) return `${due}; no test has looked at it yet.`;
+  if (!reading || !outcome) return `${due}; ${untoldText(result, now)}`;
   return [
     `${due}; ${amountOf(quantity, reading.value)} was read on ${dayText(reading.time)}.`,
     OUTCOMES[outcome],
@@ -120,26 +123,47 @@ export function doseResultText({ quantity, kind, done, predicted, reading, outco
     .join(' ');
 }
 
+function untoldText({ untold, until }: DoseResult, now: Date): string {
+  switch (untold) {
+    case 'disturbed':
+      return 'something else that moves it went in before the next test, so nobody can tell.';
+    case 'bound':
+      return 'the next test says no more than “above” or “below”, so nobody can tell.';
+    default:
+      return Date.parse(until) > now.getTime() ? 'no test has looked at it yet.' : 'no test was made in time to tell.';
+  }
+}
+
 /** What a dose that missed may tell of the pool. */
 function teaches(quantity: QuantityId, outcome: Outcome, ratio: Estimate | null): string {
   if (outcome === 'landed') return '';
-  const did = ratio
-    ? `It did ${shareText(ratio.value)} (${shareText(ratio.low)} to ${shareText(ratio.high)}) of what was due: `
-    : '';
+  const did = ratio ? `It did ${sharesText(ratio)} of what was due: ` : '';
   const why = WHY_MISSED[quantity === 'ph' || quantity === 'free-chlorine' ? quantity : 'other'][outcome];
   return did === '' ? capitalised(why) : did + why;
 }
 
-/** "Salt does 92 % (86 to 98 %) of what its label says." */
-export function strengthText({ product, value, low, high }: WaterNow['learnt']['strengths'][number]): string {
-  return `${capitalised(productName(product))} does ${shareText(value)} (${shareText(low)} to ${shareText(high)}) of what its label says.`;
+type Strength = WaterNow['learnt']['strengths'][number];
+
+/** "Calcium chloride did 92 % (86 to 98 %) of what its strength in the log would do." The usual one where none was told. */
+export function strengthText(strength: Strength): string {
+  return `${capitalised(didText(strength))}.`;
 }
 
-export function goByText(strength: WaterNow['learnt']['strengths'][number]): string {
-  return `Go by the strength in the logbook: ${strengthText(strength)}`;
+export function goByText(strength: Strength): string {
+  return `Go by what the logbook has learnt: ${didText(strength)}.`;
 }
 
-const shareText = (share: number) => `${numberText(100 * Math.max(0, share), { figures: 2 })} %`;
+function didText({ product, ...share }: Strength): string {
+  return `${productName(product)} did ${sharesText(share)} of what its strength in the log would do`;
+}
+
+/** "92 % (86 to 98 %)" */
+function sharesText({ value, low, high }: Estimate): string {
+  const [middle, from, to] = [value, low, high].map((share) =>
+    numberText(100 * Math.max(0, share), { figures: share < 1 ? 2 : 3 }),
+  );
+  return `${middle} % (${from} to ${to} %)`;
+}
 
 const WHY_MISSED = {
   ph: {
@@ -148,10 +172,11 @@ const WHY_MISSED = {
   },
   'free-chlorine': {
     short: 'the water uses up more than was thought, or the product has lost strength.',
-    beyond: 'the product is stronger than was thought, or the pool smaller.',
+    beyond: 'the product is stronger than was thought, the pool smaller, or something else went in too.',
   },
   other: {
     short: 'the pool holds more water than stands in the plan, or the product is weaker than its label.',
-    beyond: 'the pool holds less water than stands in the plan, or the product is stronger than was thought.',
+    beyond:
+      'the pool holds less water than stands in the plan, the product is stronger than was thought, or something else went in too.',
   },
 } as const;

@@ -1,5 +1,6 @@
 /** What the logbook says of today, fetched by those who keep one. */
 import '../../browser/zod-setup.ts';
+import { checkOpenPlan } from '../../browser/open-plan.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { type Ahead, nextTest } from '../../core/log/next-test.ts';
@@ -9,10 +10,11 @@ import { changesSinceLast, type QuantityChange, seriesOf } from '../../core/log/
 import { swimToday } from '../../core/progress/swim-today.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
-import { waterAhead } from '../../core/track/estimate.ts';
+import { waterToday, type WaterNow } from '../../core/track/estimate.ts';
 import { dateText } from '../../words/dates.ts';
 import { changedText, nextTestText } from '../../words/log.ts';
 import { quantityTitle } from '../../words/quantities.ts';
+import { oddityText } from '../../words/water-now.ts';
 import { readAtText, swimTodayText, TODAY } from '../../words/today.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
@@ -44,14 +46,22 @@ export async function todayView(): Promise<TodayView | null> {
   if (!last) return null;
   const { answer, because } = swimTodayText(swimToday(entries, iso), now);
   const spans = keptSpans() ?? USUAL_SPANS;
+  const water = waterToday(known, pool, iso);
+  checkOpenPlan(known, iso);
   return {
     pool: pools.length > 1 ? pool.name : null,
-    swim: [h('p', { class: 'lead answer' }, answer), h('p', {}, because)],
-    rest: [
-      lastReading(last, entries, spans, now),
-      nextTestView(entries, spans, waterAhead(known, pool, iso), iso),
-    ].filter((part) => part !== null),
+    swim: [h('p', { class: 'lead answer' }, answer), h('p', {}, because), ...misfitsIn(last, water?.now ?? null)],
+    rest: [lastReading(last, entries, spans, now), nextTestView(entries, spans, water?.ahead ?? new Map(), iso)].filter(
+      (part) => part !== null,
+    ),
   };
+}
+
+/** What of the last reading doesn't fit all others: whoever acts on it should know. */
+function misfitsIn({ time }: ReadingEntry, now: WaterNow | null): HTMLElement[] {
+  return (now?.oddities ?? [])
+    .filter(({ kind, to }) => kind === 'unconfirmed' && to === time)
+    .map((oddity) => h('p', { class: 'wrong' }, oddityText(oddity)));
 }
 
 function lastReading(last: ReadingEntry, entries: readonly Entry[], spans: Spans, now: Date): HTMLElement {
@@ -63,7 +73,7 @@ function lastReading(last: ReadingEntry, entries: readonly Entry[], spans: Spans
   return h(
     'section',
     { class: 'last-reading', 'aria-labelledby': 'last-reading' },
-    h('h2', { id: 'last-reading' }, TODAY.lastReading, ' ', h('span', { class: 'when' }, readAtText(last.time, now))),
+    h('h2', { id: 'last-reading' }, TODAY.lastReading, ' ', h('span', { class: 'when' }, readAtText(last, now))),
     last.scale?.origin === 'practice' ? h('p', { class: 'hint' }, TODAY.practice) : null,
     h('ul', {}, ...rows),
     h('p', {}, h('a', { href: href('log/') }, TODAY.toLog)),

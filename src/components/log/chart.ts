@@ -59,7 +59,11 @@ const TOP = 26;
 const PANEL = 92;
 const GAP = 34;
 const AXIS = 26;
-const LETTERS = 24;
+/** Under the axis: a row of letters. */
+const LETTERS = 18;
+/** Nearer to one another than that, letters would stand on top of each other. */
+const LETTER_WIDTH = 11;
+const MAX_LETTER_ROWS = 3;
 /** Above this many points whiskers would overlap: a band is drawn instead. */
 const MAX_WHISKERS = 60;
 const MAX_MARKS = 400;
@@ -77,12 +81,14 @@ export function drawChart(data: ChartData): SvgNode {
   const hatch = `trend-hatch-${drawn}`;
   const x = scaleTime([new Date(data.from), new Date(data.to)], [LEFT, width - RIGHT]);
   const bottom = TOP + panels.length * (PANEL + GAP) - GAP;
-  const height = bottom + AXIS + (additions.length > 0 ? LETTERS : 0);
+  const letters = inRows(additions, x);
+  const rows = Math.max(0, ...letters.map(({ row }) => row + 1));
+  const height = bottom + AXIS + (rows > 0 ? rows * LETTERS + 6 : 0);
   return svg(
     'svg',
     { class: 'trends', role: 'img', 'aria-label': data.description, width, height, viewBox: `0 0 ${width} ${height}` },
     svg('defs', {}, hatching(hatch)),
-    ...additions.flatMap((addition) => additionMarks(addition, x, bottom + AXIS)),
+    ...letters.flatMap((letter) => additionMarks(letter, bottom + AXIS)),
     ...panels.flatMap((panel, i) => drawPanel(panel, x, TOP + i * (PANEL + GAP), hatch)),
     ...timeAxis(x, bottom),
   );
@@ -169,18 +175,19 @@ function band(points: readonly TrendPoint[], x: Time, y: Value): SvgNode {
   });
 }
 
-/** A frame that the next reading should come to lie in. */
+/** A frame that the next reading should come to lie in: wide enough to be seen about that reading's mark. */
 function predicted({ from, to, low, high }: Prediction, x: Time, y: Value): SvgNode {
-  const left = round(x(new Date(from)));
-  const width = Math.max(4, round(x(new Date(to))) - left);
+  const right = x(new Date(to)) + FRAME_PAD;
+  const left = Math.min(x(new Date(from)), right - 2 * FRAME_PAD);
   return svg('rect', {
     class: 'predicted',
-    x: left,
+    x: round(left),
     y: round(y(high)),
-    width,
-    height: Math.max(1, round(y(low) - y(high))),
+    width: round(right - left),
+    height: Math.max(3, round(y(low) - y(high))),
   });
 }
+const FRAME_PAD = 7;
 
 function courseMarks(course: readonly CoursePoint[], x: Time, y: Value): SvgNode[] {
   if (course.length < 2) return [];
@@ -223,11 +230,33 @@ function mark(point: TrendPoint, x: Time, y: Value): SvgNode {
   return svg('circle', { class: 'mark', cx, cy, r: 3.4 });
 }
 
-function additionMarks({ time, letter }: ChartAddition, x: Time, y: number): SvgNode[] {
-  const at = round(x(new Date(time)));
+interface Letter {
+  readonly letter: string;
+  readonly at: number;
+  readonly row: number;
+  /** Not where the same stands already, or no row has room. */
+  readonly isTold: boolean;
+}
+
+/** Each letter in the first row that has room for it; one that stands there already isn't written twice. */
+function inRows(additions: readonly ChartAddition[], x: Time): Letter[] {
+  const placed: Letter[] = [];
+  for (const { time, letter } of additions) {
+    const at = round(x(new Date(time)));
+    const near = placed.filter((other) => other.isTold && Math.abs(other.at - at) < LETTER_WIDTH);
+    const row = Array.from({ length: MAX_LETTER_ROWS }, (_, i) => i).find((i) => near.every((one) => one.row !== i));
+    const isTold = row !== undefined && near.every((other) => other.letter !== letter);
+    placed.push({ letter, at, row: row ?? 0, isTold });
+  }
+  return placed;
+}
+
+function additionMarks({ letter, at, row, isTold }: Letter, y: number): SvgNode[] {
   return [
     svg('line', { class: 'addition', x1: at, x2: at, y1: TOP, y2: y + 4 }),
-    svg('text', { class: 'letter', x: at, y: y + 18, 'text-anchor': 'middle' }, letter),
+    ...(isTold
+      ? [svg('text', { class: 'letter', x: at, y: y + LETTERS * (row + 1), 'text-anchor': 'middle' }, letter)]
+      : []),
   ];
 }
 

@@ -8,6 +8,7 @@ import {
   type WeatherEntry,
 } from '../../core/log/schema.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
+import { countDone, stillStands } from '../../core/log/plan-under-way.ts';
 import { judgementText, warningMessage } from '../../words/reading.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';
@@ -150,11 +151,16 @@ function pictureButton(pictureId: string, { onPicture }: EntryActions): HTMLElem
 
 function planBody({ id, rounds, next, closed }: PlanEntry): HTMLElement[] {
   const now = new Date();
-  const done = new Set(rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
-  const state =
-    closed !== null ? KEPT.isPutAway : next ? nextText(kindTitle(next.kind), next.from, now) : KEPT.finished;
-  const count = done === 0 ? '' : `${countText(done, 'step', 'steps')} done. `;
-  return [h('p', {}, `${count}${state} `, h('a', { href: href(`plan/${planHash(id)}`) }, OPEN_PLAN))];
+  const isDone = closed === null && (next === null || next.kind === 'test');
+  const done = countDone({ rounds });
+  const said = [
+    done === 0 || isDone ? '' : `${countText(done, 'step', 'steps')} done.`,
+    isDone ? KEPT.finished : closed !== null ? KEPT.isPutAway : '',
+    closed === null && next && stillStands(next, now.toISOString())
+      ? nextText(kindTitle(next.kind), next.from, now)
+      : '',
+  ];
+  return [h('p', {}, `${said.filter(Boolean).join(' ')} `, h('a', { href: href(`plan/${planHash(id)}`) }, OPEN_PLAN))];
 }
 
 function additionBody({ amount, unit, product, agent, chlorineGrams, acidMoles }: AdditionEntry): HTMLElement {

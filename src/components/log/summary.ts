@@ -1,14 +1,15 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
 import { CHANGES, nextTestText } from '../../words/log.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
-import { chlorineUse } from '../../core/log/chlorine-use.ts';
+import { chlorineUse, worthTelling } from '../../core/log/chlorine-use.ts';
 import { type Ahead, type NextTest, nextTest } from '../../core/log/next-test.ts';
+import { countDone, planUnderWay } from '../../core/log/plan-under-way.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast } from '../../core/log/trends.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
-import { GO_ON, kindTitle, nextText, openPlanText } from '../../words/kept-plan.ts';
+import { GO_ON, underWayText } from '../../words/kept-plan.ts';
 import {
   BY_ALL_HINT,
   BY_ALL_READINGS,
@@ -50,7 +51,7 @@ export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => v
   return h(
     'div',
     { class: 'log-summary' },
-    openPlanView(entries),
+    openPlanView(data),
     oddView(data),
     allTogetherView(data),
     doseResultsView(data),
@@ -61,11 +62,10 @@ export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => v
 }
 
 /** The plan that is under way comes first. */
-function openPlanView(entries: readonly Entry[]): HTMLElement | null {
-  const plan = entries.filter((entry) => entry.kind === 'plan' && entry.closed === null && entry.next !== null).at(-1);
-  if (plan?.kind !== 'plan' || !plan.next) return null;
-  const done = new Set(plan.rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
-  const text = `${openPlanText(done)} ${nextText(kindTitle(plan.next.kind), plan.next.from, new Date())}`;
+function openPlanView({ entries, now }: SummaryData): HTMLElement | null {
+  const plan = planUnderWay(entries, now);
+  if (!plan) return null;
+  const text = underWayText(countDone(plan), plan.next.kind, plan.next.from, new Date(now));
   const link = h('a', { href: href(`plan/${planHash(plan.id)}`) }, GO_ON);
   return h('p', { class: 'lead open-plan' }, `${text} `, link);
 }
@@ -80,9 +80,9 @@ function oddView({ estimate, entries }: SummaryData): HTMLElement | null {
 }
 
 /** The plan's doses against the next readings, the newest first. */
-function doseResultsView({ doseResults }: SummaryData): HTMLElement | null {
+function doseResultsView({ doseResults, now }: SummaryData): HTMLElement | null {
   const lines = [...doseResults].sort((a, b) => (a.done < b.done ? 1 : -1)).slice(0, MAX_DOSE_RESULTS);
-  const items = lines.map((one) => h('li', {}, doseResultText(one)));
+  const items = lines.map((one) => h('li', {}, doseResultText(one, new Date(now))));
   return items.length > 0
     ? h('section', { class: 'dose-results' }, h('h3', {}, DOSE_RESULTS), h('ul', {}, ...items))
     : null;
@@ -132,14 +132,14 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
 }
 
 function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElement {
-  const chlorine = chlorineUse(entries, pool);
-  const acid = acidUse(entries);
+  const chlorine = worthTelling(chlorineUse(entries, pool));
+  const acid = worthTelling(acidUse(entries));
   const missing = [
     chlorine || pool.volumeLitres === null
       ? ''
-      : 'The chlorine use a day appears once there are three readings of it or more with every addition noted between them.',
+      : 'The chlorine use a day appears once three readings of it or more, with every addition noted between them, agree on one.',
     pool.volumeLitres === null ? 'Give the volume of the pool above, and its chlorine use can be learnt.' : '',
-    acid ? '' : 'The acid use a week appears once three doses are noted.',
+    acid ? '' : 'The acid use a week appears once three doses or more are noted that agree on one.',
   ];
   const litres = estimate?.learnt.volumeLitres ?? null;
   const salt = estimate?.quantities.find(({ quantity }) => quantity === 'salt') ?? null;

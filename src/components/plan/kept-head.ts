@@ -90,7 +90,7 @@ function newer(status: HTMLElement): HTMLElement | null {
       };
     }),
   );
-  return h('p', {}, newerReadingText(reading.time, new Date()), ' ', take);
+  return h('p', {}, newerReadingText(reading, new Date()), ' ', take);
 }
 
 function calendar(entry: PlanEntry, progress: Progress, status: HTMLElement): HTMLElement | null {

@@ -3,7 +3,7 @@ import '../../browser/zod-setup.ts';
 import { forget, remember, remembered } from '../../browser/remembered.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
-import { chlorineUse, type LearntRate } from '../../core/log/chlorine-use.ts';
+import { chlorineUse, type LearntRate, worthTelling } from '../../core/log/chlorine-use.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { waterNow, type WaterNow } from '../../core/track/estimate.ts';
 import { daysBefore, ESTIMATE_DAYS, LATELY_DAYS } from '../../core/log/time.ts';
@@ -27,7 +27,7 @@ export async function offerLearnt(place: HTMLElement): Promise<() => void> {
   const now = new Date().toISOString();
   const [from, longAgo] = [daysBefore(now, LATELY_DAYS), daysBefore(now, ESTIMATE_DAYS)];
   const entries = await logbook.store.entriesBetween(pool.id, from, '\uffff');
-  const [chlorine, acid] = [chlorineUse(entries, pool), acidUse(entries)];
+  const [chlorine, acid] = [chlorineUse(entries, pool), acidUse(entries)].map(worthTelling);
   const offers: HTMLElement[] = [];
   let put = (): void => undefined;
   if (chlorine && chlorine.high <= MAX_USE) {

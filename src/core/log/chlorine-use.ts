@@ -16,6 +16,14 @@ export interface LearntRate {
   readonly to: string;
 }
 
+/** An upper end so many times the value says next to nothing ("0.1 (0 to 17)"). */
+const MAX_UPPER_END = 3;
+
+/** The rate where it says enough to be told and to go by. */
+export function worthTelling(rate: LearntRate | null): LearntRate | null {
+  return rate && rate.high <= MAX_UPPER_END * rate.value ? rate : null;
+}
+
 /** Older readings tell of another season. */
 const LEARN_DAYS = 56;
 

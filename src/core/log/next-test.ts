@@ -4,6 +4,7 @@ import type { Estimate } from '../measurement/measurement.ts';
 import type { QuantityId } from '../measurement/quantities.ts';
 import { ROUTINE_DAYS, SHOWS_AFTER_HOURS } from '../pool/test-times.ts';
 import { additionsOf } from './chlorine-use.ts';
+import { planUnderWay } from './plan-under-way.ts';
 import type { Agent, Entry } from './schema.ts';
 import { DAY_MILLIS } from './time.ts';
 import { quantitiesIn, seriesOf } from './trends.ts';
@@ -45,13 +46,8 @@ export function testsDue(entries: readonly Entry[], targetOf: TargetOf, ahead: A
 
 /** A plan that is under way knows best: all its steps are done, and it waits for the tests it asked for. */
 function askedByPlan(entries: readonly Entry[], now: string): NextTest | null {
-  const plan = entries.filter((entry) => entry.kind === 'plan' && entry.closed === null).at(-1);
-  if (plan?.kind !== 'plan' || plan.next?.kind !== 'test' || plan.next.from === null) return null;
-  const done = plan.rounds.flatMap((round) => round.done).map(({ time }) => time);
-  const last = done.sort().at(-1) ?? plan.time;
-  if (entries.some(({ kind, time }) => kind === 'reading' && time > last)) return null;
-  const { from: time, quantity } = plan.next;
-  if (quantity === undefined || quantity === 'temperature') return null;
+  const { kind, from: time = null, quantity } = planUnderWay(entries, now)?.next ?? {};
+  if (kind !== 'test' || time === null || quantity === undefined || quantity === 'temperature') return null;
   return { time, quantity, reason: 'plan', overdue: time <= now };
 }
 

@@ -23,6 +23,10 @@ export interface DoseResult {
   /** The next reading after it, where there is one, and nothing else moved the quantity in between. */
   readonly reading: TrendPoint | null;
   readonly outcome: Outcome | null;
+  /** Why nothing is told, where nothing is: no test in time, something else that moved it, or only a bound was read. */
+  readonly untold: 'untested' | 'disturbed' | 'bound' | null;
+  /** Until when a test tells of it, ISO 8601. */
+  readonly until: string;
   /**
    * The change that was read over the change that was due, with its 90 % interval; null where that says nothing, being
    * known no better than to half of itself.
@@ -80,15 +84,27 @@ function marked(due: Due, entries: readonly Entry[], entryId: string): DoseResul
   const from = daysBefore(done, -SHOWS_AFTER_HOURS[quantity] / 24);
   const until = daysBefore(done, -(STANDS_DAYS[quantity] ?? STANDS_FOR_DAYS));
   const reading = seriesOf(entries, quantity).find(({ time }) => time >= from && time <= until) ?? null;
-  const isAlone = reading !== null && !entries.some((entry) => disturbs(entry, due, entryId, reading.time));
-  if (!reading || !isAlone || reading.openAbove || reading.openBelow) {
-    return { ...due, from, reading: null, outcome: null, ratio: null };
-  }
+  const untold = whyUntold(reading, (time) => entries.some((entry) => disturbs(entry, due, entryId, time)));
+  if (!reading || untold) return { ...due, from, until, reading: null, outcome: null, untold, ratio: null };
   const rises = predicted.value >= before.value;
   const isOver = reading.low > predicted.high;
   const isUnder = reading.high < predicted.low;
   const outcome = isOver ? (rises ? 'beyond' : 'short') : isUnder ? (rises ? 'short' : 'beyond') : 'landed';
-  return { ...due, from, reading, outcome, ratio: quantity === 'ph' ? null : ratioOf(before, predicted, reading) };
+  return {
+    ...due,
+    from,
+    until,
+    reading,
+    outcome,
+    untold,
+    ratio: quantity === 'ph' ? null : ratioOf(before, predicted, reading),
+  };
+}
+
+function whyUntold(reading: TrendPoint | null, isDisturbed: (until: string) => boolean): DoseResult['untold'] {
+  if (!reading) return 'untested';
+  if (isDisturbed(reading.time)) return 'disturbed';
+  return reading.openAbove || reading.openBelow ? 'bound' : null;
 }
 
 /** Something else that moves it went in between. */

@@ -13,16 +13,19 @@ const TODAY_DAYS = 1;
 /** Without these two nothing can be said. */
 const NEEDED = ['free-chlorine', 'ph'] as const;
 
+/** ISO 8601, and what the clock on the wall showed beyond UTC. */
+export type Moment = Pick<Entry, 'time' | 'zoneMinutes'>;
+
 export type SwimToday =
   /** The log has no reading of real water. */
   | { readonly state: 'none' }
   /** Chlorine or pH was last measured too long ago; null: never. */
-  | { readonly state: 'old'; readonly quantity: (typeof NEEDED)[number]; readonly last: string | null }
+  | { readonly state: 'old'; readonly quantity: (typeof NEEDED)[number]; readonly last: Moment | null }
   | {
       readonly state: 'judged';
       readonly verdict: Verdict;
       /** When the older one of chlorine and pH was measured. */
-      readonly time: string;
+      readonly at: Moment;
       /** What went into the water after that; salt from the chlorinator isn't written down. */
       readonly since: readonly AdditionEntry[];
     };
@@ -50,8 +53,8 @@ export function swimToday(entries: readonly Entry[], now: string): SwimToday {
   );
   const ageDays = (time: string) => (Date.parse(now) - Date.parse(time)) / DAY_MILLIS;
   for (const quantity of NEEDED) {
-    const last = newest.get(quantity)?.reading.time ?? null;
-    if (last === null || ageDays(last) > TODAY_DAYS) return { state: 'old', quantity, last };
+    const last = newest.get(quantity)?.reading;
+    if (!last || ageDays(last.time) > TODAY_DAYS) return { state: 'old', quantity, last: last ? momentOf(last) : null };
   }
   const fresh = [...newest].filter(
     ([quantity, { reading }]) =>
@@ -61,10 +64,13 @@ export function swimToday(entries: readonly Entry[], now: string): SwimToday {
   const parsed = parsePlanInput({ pool: poolIn(entries), readings: Object.fromEntries(given) });
   // What no pool holds can't be judged; the plan says what is wrong with it.
   if (!parsed.ok) return { state: 'none' };
-  const time = NEEDED.map((quantity) => newest.get(quantity)!.reading.time).sort()[0]!;
-  const since = entries.filter((entry) => entry.kind === 'addition').filter((entry) => entry.time > time);
-  return { state: 'judged', verdict: swimVerdict(parsed.input), time, since };
+  const [chlorine, ph] = NEEDED.map((quantity) => momentOf(newest.get(quantity)!.reading)) as [Moment, Moment];
+  const at = chlorine.time < ph.time ? chlorine : ph;
+  const since = entries.filter((entry) => entry.kind === 'addition').filter((entry) => entry.time > at.time);
+  return { state: 'judged', verdict: swimVerdict(parsed.input), at, since };
 }
+
+const momentOf = ({ time, zoneMinutes }: Moment): Moment => ({ time, zoneMinutes });
 
 /** As the newest plan has it. */
 function poolIn(entries: readonly Entry[]): unknown {

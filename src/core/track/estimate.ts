@@ -86,7 +86,15 @@ const AHEAD_DAYS = { slow: 30, fast: 3 } as const;
 
 /** What the water is likely to be from the last entry on: for when to test again. */
 export function waterAhead(entries: readonly Entry[], pool: Pool, at: string): Course {
-  return estimated(entries, pool, at, { withAhead: true })?.ahead ?? new Map();
+  return waterToday(entries, pool, at)?.ahead ?? new Map();
+}
+
+export function waterToday(
+  entries: readonly Entry[],
+  pool: Pool,
+  at: string,
+): Pick<WaterCourse, 'now' | 'ahead'> | null {
+  return estimated(entries, pool, at, { withAhead: true });
 }
 
 /** The water now, and what it was taken for since the first reading. */

@@ -107,7 +107,8 @@ function clearest(
     const observation = events[id] as Observation;
     if (Math.abs(size) <= most || assumptions.doubted.has(id) || index.isLast(id)) continue;
     most = Math.abs(size);
-    found = { oddity: misfit('misfit', observation, size), jump: null, observation: id };
+    const expected = observation.value - size * observation.deviation;
+    found = { oddity: misfit('misfit', observation, expected), jump: null, observation: id };
   }
   const firsts = [...places].map(([quantity, [place]]) => ({ quantity, place: place! }));
   for (const state of states) {
@@ -122,7 +123,7 @@ function clearest(
       const observation = events[seen] as Observation;
       const jump = { day: state.id, quantity, size: 2 * Math.abs(shock.size) };
       found = index.isLast(seen)
-        ? { oddity: misfit('unconfirmed', observation, shock.z), jump, observation: seen }
+        ? { oddity: misfit('unconfirmed', observation, observation.value - shock.size), jump, observation: seen }
         : { oddity: leapAt(events, index, state.id, quantity, shock), jump, observation: seen };
     }
   }
@@ -154,9 +155,9 @@ function leapAt(
   };
 }
 
-function misfit(kind: 'misfit' | 'unconfirmed', seen: Observation, size: number): Oddity {
-  const { quantity, day, entry, value, deviation } = seen;
-  return { kind, quantity, day, entry, value, expected: value - size * deviation };
+function misfit(kind: 'misfit' | 'unconfirmed', seen: Observation, expected: number): Oddity {
+  const { quantity, day, entry, value } = seen;
+  return { kind, quantity, day, entry, value, expected };
 }
 
 /** Which events read what, by their places among the events. */

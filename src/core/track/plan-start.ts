@@ -18,7 +18,7 @@ export type Choice =
   | 'moves-in-hours'
   /** No two readings of it are in the log. */
   | 'only-reading'
-  /** The reading doesn't fit, and nobody can say which of the two is right. */
+  /** The reading doesn't fit, and nobody can say which of the two is right; the estimate is of the others alone. */
   | 'reading-does-not-fit';
 
 export interface StartRow {
@@ -44,17 +44,20 @@ export function planStart(
   reading: ReadingEntry,
 ): { readonly rows: readonly StartRow[]; readonly oddities: readonly OddityTold[] } {
   const own = { ...reading, poolId: pool.id };
-  const now = waterNow([...entries.filter(({ time }) => time < reading.time), own], pool, reading.time);
+  const before = entries.filter(({ time }) => time < reading.time);
+  const now = waterNow([...before, own], pool, reading.time);
   const oddities = (now?.oddities ?? []).filter(({ kind, to }) => kind === 'unconfirmed' && to === reading.time);
   const values = new Map(countingValues(own).map((value) => [value.quantity, reachOf(value)]));
   const open = new Set([...values].filter(([, one]) => one.openAbove || one.openBelow).map(([quantity]) => quantity));
   const quantities = [...new Set([...values.keys(), ...(now?.quantities ?? []).map(({ quantity }) => quantity)])];
+  // Whether the water has changed or the reading is wrong nobody knows yet: the others are told without it.
+  const others = oddities.length > 0 ? waterNow(before, pool, reading.time) : null;
   const rows = quantities.flatMap((quantity): StartRow[] => {
     const read = values.get(quantity) ?? null;
-    const known = now?.quantities.find((one) => one.quantity === quantity) ?? null;
-    const estimate = known && known.readings > (read ? 1 : 0) ? known : null;
-    if (!read && (!estimate || QUICK.has(quantity))) return [];
     const isOdd = oddities.some((one) => one.quantity === quantity);
+    const known = (isOdd ? others : now)?.quantities.find((one) => one.quantity === quantity) ?? null;
+    const estimate = known && (isOdd || known.readings > (read ? 1 : 0)) ? known : null;
+    if (!read && (!estimate || QUICK.has(quantity))) return [];
     const why = choiceOf(quantity, read, estimate, isOdd, open.has(quantity));
     const uses = why === 'estimate-is-surer' || why === 'only-estimate' ? 'estimate' : 'reading';
     return [{ quantity, reading: read && plainOf(read), estimate: estimate && plainOf(estimate), uses, why }];

@@ -12,7 +12,7 @@ import { quantityInPlan } from '../quantities.ts';
 import { amountText, durationText, fixed, measureText, readingSpan, spanText, activeNumber } from './numbers.ts';
 import { apartText, holdText, outsideText, remedyText, retestText } from './sentences.ts';
 import { capitalised } from '../grammar.ts';
-import { numberText } from '../numbers.ts';
+import { formatInterval, formatMeasured, numberText } from '../numbers.ts';
 
 /** What to do, with how much of what. */
 export function doText(step: Step, units: UnitSystem): string {
@@ -190,7 +190,9 @@ export function upkeepLine(upkeep: Upkeep, units: UnitSystem): string {
 }
 
 function upkeepText(upkeep: Upkeep, units: UnitSystem): string {
-  const use = `The pool uses about ${spanText(upkeep.use, (value) => fixed(value, 1))} mg/L of chlorine a day (${USE_BASIS[upkeep.use.basis]})`;
+  const { value, low, high } = upkeep.use;
+  const often = `${formatMeasured(value, 'mg/L')} (${formatInterval(low, high, 'mg/L')})`;
+  const use = `The pool uses about ${often} mg/L of chlorine a day (${USE_BASIS[upkeep.use.basis]})`;
   switch (upkeep.kind) {
     case 'chlorinator':
       return `${use}: ${chlorinatorText(upkeep)}`;

@@ -60,6 +60,31 @@ describe('the chart', () => {
     expect(toMarkup(named(nodes, 'letter')[0]!)).toContain('>A<');
   });
 
+  it('writes no letter over another, and none twice at one place', () => {
+    const additions = [
+      { time: time(5), letter: 'A' },
+      { time: time(5.01), letter: 'C' },
+      { time: time(5.02), letter: 'A' },
+      { time: time(8), letter: 'A' },
+    ];
+    const letters = named(draw([panel([point(5, 3)])], { additions }), 'letter');
+    expect(letters.map(({ children }) => children[0])).toEqual(['A', 'C', 'A']);
+    const [first, second, third] = letters.map((letter) => number(letter, 'y')) as [number, number, number];
+    expect(second - first).toBeGreaterThan(10);
+    expect(third).toBe(first);
+  });
+
+  it('frames where a dose was to bring the water, about the point that tells of it', () => {
+    const prediction = { from: time(4.9), to: time(5), low: 4, high: 5 };
+    const nodes = draw([{ ...panel([point(5, 4.5)]), predictions: [prediction] }]);
+    const [frame, mark] = [named(nodes, 'predicted')[0]!, named(nodes, 'mark')[0]!];
+    const [left, top] = [number(frame, 'x'), number(frame, 'y')];
+    expect(left).toBeLessThan(number(mark, 'cx') - 3.4);
+    expect(left + number(frame, 'width')).toBeGreaterThan(number(mark, 'cx') + 3.4);
+    expect(top).toBeLessThan(number(mark, 'cy'));
+    expect(top + number(frame, 'height')).toBeGreaterThan(number(mark, 'cy'));
+  });
+
   it('tells kinds of points apart by their shape', () => {
     const points = [
       point(1, 3),

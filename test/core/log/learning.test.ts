@@ -1,7 +1,7 @@
 /** Rates learnt from the log, against worked cases and against simulated pools whose rates are known. */
 import { describe, expect, it } from 'vitest';
 import { acidUse } from '../../../src/core/log/acid-use.ts';
-import { chlorineUse } from '../../../src/core/log/chlorine-use.ts';
+import { chlorineUse, worthTelling } from '../../../src/core/log/chlorine-use.ts';
 import type { Entry } from '../../../src/core/log/schema.ts';
 import { randomFrom } from './random.ts';
 import { addition, dayTime, loggedValue, POOL, reading } from './samples.ts';
@@ -104,6 +104,16 @@ describe('chlorineUse', () => {
     }
     expect(held / runs).toBeGreaterThan(0.85);
     expect(held / runs).toBeLessThan(0.99);
+  });
+});
+
+describe('a rate', () => {
+  const rate = (value: number, high: number) => ({ value, low: 0, high, count: 3, from: dayTime(0), to: dayTime(9) });
+  it('is worth telling up to three times its value, not at "0.1 (0 to 17)"', () => {
+    expect(worthTelling(rate(1, 2.9))).not.toBeNull();
+    expect(worthTelling(rate(0.1, 17))).toBeNull();
+    expect(worthTelling(rate(0, 0.4))).toBeNull();
+    expect(worthTelling(null)).toBeNull();
   });
 });
 

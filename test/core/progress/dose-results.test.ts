@@ -45,9 +45,11 @@ describe('a dose against the next reading', () => {
 
   it('is not judged by a test that came too early, or after something else went in', () => {
     const due = marked().predicted.value;
-    expect(marked(salt(5, due)).reading).toBeNull();
+    expect(marked(salt(5, due))).toMatchObject({ reading: null, untold: 'untested', until: at(1 + 21 * 24) });
     const more: Entry = { ...addition(0, 'salt'), time: at(26) };
-    expect(marked(more, salt(30, due + 900)).outcome).toBeNull();
+    expect(marked(more, salt(30, due + 900))).toMatchObject({ outcome: null, untold: 'disturbed' });
+    const bound = { ...loggedValue('salt', 5000, 100), openAbove: true };
+    expect(marked({ ...logged(0, [bound]), time: at(30) })).toMatchObject({ outcome: null, untold: 'bound' });
   });
 
   it('gives no share that is known too poorly', () => {

@@ -22,7 +22,12 @@ const read = (hours: number, ...values: ReadingEntry['values']): ReadingEntry =>
 describe('swimming today', () => {
   it('is judged by what a day hasn’t changed: chlorine and pH of today, stabilizer of this month', () => {
     const judged = swimToday([read(20 * 24, stabilizer), read(2, chlorine(3.5), ph(7.4))], NOW);
-    expect(judged).toMatchObject({ state: 'judged', time: hoursAgo(2), since: [], verdict: { swim: 'no-objection' } });
+    expect(judged).toMatchObject({
+      state: 'judged',
+      at: { time: hoursAgo(2) },
+      since: [],
+      verdict: { swim: 'no-objection' },
+    });
     const longAgo = swimToday([read(40 * 24, stabilizer), read(2, chlorine(3.5), ph(7.4))], NOW);
     expect(longAgo).toMatchObject({ verdict: { swim: 'cannot-say', reasons: ['stabilizer-not-measured'] } });
   });
@@ -31,14 +36,14 @@ describe('swimming today', () => {
     expect(swimToday([read(26, chlorine(3), ph(7.4), stabilizer)], NOW)).toEqual({
       state: 'old',
       quantity: 'free-chlorine',
-      last: hoursAgo(26),
+      last: { time: hoursAgo(26), zoneMinutes: 120 },
     });
     expect(swimToday([read(2, chlorine(3))], NOW)).toEqual({ state: 'old', quantity: 'ph', last: null });
   });
 
   it('takes the newest of each, and the older one’s time', () => {
     const entries = [read(5, chlorine(3.5), ph(8.6), stabilizer), read(1, ph(7.4))];
-    expect(swimToday(entries, NOW)).toMatchObject({ time: hoursAgo(5), verdict: { swim: 'no-objection' } });
+    expect(swimToday(entries, NOW)).toMatchObject({ at: { time: hoursAgo(5) }, verdict: { swim: 'no-objection' } });
     expect(swimToday(entries.slice(0, 1), NOW)).toMatchObject({ verdict: { swim: 'stay-out' } });
   });
 
