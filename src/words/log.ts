@@ -7,7 +7,8 @@ import { quantityName, quantityTitle } from './quantities.ts';
 import type { QuantityChange } from '../core/log/trends.ts';
 import { dateText, momentText, shortDayText } from './dates.ts';
 import type { Fault } from '../core/fault.ts';
-import { listText, plural } from './grammar.ts';
+import { capitalised, listText, plural } from './grammar.ts';
+import { pastText } from './kept-plan.ts';
 import { numberText } from './numbers.ts';
 import type { Agent, AmountUnit, EntryKind, Sky } from '../core/log/schema.ts';
 
@@ -158,8 +159,14 @@ export const CHANGES: Record<QuantityChange['direction'], string> = {
 };
 
 /** "risen since 26 Nov" */
-export function changedText({ direction, timeBefore }: QuantityChange): string {
-  return `${CHANGES[direction]} since ${shortDayText(timeBefore)}`;
+export function changedText({ direction, before }: QuantityChange): string {
+  return `${CHANGES[direction]} since ${shortDayText(before.time)}`;
+}
+
+/** "Now", "Today at 17:05" after a dose, or the day. */
+export function nextTestDay({ time, reason, overdue }: NextTest, now: Date): string {
+  if (overdue) return 'Now';
+  return reason === 'dose' || reason === 'plan' ? capitalised(pastText(time, now).replace(/^on /, '')) : dateText(time);
 }
 
 /** Why the next test is due when it is. */
@@ -168,8 +175,9 @@ export function nextTestText({ quantity, reason, overdue }: NextTest): string {
   const when = overdue ? 'now' : 'then';
   if (reason === 'plan')
     return `The plan you keep asks for it: all its steps are done, and ${quantityName(quantity)} tells first how they landed.`;
-  if (reason === 'dose') return `${name} has been added to since it was last tested: test it by ${when}.`;
-  if (reason === 'drift') return `${name} may have left its span by ${when}, going by how it moved lately.`;
+  if (reason === 'dose')
+    return `Something that moves ${quantityName(quantity)} has gone in since its last test: test it ${when}.`;
+  if (reason === 'drift') return `${name} may have left its span by ${when}, as far as the log can tell.`;
   const days = ROUTINE_DAYS[quantity];
   return `${name} is tested every ${days} days in a pool in use (common practice, no source); test more often when many bathe or after rain.`;
 }

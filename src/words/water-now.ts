@@ -6,7 +6,7 @@ import type { QuantityNow, WaterNow } from '../core/track/estimate.ts';
 import type { OddityTold } from '../core/track/told-oddities.ts';
 import type { Choice as WhyUsed } from '../core/track/plan-start.ts';
 import { convert, type UnitSystem } from '../core/water/units.ts';
-import { dateFormat } from './dates.ts';
+import { dateFormat, dateText } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
 import { formatInterval, formatMeasured, numberText } from './numbers.ts';
 import { productName, stepTitle } from './plan/names.ts';
@@ -14,6 +14,10 @@ import { quantityName, quantityTitle } from './quantities.ts';
 
 export const COURSE_KEY = 'The line and its band: the water by all readings and additions together.';
 export const BY_ALL_READINGS = 'By all readings together';
+/** Where the log ends long ago. */
+export function byAllReadingsOn(time: string): string {
+  return `${BY_ALL_READINGS}, on ${dateText(time)}`;
+}
 export const BY_ALL_HINT =
   'What differs from photo to photo averages out; what a scale always gets wrong doesn’t, and a drop test finds it. Nine times in ten the truth lies where it says “likely”.';
 export const NOT_EXPLAINED = 'What the log doesn’t explain';

@@ -11,8 +11,7 @@ import { swimToday } from '../../core/progress/swim-today.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
 import { waterToday, type WaterNow } from '../../core/track/estimate.ts';
-import { dateText } from '../../words/dates.ts';
-import { changedText, nextTestText } from '../../words/log.ts';
+import { changedText, nextTestDay, nextTestText } from '../../words/log.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { oddityText } from '../../words/water-now.ts';
 import { readAtText, swimTodayText, TODAY } from '../../words/today.ts';
@@ -114,6 +113,6 @@ function nextTestView(entries: readonly Entry[], spans: Spans, ahead: Ahead, now
     'section',
     { 'aria-labelledby': 'next-test' },
     h('h2', { id: 'next-test' }, TODAY.nextTest),
-    h('p', {}, h('strong', {}, next.overdue ? 'Now' : dateText(next.time)), `. ${nextTestText(next)}`),
+    h('p', {}, h('strong', {}, nextTestDay(next, new Date(now))), `. ${nextTestText(next)}`),
   );
 }

@@ -1,8 +1,9 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
-import { CHANGES, nextTestText } from '../../words/log.ts';
+import { CHANGES, nextTestDay, nextTestText } from '../../words/log.ts';
 import { acidUse } from '../../core/log/acid-use.ts';
 import { chlorineUse, worthTelling } from '../../core/log/chlorine-use.ts';
 import { type Ahead, type NextTest, nextTest } from '../../core/log/next-test.ts';
+import { daysBetween } from '../../core/log/time.ts';
 import { countDone, planUnderWay } from '../../core/log/plan-under-way.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { changesSinceLast } from '../../core/log/trends.ts';
@@ -13,6 +14,7 @@ import { GO_ON, underWayText } from '../../words/kept-plan.ts';
 import {
   BY_ALL_HINT,
   BY_ALL_READINGS,
+  byAllReadingsOn,
   DOSE_RESULTS,
   doseResultText,
   NOT_EXPLAINED,
@@ -25,7 +27,8 @@ import type { WaterNow } from '../../core/track/estimate.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
-import { rateText, shownValue } from '../keep/measures.ts';
+import { rateText } from '../keep/measures.ts';
+import { valueText } from './trend-view.ts';
 import { volumeExperiment, volumeOffer } from './volume-offer.ts';
 import { dateText, shortDayText } from '../../words/dates.ts';
 
@@ -57,7 +60,7 @@ export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => v
     doseResultsView(data),
     changesView(entries),
     learntView(data),
-    next && nextView(next, onCalendar),
+    next && nextView(next, new Date(now), onCalendar),
   );
 }
 
@@ -89,7 +92,7 @@ function doseResultsView({ doseResults, now }: SummaryData): HTMLElement | null 
 }
 const MAX_DOSE_RESULTS = 6;
 
-function allTogetherView({ estimate }: SummaryData): HTMLElement | null {
+function allTogetherView({ estimate, now }: SummaryData): HTMLElement | null {
   // One reading alone is what it is.
   const several = (estimate?.quantities ?? []).filter(({ readings }) => readings > 1);
   if (several.length === 0) return null;
@@ -97,7 +100,7 @@ function allTogetherView({ estimate }: SummaryData): HTMLElement | null {
   return h(
     'section',
     { class: 'all-together' },
-    h('h3', {}, BY_ALL_READINGS),
+    h('h3', {}, estimate && daysBetween(estimate.at, now) > 1 ? byAllReadingsOn(estimate.at) : BY_ALL_READINGS),
     h('ul', {}, ...lines),
     h('p', { class: 'hint' }, BY_ALL_HINT),
   );
@@ -114,11 +117,11 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
       h(
         'td',
         {},
-        h('span', { class: 'value' }, shownValue(change.quantity, change.before, false)),
+        h('span', { class: 'value' }, valueText(change.before, change.quantity)),
         ' ',
-        h('span', { class: 'hint' }, shortDayText(change.timeBefore)),
+        h('span', { class: 'hint' }, shortDayText(change.before.time)),
       ),
-      h('td', { class: 'value' }, shownValue(change.quantity, change.after, false)),
+      h('td', { class: 'value' }, valueText(change.after, change.quantity)),
       h('td', {}, CHANGES[change.direction]),
     ),
   );
@@ -169,14 +172,14 @@ function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElemen
   );
 }
 
-function nextView(next: NextTest, onCalendar: (next: NextTest) => void): HTMLElement {
+function nextView(next: NextTest, now: Date, onCalendar: (next: NextTest) => void): HTMLElement {
   const button = h('button', { type: 'button', class: 'no-print' }, 'Into my calendar');
   button.addEventListener('click', () => onCalendar(next));
   return h(
     'section',
     {},
     h('h3', {}, 'Next test'),
-    h('p', {}, h('strong', {}, next.overdue ? 'Now' : dateText(next.time)), `. ${nextTestText(next)}`),
+    h('p', {}, h('strong', {}, nextTestDay(next, now)), `. ${nextTestText(next)}`),
     button,
   );
 }

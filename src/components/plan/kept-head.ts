@@ -1,6 +1,7 @@
 /** Above the steps: the plan that is kept, how far it is, what was done before, and what may be done with it. */
 import { planHash } from '../../browser/open-plan.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
+import { countDone } from '../../core/log/plan-under-way.ts';
 import type { PlanEntry } from '../../core/log/schema.ts';
 import type { Progress } from '../../core/progress/progress.ts';
 import { amountsIn, lastDone } from '../../core/progress/rounds.ts';
@@ -53,14 +54,15 @@ function offer(): HTMLElement {
 
 function about(entry: PlanEntry, progress: Progress, units: UnitSystem): (HTMLElement | null)[] {
   const now = new Date();
-  const done = progress.steps.filter(({ state }) => state === 'done').length;
+  const left = progress.steps.filter(({ state }) => state !== 'done');
+  const done = countDone(entry) - left.filter((step) => step.done.length > 0).length;
   const earlier = progress.earlier.map(({ step, done: one }) =>
     earlierText(step ? stepTitle(step.kind) : one.step, amountText(step, one, units), one.time, now),
   );
   const { because } = entry.rounds.at(-1)!;
   const status = said();
   return [
-    h('p', {}, keptSinceText(entry.time, done, progress.steps.length - done, now)),
+    h('p', {}, keptSinceText(entry.time, done, left.length, now)),
     because === 'made' ? null : h('p', {}, REWORKED[because]),
     list(earlier, 'earlier'),
     isSlip(entry) ? h('p', { class: 'no-print' }, undoing(status)) : null,

@@ -10,9 +10,9 @@ export function stillStands({ kind, from }: { kind: string; from: string | null 
   return kind !== 'test' || from === null || Date.parse(from) + TEST_STANDS_MILLIS >= Date.parse(now);
 }
 
-/** The steps that are done, whatever their parts. */
+/** How many steps were done or begun, in all rounds. */
 export function countDone({ rounds }: Pick<PlanEntry, 'rounds'>): number {
-  return new Set(rounds.flatMap((round) => round.done.map(({ entryId }) => entryId))).size;
+  return new Set(rounds.flatMap((round) => round.done.map(({ step }) => step))).size;
 }
 
 export type PlanUnderWay = PlanEntry & { readonly next: NonNullable<PlanEntry['next']> };

@@ -48,9 +48,8 @@ function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint {
 
 export interface QuantityChange {
   readonly quantity: QuantityId;
-  readonly before: number;
-  readonly after: number;
-  readonly timeBefore: string;
+  readonly before: TrendPoint;
+  readonly after: TrendPoint;
   /** 'unclear': the change is no larger than the two readings' uncertainty together. */
   readonly direction: 'up' | 'down' | 'unclear';
 }
@@ -66,7 +65,7 @@ export function changesSinceLast(entries: readonly Entry[]): QuantityChange[] {
     const before = seriesOf(readings.slice(1), quantity).at(-1);
     if (!before) return [];
     const direction = directionOf(before, after);
-    return [{ quantity, before: before.value, after: after.value, timeBefore: before.time, direction }];
+    return [{ quantity, before, after, direction }];
   });
 }
 

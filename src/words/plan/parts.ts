@@ -186,7 +186,9 @@ const USE_BASIS: Record<ChlorineUse['basis'], string> = {
 };
 
 export function upkeepLine(upkeep: Upkeep, units: UnitSystem): string {
-  return pauseText(upkeep.pause) + upkeepText(upkeep, units);
+  const pause = pauseText(upkeep.pause);
+  const text = upkeepText(upkeep, units);
+  return pause === '' ? text : pause + text.charAt(0).toLowerCase() + text.slice(1);
 }
 
 function upkeepText(upkeep: Upkeep, units: UnitSystem): string {

@@ -34,7 +34,11 @@ describe('changesSinceLast', () => {
     ])[0]!;
 
   it('compares with the last reading that had the same quantity', () => {
-    expect(change(3, 1, 0.2)).toMatchObject({ direction: 'down', before: 3, after: 1, timeBefore: dayTime(0) });
+    expect(change(3, 1, 0.2)).toMatchObject({
+      direction: 'down',
+      before: { value: 3, time: dayTime(0) },
+      after: { value: 1 },
+    });
     expect(change(1, 3, 0.2)).toMatchObject({ direction: 'up' });
   });
 
