@@ -15,25 +15,17 @@ export class VisionClient {
   #looking: Promise<unknown> = Promise.resolve();
 
   /**
-   * Starts the worker and lets it read a drawn photo, for the time until the visitor's comes: a first reading takes twice
-   * as long otherwise. Does nothing where a worker is there already.
+   * Starts the worker where there is none, and lets it read a drawn photo until the visitor's own has come: a first
+   * reading takes several times as long otherwise.
    */
   warmUp(scale: StripScale): void {
-    if (this.#worker) return;
-    const worker = (this.#worker = startVisionWorker());
+    const worker = (this.#worker ??= startVisionWorker());
     // One that couldn't be fetched would never answer: the reading starts another.
-    worker.onerror = () => {
+    worker.onerror ??= () => {
       if (this.#worker === worker) this.close();
     };
     worker.postMessage({ kind: 'warm-up', scale } satisfies WorkerRequest);
-    this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
-  }
-
-  /** Starts the worker while the photo is still being decoded, so that neither waits for the other. */
-  start(): void {
-    clearTimeout(this.#idleTimer);
-    this.#worker ??= startVisionWorker();
-    this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+    this.#letGoLater();
   }
 
   /**
@@ -57,7 +49,7 @@ export class VisionClient {
         if (response.kind === 'stage') onStage(response.stage);
         return response.kind === 'done' ? response.result : undefined;
       });
-      this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+      this.#letGoLater();
       return result;
     } catch (error) {
       if (this.#worker === worker) this.close();
@@ -83,7 +75,7 @@ export class VisionClient {
       const glimpse = await ask(worker, request, [picture], signal, (response) =>
         response.kind === 'tracked' ? response.glimpse : undefined,
       );
-      this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
+      this.#letGoLater();
       return glimpse;
     } catch (error) {
       endWorker(worker);
@@ -105,6 +97,11 @@ export class VisionClient {
       if (!signal.aborted && this.#worker === first) this.#worker = null;
       throw error;
     }
+  }
+
+  #letGoLater(): void {
+    clearTimeout(this.#idleTimer);
+    this.#idleTimer = setTimeout(() => this.close(), IDLE_MILLIS);
   }
 
   /** Whatever is being asked rejects with an AbortError. */

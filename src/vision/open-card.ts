@@ -13,7 +13,7 @@ import { isOnScreen } from './card/pattern.ts';
 import { flatten } from './flatten.ts';
 import type { Outline } from './patch.ts';
 import type { Photo, Pixels } from './pixels.ts';
-import type { ReadStage } from './read-result.ts';
+import { atOnce, type InStages } from './read-result.ts';
 import { sampleCard } from './sample.ts';
 import { whyNothingFound } from './whole-picture.ts';
 
@@ -45,13 +45,16 @@ export interface OpenOptions {
   readonly inSlot: (flat: Pixels) => InSlot;
   /** Which of several cards, as 'two-cards' lists them, from 0; null to be asked. */
   readonly which?: number | null;
-  /** Told before each stage begins. */
-  readonly onStage?: (stage: ReadStage) => void;
 }
 
 /** @param photo upright */
-export function openCard(photo: Photo, { inSlot, which = null, onStage }: OpenOptions): CardOpening {
-  onStage?.('find-card');
+export function openCard(photo: Photo, options: OpenOptions): CardOpening {
+  return atOnce(openInStages(photo, options));
+}
+
+/** The same, stage by stage. */
+export function* openInStages(photo: Photo, { inSlot, which = null }: OpenOptions): InStages<CardOpening> {
+  yield 'find-card';
   const search = findCard(photo);
   if (!search.card) return refuse(whyNothingFound(photo) ?? search.reason);
   const cards = inOrder([search.card, ...search.others]);
@@ -64,7 +67,7 @@ export function openCard(photo: Photo, { inSlot, which = null, onStage }: OpenOp
     );
   }
   if (isOnScreen(photo, card.toPhoto)) return refuse('on-a-screen');
-  onStage?.('flatten');
+  yield 'flatten';
   const flat = flatten(photo, card);
   const codes = readCodes(flat);
   if (codes.version !== null && !READABLE_VERSIONS.includes(codes.version)) return refuse('card-other-version', flat);
@@ -73,6 +76,7 @@ export function openCard(photo: Photo, { inSlot, which = null, onStage }: OpenOp
     const isDark = sampleFlat(flat, codes, null).exposure === 'too-dark';
     return refuse(isDark ? 'too-dark' : 'blurred', flat);
   }
+  yield 'find-strip';
   const { samples, exposure } = sampleFlat(flat, codes, inSlot(flat));
   return exposure ? refuse(exposure, flat) : { opened: { card, flat, samples }, refused: null };
 }

@@ -4,6 +4,21 @@ import type { Pixels } from './pixels.ts';
 
 export type ReadStage = 'take-pixels' | 'find-card' | 'flatten' | 'find-strip' | 'read';
 
+/** Work done stage by stage: each is named before it begins, and between two of them it may be put off or given up. */
+export type InStages<Result> = Generator<ReadStage, Result, void>;
+
+/** All stages, one right after the other. @param onStage told before each begins */
+export function atOnce<Result>(
+  stages: InStages<Result>,
+  onStage: (stage: ReadStage) => void = () => undefined,
+): Result {
+  for (;;) {
+    const { done, value } = stages.next();
+    if (done) return value;
+    onStage(value);
+  }
+}
+
 export interface ReadResult {
   readonly reading: Reading;
   /** The flattened card; null when no card was found. */

@@ -2,9 +2,9 @@
 import type { RefusalCode, RefusedOutcome } from '../core/reading/reading.ts';
 import { readStrip } from '../core/reading/read-strip.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import { openCard, type OpenedCard } from './open-card.ts';
+import { type OpenedCard, openInStages } from './open-card.ts';
 import type { Photo, Pixels } from './pixels.ts';
-import type { ReadResult, ReadStage } from './read-result.ts';
+import { atOnce, type InStages, type ReadResult, type ReadStage } from './read-result.ts';
 import { findStrip } from './strip/find-strip.ts';
 import { SHADOW_MM, stripQuad } from './strip/places.ts';
 import { sampleStrip } from './strip/sample-strip.ts';
@@ -24,19 +24,28 @@ export function readPhoto(
   which: number | null = null,
   phoneSigma = 0,
 ): ReadResult {
+  return atOnce(readInStages(photo, scale, which, phoneSigma), onStage);
+}
+
+/** The same, stage by stage. */
+export function* readInStages(
+  photo: Photo,
+  scale: StripScale,
+  which: number | null = null,
+  phoneSigma = 0,
+): InStages<ReadResult> {
   const started = performance.now();
   let found: number | null = null;
   const looked: { strip?: StripSearch } = {};
   const inSlot = (flat: Pixels) => {
     found = performance.now();
-    onStage('find-strip');
     const strip = (looked.strip = findStrip(flat, scale));
     return strip.found ? stripQuad(strip.pose, scale, SHADOW_MM) : null;
   };
-  const { opened, refused } = openCard(photo, { inSlot, which, onStage });
+  const { opened, refused } = yield* openInStages(photo, { inSlot, which });
   found ??= performance.now();
   const { reading, seen } = opened
-    ? readCard(opened, looked.strip!, scale, onStage, phoneSigma)
+    ? yield* readCard(opened, looked.strip!, scale, phoneSigma)
     : refusedFor(refused.reason);
   return {
     reading: refused?.cards ? { ...refusedFor(refused.reason).reading, cards: refused.cards } : reading,
@@ -46,17 +55,16 @@ export function readPhoto(
   };
 }
 
-function readCard(
+function* readCard(
   { card, flat, samples }: OpenedCard,
   strip: StripSearch,
   scale: StripScale,
-  onStage: (stage: ReadStage) => void,
   phoneSigma: number,
-): Pick<ReadResult, 'reading' | 'seen'> {
+): InStages<Pick<ReadResult, 'reading' | 'seen'>> {
   if (!strip.found) return refusedFor(strip.reason);
   const pads = sampleStrip(flat, strip.pose, scale);
   if (!pads) return refusedFor('no-strip');
-  onStage('read');
+  yield 'read';
   const reading = readStrip(samples, pads, scale, card.marksResidualMm ?? 0, phoneSigma);
   return { reading, seen: { card: samples, pads: pads.pads } };
 }

@@ -23,13 +23,13 @@ import type { StripScale } from '../core/scale/schema.ts';
 import { inside } from './flatten/cell.ts';
 import type { Planes } from './pixels.ts';
 
-/** The card as large as in a photo of 12 megapixels, so that the same code runs. */
-const PX_PER_MM = 20;
+/** As fine as the card must be for the code to run that flattens a photo of 12 megapixels. */
+const PX_PER_MM = 16;
 /** Table around the card. */
 const AROUND_MM = 6;
 const [TABLE, PAPER, INK] = [0.3, 0.8, 0.04];
-/** Levels of noise up and down: nothing fits perfectly. */
-const NOISE = 2;
+/** Levels of noise up and down, and how far apart, px: nothing fits perfectly. */
+const [NOISE, NOISY] = [2, 3];
 
 type Srgb = readonly [number, number, number];
 type Box = Omit<Rect, 'id'>;
@@ -53,7 +53,7 @@ export function warmUpPhoto(scale: StripScale): Planes {
   paintPrint(photo);
   paintStrip(photo, scale);
   let state = 1;
-  for (let i = 0; i < photo.luma.length; i++) {
+  for (let i = 0; i < photo.luma.length; i += NOISY) {
     // xorshift32 (Marsaglia 2003).
     state ^= state << 13;
     state ^= state >>> 17;

@@ -7,7 +7,7 @@ import { shrinkBy } from './huge.ts';
 import { openCard } from './open-card.ts';
 import type { WorkerRequest, WorkerResponse } from './messages.ts';
 import { photoOf, pixelsOf, PixelRoom } from './picture.ts';
-import { readPhoto } from './read.ts';
+import { readInStages, readPhoto } from './read.ts';
 import type { ReadStage } from './read-result.ts';
 import { warmUpPhoto } from './warm-up.ts';
 import { openStrip } from './strip/open-strip.ts';
@@ -19,28 +19,34 @@ const port = self as unknown as DedicatedWorkerGlobalScope;
 /** Of photos that are read and done with. */
 const room = new PixelRoom();
 let openedChart: OpenChart | null = null;
-/** Until the engine has compiled what runs often: the sixth reading takes no longer than the fiftieth. */
-const WARM_UPS = 6;
 /** Planes of a photo of 12 megapixels and a little more: memory is given by the system when it is first written to. */
 const USUAL_BYTES = 19_000_000;
-let isWarmingUp = false;
+/** Readings of the drawn photo: the second takes less than half the time of the first, a third would gain little more. */
+const REHEARSALS = 2;
+let isReady = false;
+let hasWork = false;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
-  isWarmingUp = data.kind === 'warm-up';
   // What fails in a warm-up fails again in the reading, and is reported then.
-  if (data.kind === 'warm-up') warmUp(data.scale).catch(() => undefined);
-  else answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
+  if (data.kind === 'warm-up') return void warmUp(data.scale).catch(() => undefined);
+  hasWork = true;
+  answer(data).catch((error: unknown) => say({ kind: 'failed', message: String(error) }));
 };
 
 say({ kind: 'awake' });
 
-/** Until a real question comes. */
+/** Once, and until a real question comes, which waits for one stage at most. */
 async function warmUp(scale: StripScale): Promise<void> {
+  if (isReady || hasWork) return;
+  isReady = true;
   const photo = warmUpPhoto(scale);
   room.of(USUAL_BYTES).fill(0);
-  for (let times = 0; times < WARM_UPS && isWarmingUp; times++) {
-    readPhoto(photo, scale);
-    await new Promise((resolve) => setTimeout(resolve));
+  for (let times = 0; times < REHEARSALS; times++) {
+    const stages = readInStages(photo, scale);
+    do {
+      await new Promise((resolve) => setTimeout(resolve));
+      if (hasWork) return;
+    } while (!stages.next().done);
   }
 }
 

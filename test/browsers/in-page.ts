@@ -41,17 +41,18 @@ interface Said {
   result?: { reading: { outcome: string; pads?: PagePad[] } };
 }
 
-/** From now on it is known what the page's workers say, and when. Sent as text too. */
+/** From now on it is known what the page's workers say, and when: also those that run already. Sent as text too. */
 export async function hearWorkers(): Promise<void> {
-  const page = window as unknown as { Worker: typeof Worker; said?: Said[] };
+  const page = window as unknown as { said?: Said[] };
   if (page.said) return;
-  const PlainWorker = page.Worker;
   const said: Said[] = (page.said = []);
-  page.Worker = class extends PlainWorker {
-    constructor(url: string | URL, options?: WorkerOptions) {
-      super(url, options);
+  const heard = new WeakSet<Worker>();
+  const post = Worker.prototype.postMessage as (this: Worker, ...all: unknown[]) => void;
+  Worker.prototype.postMessage = function (this: Worker, ...all: unknown[]) {
+    if (!heard.has(this))
       this.addEventListener('message', ({ data }: MessageEvent<Said>) => said.push({ ...data, at: performance.now() }));
-    }
+    heard.add(this);
+    post.apply(this, all);
   };
 }
 

@@ -234,13 +234,17 @@ test('the scale is remembered', async ({ page }) => {
   await expect(page.locator('#scale')).toHaveValue(last);
 });
 
-test('while a photo is looked for, the reader gets ready; the reading is the same', async ({ page }) => {
-  const reader = page.waitForRequest(/\/worker-[^/]*\.js$/);
+test('while the page rests, the reader gets ready, fetched once; the reading is the same', async ({ page }) => {
+  const fetched: string[] = [];
+  page.on('request', (request) => {
+    if (request.url().includes('/worker-')) fetched.push(request.url());
+  });
   await openDesk(page);
+  await expect.poll(() => fetched).toHaveLength(1);
   await page.locator('#photo').dispatchEvent('click');
-  await reader;
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
+  expect(fetched).toHaveLength(1);
   const handed = await handedOn(page);
   for (const { quantity, low, high } of handed) {
     expect(low, quantity).toBeLessThanOrEqual(ORDINARY.values[quantity]!);
@@ -248,7 +252,7 @@ test('while a photo is looked for, the reader gets ready; the reading is the sam
   }
 });
 
-test('a reader that couldn’t be fetched while a photo was looked for is fetched again', async ({ page }) => {
+test('a reader that couldn’t be fetched while the page rested is fetched again', async ({ page }) => {
   // When the page hears of it shows nowhere.
   await page.addInitScript(() => {
     window.Worker = class extends Worker {
@@ -258,25 +262,11 @@ test('a reader that couldn’t be fetched while a photo was looked for is fetche
       }
     };
   });
-  await openDesk(page);
   await page.route('**/worker-*.js', (route) => route.abort(), { times: 1 });
-  await page.locator('#photo').dispatchEvent('click');
+  await openDesk(page);
   await expect(page.locator('html')).toHaveAttribute('data-failed', '');
   await readFrom(page, ORDINARY);
   await expect(sheet(page)).toBeVisible();
-});
-
-test('the reader isn’t fetched before a photo is looked for or read', async ({ page }) => {
-  const fetched: string[] = [];
-  page.on('request', (request) => {
-    if (request.url().includes('/worker-')) fetched.push(request.url());
-  });
-  await openDesk(page);
-  await page.waitForLoadState('networkidle');
-  expect(fetched).toEqual([]);
-  await readFrom(page, ORDINARY);
-  await expect(sheet(page)).toBeVisible();
-  expect(fetched).toHaveLength(1);
 });
 
 test('the whole job can be done by keyboard', async ({ page }) => {

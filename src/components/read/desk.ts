@@ -70,7 +70,10 @@ class ReadDesk extends HTMLElement {
     this.#choice = new ScaleChoice(this, data.scales, (scale) => {
       need<DipTimer>(this, 'dip-timer').times = scale;
     });
-    whenIdle(() => void this.#choice.withKept());
+    whenIdle(() => {
+      void this.#choice.withKept();
+      this.#warmUp();
+    });
     for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
       input.addEventListener('change', () => {
         const files = [...(input.files ?? [])];
@@ -96,7 +99,7 @@ class ReadDesk extends HTMLElement {
     this.dataset['ready'] = '';
   }
 
-  /** While a photo is looked for, and the strip waits, all that a reading needs gets ready. */
+  /** While the page rests, a photo is looked for or the strip waits, all that a reading needs gets ready. */
   #warmUp(): void {
     sheetParts().catch(() => undefined);
     this.#client.warmUp(this.#choice.scale);
@@ -156,8 +159,7 @@ class ReadDesk extends HTMLElement {
     this.#rows?.stop();
     const running = (this.#running = new AbortController());
     this.#photo = photo;
-    this.#client.start();
-    sheetParts().catch(() => undefined);
+    this.#warmUp();
     this.#setAside();
     this.#progress.start();
     try {

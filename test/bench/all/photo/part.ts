@@ -81,9 +81,10 @@ function ratiosOf(one: Measured, place: Place): Ratio[] {
 const ABOUT = {
   page:
     'The floor is the browser’s own full decode of the same photo (`createImageBitmap`), warm. Cold is the first photo ' +
-    'of a fresh page: the reader comes from a server on the same machine, uncached. Values are there when ' +
-    'the worker’s answer is. Prepared is the first photo of a fresh page that was looked for, with the phone’s own ' +
-    'chooser, for four seconds: meanwhile the reader starts and reads a drawn one.',
+    'of a fresh page, handed over as soon as the page is ready: the reader comes from a server on the same machine, ' +
+    'uncached. Values are there when the worker’s answer is. Prepared is the first photo of a fresh page handed over ' +
+    'four seconds later: meanwhile the reader starts and reads a drawn one, because the page rests or the phone’s own ' +
+    'chooser is open.',
   Node:
     'The floor is sharp’s own full decode to raw RGBA, warm. Cold is the first photo of a fresh process, its modules ' +
     'loaded.',
