@@ -10,19 +10,20 @@ function picture(width: number, height: number, colour: (x: number, y: number) =
 }
 
 describe('shrinking', () => {
-  it('averages whole blocks, green twice', () => {
+  it.each([2, 3])('averages whole blocks of %i by as many pixels, green twice', (factor) => {
     const random = randomFrom(7);
     const photo = picture(13, 10, () => [random(), random(), random()].map((value) => Math.floor(256 * value)));
-    const grey = shrinkToGrey(photo, 3);
-    expect([grey.width, grey.height, grey.factor]).toEqual([4, 3, 3]);
-    for (let y = 0; y < 3; y++) {
-      for (let x = 0; x < 4; x++) {
+    const grey = shrinkToGrey(photo, factor);
+    const [width, height] = [Math.floor(13 / factor), Math.floor(10 / factor)];
+    expect([grey.width, grey.height, grey.factor]).toEqual([width, height, factor]);
+    for (let y = 0; y < height; y++) {
+      for (let x = 0; x < width; x++) {
         let sum = 0;
-        for (let i = 0; i < 9; i++) {
-          const at = ((3 * y + Math.floor(i / 3)) * 13 + 3 * x + (i % 3)) * 4;
+        for (let i = 0; i < factor * factor; i++) {
+          const at = ((factor * y + Math.floor(i / factor)) * 13 + factor * x + (i % factor)) * 4;
           sum += (photo.data[at]! + 2 * photo.data[at + 1]! + photo.data[at + 2]!) / 4;
         }
-        expect(Math.abs(grey.data[y * 4 + x]! - sum / 9)).toBeLessThanOrEqual(0.5);
+        expect(Math.abs(grey.data[y * width + x]! - sum / factor ** 2)).toBeLessThanOrEqual(0.5);
       }
     }
   });
