@@ -199,3 +199,12 @@ test('prints the season on a few pages, without its buttons', async ({ page }) =
   const pages = (await page.pdf({ format: 'A4' })).toString('latin1').match(/\/Type\s*\/Page[^s]/g)!.length;
   expect(pages).toBeLessThanOrEqual(3);
 });
+
+test('a log too long for the page to work through shows the same', async ({ page }) => {
+  await openLog(page);
+  await bringIn(page, await jsonOf(season(1600, 0.05)));
+  await expect(page.locator('.now')).toContainText('By all readings together');
+  await expect(page.locator('.now')).toContainText('Since last time');
+  await expect(page.locator('.trend svg.trends')).toHaveAttribute('aria-label', /Free chlorine: 1,[0-9]+ readings/);
+  await expect(page.locator('.log-entry').first()).toBeVisible();
+});

@@ -28,6 +28,7 @@ class LogDesk extends HTMLElement {
   #list!: EntryList;
   #transfer!: Transfer;
   #drawing: Promise<void> = Promise.resolve();
+  #isWaiting = false;
   /** The browser has thrown the logbook away: what is on the screen stays. */
   #isThrownAway = false;
 
@@ -116,8 +117,14 @@ class LogDesk extends HTMLElement {
 
   /** One drawing after the other, so that an older one never ends up on top. */
   #refresh(): Promise<void> {
-    if (this.#isThrownAway) return this.#drawing;
-    this.#drawing = this.#drawing.then(() => this.#draw()).catch((error: unknown) => console.error(error));
+    // What waits for its turn will show this change too.
+    if (this.#isThrownAway || this.#isWaiting) return this.#drawing;
+    this.#isWaiting = true;
+    const draw = () => {
+      this.#isWaiting = false;
+      return this.#draw();
+    };
+    this.#drawing = this.#drawing.then(draw).catch((error: unknown) => console.error(error));
     return this.#drawing;
   }
 

@@ -13,11 +13,16 @@ import { panelsOf, type TrendData } from './trend-view.ts';
 import { AGENT_WORDS } from '../../words/log.ts';
 import { wallText } from '../../words/dates.ts';
 
+export interface ReportData extends TrendData {
+  /** In the order of time. */
+  readonly entries: readonly Entry[];
+}
+
 /** Fits the width of a page with ordinary margins. */
 const PAPER_WIDTH = 660;
 
-export function summaryTable({ entries, spans }: TrendData): HTMLElement | null {
-  const rows = panelsOf({ entries, spans }).map(({ quantity, title, target }) => {
+export function summaryTable({ entries, trend, spans }: ReportData): HTMLElement | null {
+  const rows = panelsOf({ trend, spans }).map(({ quantity, title, target }) => {
     const summary = summarise(seriesOf(entries, quantity), target)!;
     const inside =
       summary.inTarget === null ? '' : insideText(summary.inTarget, summary.surelyInTarget ?? 0, summary.count);
@@ -41,10 +46,10 @@ function insideText(inside: number, surely: number, count: number): string {
 }
 
 /** @param width of the screen's place, CSS pixels; paper has its own */
-export function chartFigure(data: TrendData, width: number): HTMLElement | null {
+export function chartFigure(data: ReportData, width: number): HTMLElement | null {
   const panels = panelsOf(data);
   if (panels.length === 0) return null;
-  const additions = data.entries.filter((entry) => entry.kind === 'addition');
+  const { additions } = data.trend;
   const agents = [...new Set(additions.map(({ agent }) => agent))].map((agent) => AGENT_WORDS[agent]);
   const draw = (chartWidth: number, only: string | null) => {
     const chart = drawChart({

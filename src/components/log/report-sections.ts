@@ -1,11 +1,10 @@
 /** The sections of the season report, loaded where there is something to report. */
 import { h } from '../dom.ts';
-import { additionsTable, chartFigure, remarks, summaryTable } from './report-parts.ts';
+import { additionsTable, chartFigure, remarks, type ReportData, summaryTable } from './report-parts.ts';
 import { readingsTable } from './report-readings.ts';
-import type { TrendData } from './trend-view.ts';
 
 /** @param width of the place on the screen, CSS pixels */
-export function reportSections(data: TrendData, width: number): HTMLElement[] {
+export function reportSections(data: ReportData, width: number): HTMLElement[] {
   return [
     ...section('In short', summaryTable(data)),
     ...section('How it went', chartFigure(data, width)),

@@ -2,6 +2,7 @@
 import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
+import { trendOf } from '../../core/log/trends.ts';
 import { EARLIEST, latestTime } from '../../core/log/time.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
@@ -64,7 +65,13 @@ class LogReport extends HTMLElement {
       ),
     ];
     if (entries.length === 0) return [...head, h('p', { class: 'lead' }, 'Nothing is written down in this time.')];
-    const data = { entries, spans: this.#spans, from: entries[0]!.time, to: entries.at(-1)!.time };
+    const data = {
+      entries,
+      trend: trendOf(entries),
+      spans: this.#spans,
+      from: entries[0]!.time,
+      to: entries.at(-1)!.time,
+    };
     const { reportSections } = await import('./report-sections.ts');
     return [...head, ...reportSections(data, Math.max(300, need(this, '.report').clientWidth))];
   }

@@ -1,10 +1,12 @@
 /** Where a pool stands and how it came there: the summary and the trend, from one look into the store. */
 import type { Logbook } from '../../browser/store/logbook.ts';
+import { type EntryPlace, EVER } from '../../browser/store/store.ts';
+import { whenIdle } from '../../browser/when-idle.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
 import { daysBefore, daysBetween, EARLIEST, ESTIMATE_DAYS, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
+import { type Trend, trendOf } from '../../core/log/trends.ts';
 import { need } from '../dom.ts';
-import type { DoseResult } from '../../core/progress/dose-results.ts';
-import type { WaterCourse } from '../../core/track/estimate.ts';
+import type { PoolStanding, StandingQuestion } from '../../core/progress/standing.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 
 /** A trend goes on to this day where the last entry isn't older. */
@@ -22,9 +24,9 @@ export class Standing {
   readonly #logbook: Logbook;
   #pool: Pool | null = null;
   #spans: Spans = {};
-  #course: WaterCourse | null = null;
-  #doseResults: readonly DoseResult[] = [];
-  /** What it was drawn from. */
+  #found: PoolStanding | null = null;
+  #looks = 0;
+  /** What it was drawn from; of a long log it comes by and by. */
   drawn: LogData = { pools: [], entries: [] };
 
   constructor(root: HTMLElement, logbook: Logbook) {
@@ -38,48 +40,87 @@ export class Standing {
     const span = await this.#span(pool);
     if (!span) return null;
     const { last } = span;
-    const lately = daysBefore(last, LATELY_DAYS);
-    const from = this.#trendFrom(span);
-    const known = daysBefore(last, ESTIMATE_DAYS);
-    const [entries, { summaryView }, { trendView }, { waterCourse }] = await Promise.all([
-      this.#logbook.store.entriesBetween(pool.id, [from, lately, known].sort()[0]!, last),
+    const now = new Date().toISOString();
+    const [lately, known] = [daysBefore(last, LATELY_DAYS), daysBefore(last, ESTIMATE_DAYS)];
+    const trendFrom = this.#trendFrom(span);
+    const from = [trendFrom, lately, known].sort()[0]!;
+    const question = { pool, spans, now, from, last, at: endOf(last, now), lately, trendFrom };
+    const [found, { summaryView }, { trendView }] = await Promise.all([
+      this.#find(question),
       import('./summary.ts'),
       import('./trend-view.ts'),
-      import('../../core/track/estimate.ts'),
     ]);
-    this.#doseResults = await doseResultsIn(entries.filter(({ time }) => time >= lately));
-    const late = entries.filter(({ time }) => time >= lately);
-    const now = new Date().toISOString();
-    this.#course = waterCourse(entries, pool, endOf(last, now));
-    const data = {
-      pool,
-      entries: late,
-      spans,
-      now,
-      estimate: this.#course?.now ?? null,
-      ahead: this.#course?.ahead ?? new Map(),
-      doseResults: this.#doseResults,
-    };
-    this.drawn = { pools: await this.#logbook.pools(), entries };
-    const shown = entries.filter(({ time }) => time >= from && time <= last);
+    this.#found = found;
     return () => {
       need(this.#root, '.now').replaceChildren(
-        summaryView(data, (next) => void import('../keep/export.ts').then((out) => out.exportCalendar(next, pool))),
+        summaryView(
+          { pool, spans, now, found },
+          (next) => void import('../keep/export.ts').then((out) => out.exportCalendar(next, pool)),
+        ),
       );
-      this.#drawTrend(trendView, shown, { first: from, last });
+      this.#drawTrend(trendView, found.trend, { first: trendFrom, last });
     };
+  }
+
+  async #find(question: StandingQuestion): Promise<PoolStanding> {
+    const look = ++this.#looks;
+    const { pool, from, last } = question;
+    const pools = await this.#logbook.pools();
+    if (await this.#isLong(from, last)) {
+      this.drawn = { pools, entries: [] };
+      const { standingBeside } = await import('../../browser/store/standing-client.ts');
+      const found = await standingBeside(question).catch((error: unknown) => console.error(error));
+      if (found) {
+        whenIdle(() => void this.#gather(look, pool.id, from).catch((error: unknown) => console.error(error)));
+        return found;
+      }
+    }
+    const [entries, { standingOf }] = await Promise.all([
+      this.#logbook.store.entriesBetween(pool.id, from, last),
+      import('../../core/progress/standing.ts'),
+    ]);
+    this.drawn = { pools, entries };
+    return standingOf(entries, question);
+  }
+
+  /** Working through it would hold the page up. */
+  async #isLong(from: string, last: string): Promise<boolean> {
+    const { store } = this.#logbook;
+    return store.kind === 'kept' && (await store.countBetween(this.#pool!.id, from, last)) > LONG;
+  }
+
+  /** A piece at a time, until another look begins. */
+  async #gather(look: number, poolId: string, from: string): Promise<void> {
+    let place: EntryPlace | null = { time: EVER };
+    const entries: Entry[] = [];
+    while (place && look === this.#looks) {
+      const more = await this.#logbook.store.entriesBefore(poolId, place, PIECE);
+      entries.push(...more.filter(({ time }) => time >= from));
+      const last = more.at(-1);
+      place = last && more.length === PIECE && last.time >= from ? { time: last.time, id: last.id } : null;
+    }
+    if (look === this.#looks) this.drawn = { ...this.drawn, entries: entries.reverse() };
   }
 
   /** The trend alone, after another choice of days or width. */
   async showTrend(): Promise<void> {
     if (!this.#pool) return;
-    const { store } = this.#logbook;
     const span = await this.#span(this.#pool);
     if (!span) return;
     const { last } = span;
     const first = this.#trendFrom(span);
-    const { trendView } = await import('./trend-view.ts');
-    this.#drawTrend(trendView, await store.entriesBetween(this.#pool.id, first, last), { first, last });
+    const [{ trendView }, trend] = await Promise.all([
+      import('./trend-view.ts'),
+      this.#trend(this.#pool.id, first, last),
+    ]);
+    this.#drawTrend(trendView, trend, { first, last });
+  }
+
+  async #trend(poolId: string, first: string, last: string): Promise<Trend> {
+    if (await this.#isLong(first, last)) {
+      return (await import('../../browser/store/standing-client.ts')).trendBeside(poolId, first, last);
+    }
+    return trendOf(await this.#logbook.store.entriesBetween(poolId, first, last));
   }
 
   /** From the pool's first entry to its last: a date far away, from before dates were checked, says nothing about now. */
@@ -92,28 +133,23 @@ export class Standing {
     return days === 0 ? first : daysBefore(last, days);
   }
 
-  #drawTrend(trendView: TrendView, entries: readonly Entry[], { first: earliest, last }: Span): void {
+  #drawTrend(trendView: TrendView, trend: Trend, { first: earliest, last }: Span): void {
     const place = need<HTMLElement>(this.#root, '.trend');
     const wide = place.clientWidth > 900;
     const width = Math.max(300, Math.min(640, wide ? place.clientWidth * 0.52 : place.clientWidth));
-    const course = this.#course?.course;
     const to = endOf(last, new Date().toISOString());
-    const first = beginOf(entries, earliest, to);
-    const data = {
-      entries,
-      spans: this.#spans,
-      from: first,
-      to,
-      doseResults: this.#doseResults,
-      ...(course && { course }),
-    };
-    place.replaceChildren(trendView(data, Math.floor(width)));
+    const from = beginOf(trend.first ?? earliest, earliest, to);
+    const { course = new Map(), doseResults = [] } = this.#found ?? {};
+    place.replaceChildren(trendView({ trend, spans: this.#spans, from, to, doseResults, course }, Math.floor(width)));
   }
 }
 
+/** So many entries are worked through beside the page: a season of several a day has fewer. */
+const LONG = 1500;
+const PIECE = 200;
+
 /** Where there is something to show: an axis that is empty for two months makes the third unreadable. */
-function beginOf(entries: readonly Entry[], earliest: string, to: string): string {
-  const first = entries.map(({ time }) => time).sort()[0] ?? earliest;
+function beginOf(first: string, earliest: string, to: string): string {
   const padded = daysBefore(first, Math.max(MIN_PAD_DAYS, PAD_SHARE * daysBetween(first, to)));
   return padded > earliest ? padded : earliest;
 }
@@ -123,12 +159,4 @@ const MIN_PAD_DAYS = 0.5;
 /** Where a trend ends, and the estimate with it. */
 function endOf(last: string, now: string): string {
   return now > last && last > daysBefore(now, STILL_NOW_DAYS) ? now : last;
-}
-
-/** The plan's chemistry is fetched only where there is a plan with something done. */
-async function doseResultsIn(entries: readonly Entry[]): Promise<readonly DoseResult[]> {
-  const hasDone = entries.some((entry) => entry.kind === 'plan' && entry.rounds.some(({ done }) => done.length > 0));
-  if (!hasDone) return [];
-  const { doseResultsOf } = await import('../../core/progress/dose-results.ts');
-  return doseResultsOf(entries);
 }

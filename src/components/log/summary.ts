@@ -1,12 +1,9 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
 import { CHANGES, nextTestDay, nextTestText } from '../../words/log.ts';
-import { acidUse } from '../../core/log/acid-use.ts';
-import { chlorineUse, worthTelling } from '../../core/log/chlorine-use.ts';
-import { type Ahead, type NextTest, nextTest } from '../../core/log/next-test.ts';
+import type { NextTest } from '../../core/log/next-test.ts';
 import { daysBetween } from '../../core/log/time.ts';
-import { countDone, planUnderWay } from '../../core/log/plan-under-way.ts';
-import type { Entry, Pool } from '../../core/log/schema.ts';
-import { changesSinceLast } from '../../core/log/trends.ts';
+import { countDone } from '../../core/log/plan-under-way.ts';
+import type { Pool } from '../../core/log/schema.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
@@ -22,8 +19,7 @@ import {
   oddityText,
   strengthText,
 } from '../../words/water-now.ts';
-import type { DoseResult } from '../../core/progress/dose-results.ts';
-import type { WaterNow } from '../../core/track/estimate.ts';
+import type { PoolStanding } from '../../core/progress/standing.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
@@ -37,36 +33,29 @@ const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);
 
 export interface SummaryData {
   readonly pool: Pool;
-  /** Of the last months, in the order of time. */
-  readonly entries: readonly Entry[];
   readonly spans: Spans;
   readonly now: string;
-  /** By all readings together; null where there is none. */
-  readonly estimate: WaterNow | null;
-  /** What the water is likely to be from the last entry on. */
-  readonly ahead: Ahead;
-  readonly doseResults: readonly DoseResult[];
+  readonly found: PoolStanding;
 }
 
 export function summaryView(data: SummaryData, onCalendar: (next: NextTest) => void): HTMLElement {
-  const { entries, spans, now } = data;
-  const next = nextTest(entries, (quantity) => spans[quantity] ?? null, data.ahead, now);
+  const { found, now } = data;
+  const { next } = found;
   return h(
     'div',
     { class: 'log-summary' },
     openPlanView(data),
-    oddView(data),
+    oddView(found),
     allTogetherView(data),
     doseResultsView(data),
-    changesView(entries),
+    changesView(found),
     learntView(data),
     next && nextView(next, new Date(now), onCalendar),
   );
 }
 
 /** The plan that is under way comes first. */
-function openPlanView({ entries, now }: SummaryData): HTMLElement | null {
-  const plan = planUnderWay(entries, now);
+function openPlanView({ found: { plan }, now }: SummaryData): HTMLElement | null {
   if (!plan) return null;
   const text = underWayText(countDone(plan), plan.next.kind, plan.next.from, new Date(now));
   const link = h('a', { href: href(`plan/${planHash(plan.id)}`) }, GO_ON);
@@ -74,16 +63,13 @@ function openPlanView({ entries, now }: SummaryData): HTMLElement | null {
 }
 
 /** What doesn't fit comes before all numbers: whoever acts on one should know. */
-function oddView({ estimate, entries }: SummaryData): HTMLElement | null {
-  const first = entries[0]?.time ?? '';
-  const lines = (estimate?.oddities ?? [])
-    .filter(({ to }) => to >= first)
-    .map((oddity) => h('li', {}, oddityText(oddity)));
+function oddView({ estimate }: PoolStanding): HTMLElement | null {
+  const lines = (estimate?.oddities ?? []).map((oddity) => h('li', {}, oddityText(oddity)));
   return lines.length > 0 ? h('section', { class: 'odd' }, h('h3', {}, NOT_EXPLAINED), h('ul', {}, ...lines)) : null;
 }
 
 /** The plan's doses against the next readings, the newest first. */
-function doseResultsView({ doseResults, now }: SummaryData): HTMLElement | null {
+function doseResultsView({ found: { doseResults }, now }: SummaryData): HTMLElement | null {
   const lines = [...doseResults].sort((a, b) => (a.done < b.done ? 1 : -1)).slice(0, MAX_DOSE_RESULTS);
   const items = lines.map((one) => h('li', {}, doseResultText(one, new Date(now))));
   return items.length > 0
@@ -92,7 +78,7 @@ function doseResultsView({ doseResults, now }: SummaryData): HTMLElement | null 
 }
 const MAX_DOSE_RESULTS = 6;
 
-function allTogetherView({ estimate, now }: SummaryData): HTMLElement | null {
+function allTogetherView({ found: { estimate }, now }: SummaryData): HTMLElement | null {
   // One reading alone is what it is.
   const several = (estimate?.quantities ?? []).filter(({ readings }) => readings > 1);
   if (several.length === 0) return null;
@@ -106,8 +92,7 @@ function allTogetherView({ estimate, now }: SummaryData): HTMLElement | null {
   );
 }
 
-function changesView(entries: readonly Entry[]): HTMLElement | null {
-  const changes = changesSinceLast(entries);
+function changesView({ changes }: PoolStanding): HTMLElement | null {
   if (changes.length === 0) return null;
   const rows = changes.map((change) =>
     h(
@@ -134,9 +119,7 @@ function changesView(entries: readonly Entry[]): HTMLElement | null {
   );
 }
 
-function learntView({ pool, entries, estimate, spans }: SummaryData): HTMLElement {
-  const chlorine = worthTelling(chlorineUse(entries, pool));
-  const acid = worthTelling(acidUse(entries));
+function learntView({ pool, found: { estimate, chlorine, acid }, spans }: SummaryData): HTMLElement {
   const missing = [
     chlorine || pool.volumeLitres === null
       ? ''

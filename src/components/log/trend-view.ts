@@ -1,6 +1,6 @@
 /** The chart and, beside it, its table and the key to its letters. */
 import type { AdditionEntry, Entry } from '../../core/log/schema.ts';
-import { quantitiesIn, seriesOf, type TrendPoint } from '../../core/log/trends.ts';
+import { seriesOf, type Trend, type TrendPoint } from '../../core/log/trends.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
 import { h } from '../dom.ts';
@@ -17,11 +17,8 @@ import { daysBefore } from '../../core/log/time.ts';
 import type { DoseResult } from '../../core/progress/dose-results.ts';
 import type { WaterCourse } from '../../core/track/estimate.ts';
 
-const MAX_ROWS = 120;
-
 export interface TrendData {
-  /** In the order of time. */
-  readonly entries: readonly Entry[];
+  readonly trend: Trend;
   readonly spans: Spans;
   readonly from: string;
   readonly to: string;
@@ -32,9 +29,9 @@ export interface TrendData {
 }
 
 export function trendView(data: TrendData, width: number): HTMLElement {
-  const { entries, from, to } = data;
+  const { trend, from, to } = data;
+  const { additions } = trend;
   const panels = panelsOf(data);
-  const additions = entries.filter((entry) => entry.kind === 'addition');
   if (panels.length === 0) return h('p', { class: 'hint' }, 'No reading falls into this time.');
   const chart = drawChart({
     panels,
@@ -42,17 +39,13 @@ export function trendView(data: TrendData, width: number): HTMLElement {
     from,
     to,
     width,
-    description: descriptionOf(data, panels, additions.length),
+    description: descriptionOf(data),
   });
   return h(
     'div',
     { class: 'trend-columns' },
     h('figure', {}, wrap(chart), h('figcaption', {}, keyText(data, additions))),
-    h(
-      'div',
-      { class: 'trend-table', tabindex: 0, role: 'region', 'aria-label': 'The same as a table' },
-      table(entries),
-    ),
+    h('div', { class: 'trend-table', tabindex: 0, role: 'region', 'aria-label': 'The same as a table' }, table(trend)),
   );
 }
 
@@ -63,19 +56,19 @@ function wrap(chart: ReturnType<typeof drawChart>): HTMLElement {
 }
 
 export function panelsOf({
-  entries,
+  trend,
   spans,
   course,
   doseResults = [],
   from = '',
   to = '',
-}: Pick<TrendData, 'entries' | 'spans' | 'course' | 'doseResults'> & { from?: string; to?: string }): Panel[] {
-  return quantitiesIn(entries).map((quantity) => ({
+}: Pick<TrendData, 'trend' | 'spans' | 'course' | 'doseResults'> & { from?: string; to?: string }): Panel[] {
+  return trend.series.map(({ quantity, points }) => ({
     predictions: predictionsOf(doseResults, quantity, from, to),
     course: (course?.get(quantity) ?? []).filter(({ time }) => time >= from),
     quantity,
     title: quantityWithUnit(quantity),
-    points: seriesOf(entries, quantity).map((point) => inVisitorsUnit(quantity, point)),
+    points: points.map((point) => inVisitorsUnit(quantity, point)),
     target: spans[quantity] ?? null,
   }));
 }
@@ -102,12 +95,12 @@ function inVisitorsUnit(quantity: QuantityId, point: TrendPoint): TrendPoint {
   return { ...point, value: fromCelsius(value), low: fromCelsius(low), high: fromCelsius(high) };
 }
 
-function descriptionOf({ entries, from, to }: TrendData, panels: readonly Panel[], additions: number): string {
-  const lines = panels.map(({ quantity, points }) => {
-    const last = valueText(seriesOf(entries, quantity).at(-1)!, quantity);
-    return `${quantityTitle(quantity)}: ${countText(points.length, 'reading', 'readings')}, the last ${last}.`;
+function descriptionOf({ trend: { series, additions }, from, to }: TrendData): string {
+  const lines = series.map(({ quantity, points, count }) => {
+    const last = valueText(points.at(-1)!, quantity);
+    return `${quantityTitle(quantity)}: ${countText(count, 'reading', 'readings')}, the last ${last}.`;
   });
-  const what = countText(additions, 'addition', 'additions');
+  const what = countText(additions.length, 'addition', 'additions');
   return `Readings from ${dateText(from)} to ${dateText(to)}. ${lines.join(' ')} ${what} on the same axis. The table holds the same numbers.`;
 }
 
@@ -142,16 +135,15 @@ function keyText({ spans, course, doseResults = [] }: TrendData, additions: read
 }
 
 /** The newest first, one row an entry. */
-function table(entries: readonly Entry[]): HTMLElement {
-  const quantities = quantitiesIn(entries);
-  const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition').reverse();
-  const rows = shown.slice(0, MAX_ROWS).map((entry) => row(entry, quantities));
+function table({ series, newest, count }: Trend): HTMLElement {
+  const quantities = series.map(({ quantity }) => quantity);
+  const rows = newest.map((entry) => row(entry, quantities));
   const head = ['When', ...quantities.map(quantityWithUnit)].map((name) =>
     h('th', { scope: 'col', role: 'columnheader' }, name),
   );
   const caption =
-    shown.length > MAX_ROWS
-      ? `The newest ${MAX_ROWS} of ${shown.length}; the table that can be saved has all.`
+    count > newest.length
+      ? `The newest ${newest.length} of ${count}; the table that can be saved has all.`
       : 'Every reading and addition of this time.';
   return h(
     'table',

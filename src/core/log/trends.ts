@@ -1,7 +1,7 @@
 /** The log as series: what a quantity did over time, and what changed since last time. */
 import { type OffScale, reachOf } from '../measurement/measurement.ts';
 import { QUANTITY_IDS, type QuantityId } from '../measurement/quantities.ts';
-import { countingValues, type Entry, type LoggedValue, type ReadingEntry } from './schema.ts';
+import { type AdditionEntry, countingValues, type Entry, type LoggedValue, type ReadingEntry } from './schema.ts';
 
 export interface TrendPoint {
   readonly entryId: string;
@@ -38,6 +38,60 @@ export function quantitiesIn(entries: readonly Entry[]): QuantityId[] {
     entries.flatMap((entry) => (entry.kind === 'reading' ? entry.values.map(({ quantity }) => quantity) : [])),
   );
   return QUANTITY_IDS.filter((quantity) => seen.has(quantity));
+}
+
+export interface Series {
+  readonly quantity: QuantityId;
+  /** In the order of time; of very many as many as a drawing can show, spread evenly. */
+  readonly points: readonly TrendPoint[];
+  /** How many there are. */
+  readonly count: number;
+}
+
+/** All that a trend shows of a time. */
+export interface Trend {
+  readonly series: readonly Series[];
+  readonly additions: readonly AdditionEntry[];
+  /** The newest readings and additions, newest first, as many as a table can show. */
+  readonly newest: readonly Entry[];
+  /** How many readings and additions there are. */
+  readonly count: number;
+  /** When the first entry was, of whatever kind; null without one. */
+  readonly first: string | null;
+}
+
+const MAX_DRAWN = 600;
+export const MAX_TREND_ROWS = 120;
+
+/** @param entries in the order of time */
+export function trendOf(entries: readonly Entry[]): Trend {
+  const all = new Map<QuantityId, TrendPoint[]>();
+  for (const entry of entries) {
+    if (entry.kind !== 'reading') continue;
+    for (const value of countingValues(entry)) {
+      const own = all.get(value.quantity) ?? [];
+      if (own.length === 0) all.set(value.quantity, own);
+      own.push(pointOf(entry, value));
+    }
+  }
+  const quantities = QUANTITY_IDS.filter((quantity) => all.has(quantity));
+  const shown = entries.filter(({ kind }) => kind === 'reading' || kind === 'addition');
+  return {
+    series: quantities.map((quantity) => {
+      const points = all.get(quantity)!;
+      return { quantity, points: thinned(points), count: points.length };
+    }),
+    additions: thinned(entries.filter((entry) => entry.kind === 'addition')),
+    newest: shown.slice(-MAX_TREND_ROWS).reverse(),
+    count: shown.length,
+    first: entries[0]?.time ?? null,
+  };
+}
+
+/** The same, or so many of them that a drawing can show, spread evenly; the last is always there. */
+export function thinned<T>(all: readonly T[]): readonly T[] {
+  if (all.length <= MAX_DRAWN) return all;
+  return Array.from({ length: MAX_DRAWN }, (_, i) => all[Math.round(((i + 1) * all.length) / MAX_DRAWN) - 1]!);
 }
 
 function pointOf({ id, time }: ReadingEntry, logged: LoggedValue): TrendPoint {

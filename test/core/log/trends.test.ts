@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { nextTest } from '../../../src/core/log/next-test.ts';
 import { ROUTINE_DAYS } from '../../../src/core/pool/test-times.ts';
-import { changesSinceLast, quantitiesIn, seriesOf, summarise } from '../../../src/core/log/trends.ts';
+import { changesSinceLast, quantitiesIn, seriesOf, summarise, thinned, trendOf } from '../../../src/core/log/trends.ts';
 import { addition, dayTime, loggedValue, reading } from './samples.ts';
 
 describe('seriesOf', () => {
@@ -22,6 +22,37 @@ describe('seriesOf', () => {
   it('shows the one interval that holds both where two values fit', () => {
     const folded = { ...loggedValue('ph', 7.25, 0.25), alternative: { value: 8, low: 7.9, high: 8.3 } };
     expect(seriesOf([reading(0, [folded])], 'ph')[0]).toMatchObject({ value: 7.25, low: 7, high: 8.3 });
+  });
+});
+
+describe('trendOf', () => {
+  const entries = Array.from({ length: 3000 }, (_, day) =>
+    reading(day, [loggedValue('ph', 7 + day / 3000, 0.1), ...(day % 100 === 0 ? [loggedValue('salt', 3000, 90)] : [])]),
+  );
+
+  it('has the series of each quantity, in the order of time', () => {
+    const few = [entries[0]!, addition(0.5, 'acid'), entries[1]!];
+    const trend = trendOf(few);
+    expect(trend.series.map(({ quantity }) => quantity)).toEqual(quantitiesIn(few));
+    for (const { quantity, points, count } of trend.series) {
+      expect(points).toEqual(seriesOf(few, quantity));
+      expect(count).toBe(points.length);
+    }
+    expect(trend).toMatchObject({ count: 3, first: dayTime(0) });
+    expect(trend.newest.map(({ time }) => time)).toEqual([dayTime(1), dayTime(0.5), dayTime(0)]);
+    expect(trendOf([])).toEqual({ series: [], additions: [], newest: [], count: 0, first: null });
+  });
+
+  it('spreads what is drawn of very many evenly, and drops nothing of what is rare', () => {
+    const { series, newest, count } = trendOf(entries);
+    const of = (quantity: string) => series.find((one) => one.quantity === quantity)!;
+    expect(of('ph').count).toBe(3000);
+    expect(of('ph').points.length).toBeLessThan(1000);
+    expect(of('ph').points.at(-1)!.time).toBe(dayTime(2999));
+    expect(of('salt').points).toHaveLength(30);
+    expect([newest.length, count]).toEqual([120, 3000]);
+    const gaps = thinned(Array.from({ length: 3000 }, (_, i) => i)).map((one, i, all) => one - (all[i - 1] ?? -1));
+    expect(Math.max(...gaps) - Math.min(...gaps)).toBeLessThanOrEqual(1);
   });
 });
 
