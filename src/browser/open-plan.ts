@@ -2,8 +2,8 @@
  * The plan that is under way, remembered beside the store for pages that should not have to open that: the home page.
  * The store is what counts; this only points to it.
  */
-import { countDone, planUnderWay } from '../core/log/plan-under-way.ts';
-import type { Entry, PlanEntry } from '../core/log/schema.ts';
+import { countDone } from '../core/log/plan-left.ts';
+import type { PlanEntry } from '../core/log/schema.ts';
 import { forget, remember, remembered } from './remembered.ts';
 
 const KEY = 'open-plan';
@@ -38,16 +38,6 @@ export function markPlan({ id, next, closed, rounds }: PlanEntry): void {
 
 /** Told to the page where the mark was put right. */
 export const OPEN_PLAN_EVENT = 'open-plan-changed';
-
-/** Where the store was opened all the same: a test may have been made since, or the mark lost. @param entries of a pool */
-export function checkOpenPlan(entries: readonly Entry[], now: string): void {
-  const mark = openPlanMark();
-  const plan = planUnderWay(entries, now);
-  const isOver = mark !== null && mark.id !== plan?.id && entries.some(({ id }) => id === mark.id);
-  if (isOver) forget(KEY);
-  if (plan && (isOver || mark === null)) markPlan(plan);
-  if (isOver || (plan && mark === null)) dispatchEvent(new Event(OPEN_PLAN_EVENT));
-}
 
 /** A plan is gone, or over. */
 export function unmarkPlan(id: string): void {

@@ -1,10 +1,11 @@
 /** What is said of a plan that is kept: what is done, what comes next, how long it waits. */
+import type { NextTest } from '../core/log/next-test.ts';
 import type { ReadingEntry } from '../core/log/schema.ts';
 import type { QuantityId } from '../core/measurement/quantities.ts';
 import type { StepKind } from '../core/water/plan/step.ts';
 import { stepTitle } from './plan/names.ts';
-import { wallText } from './dates.ts';
-import { countText, listText, plural } from './grammar.ts';
+import { dateText, wallText } from './dates.ts';
+import { capitalised, countText, listText, plural } from './grammar.ts';
 import { quantityName } from './quantities.ts';
 
 const MINUTE = 60_000;
@@ -137,6 +138,12 @@ export function kindTitle(kind: string): string | null {
 
 function lowerFirst(text: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+/** "Now", "Today at 17:05" after a dose, or the day. */
+export function nextTestDay({ time, reason, overdue }: NextTest, now: Date): string {
+  if (overdue) return 'Now';
+  return reason === 'dose' || reason === 'plan' ? capitalised(pastText(time, now).replace(/^on /, '')) : dateText(time);
 }
 
 export const OPEN_PLAN = 'Open the plan';

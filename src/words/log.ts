@@ -7,8 +7,7 @@ import { quantityName, quantityTitle } from './quantities.ts';
 import type { QuantityChange } from '../core/log/trends.ts';
 import { dateText, momentText, shortDayText } from './dates.ts';
 import type { Fault } from '../core/fault.ts';
-import { capitalised, listText, plural } from './grammar.ts';
-import { pastText } from './kept-plan.ts';
+import { listText, plural } from './grammar.ts';
 import { numberText } from './numbers.ts';
 import type { Agent, AmountUnit, EntryKind, Sky } from '../core/log/schema.ts';
 
@@ -161,12 +160,6 @@ export const CHANGES: Record<QuantityChange['direction'], string> = {
 /** "risen since 26 Nov" */
 export function changedText({ direction, before }: QuantityChange): string {
   return `${CHANGES[direction]} since ${shortDayText(before.time)}`;
-}
-
-/** "Now", "Today at 17:05" after a dose, or the day. */
-export function nextTestDay({ time, reason, overdue }: NextTest, now: Date): string {
-  if (overdue) return 'Now';
-  return reason === 'dose' || reason === 'plan' ? capitalised(pastText(time, now).replace(/^on /, '')) : dateText(time);
 }
 
 /** Why the next test is due when it is. */

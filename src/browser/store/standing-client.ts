@@ -12,14 +12,18 @@ export function trendBeside(poolId: string, from: string, last: string): Promise
   return ask<Trend>({ asks: 'trend', poolId, from, last });
 }
 
-function ask<Answer>(request: StandingRequest): Promise<Answer> {
+async function ask<Answer>(request: StandingRequest): Promise<Answer> {
   const worker = new Worker(workerUrl, { type: 'module', name: 'logbook' });
-  return new Promise<Answer>((resolve, reject) => {
-    worker.onerror = (event) => reject(new Error(event.message || 'the worker could not be started'));
-    worker.onmessage = ({ data }: MessageEvent<StandingAnswer>) => {
-      if ('done' in data) resolve(data.done as Answer);
-      else reject(new Error(data.failed));
-    };
-    worker.postMessage(request);
-  }).finally(() => worker.terminate());
+  try {
+    return await new Promise<Answer>((resolve, reject) => {
+      worker.onerror = (event) => reject(new Error(event.message || 'the worker could not be started'));
+      worker.onmessage = ({ data }: MessageEvent<StandingAnswer>) => {
+        if ('done' in data) resolve(data.done as Answer);
+        else reject(new Error(data.failed));
+      };
+      worker.postMessage(request);
+    });
+  } finally {
+    worker.terminate();
+  }
 }

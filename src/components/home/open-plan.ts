@@ -1,6 +1,6 @@
 /** On the home page, before all else: the plan that is under way, and what comes next in it. */
 import { OPEN_PLAN_EVENT, openPlanMark, planHash } from '../../browser/open-plan.ts';
-import { stillStands } from '../../core/log/plan-under-way.ts';
+import { stillStands } from '../../core/log/plan-left.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 

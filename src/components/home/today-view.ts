@@ -1,6 +1,6 @@
 /** What the logbook says of today, fetched by those who keep one. */
 import '../../browser/zod-setup.ts';
-import { checkOpenPlan } from '../../browser/open-plan.ts';
+import { checkOpenPlan } from '../../browser/check-open-plan.ts';
 import { keptSpans } from '../../browser/spans.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import { type Ahead, nextTest } from '../../core/log/next-test.ts';
@@ -11,7 +11,8 @@ import { swimToday } from '../../core/progress/swim-today.ts';
 import type { Spans } from '../../core/reading/spans.ts';
 import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
 import { waterToday, type WaterNow } from '../../core/track/estimate.ts';
-import { changedText, nextTestDay, nextTestText } from '../../words/log.ts';
+import { changedText, nextTestText } from '../../words/log.ts';
+import { nextTestDay } from '../../words/kept-plan.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { oddityText } from '../../words/water-now.ts';
 import { readAtText, swimTodayText, TODAY } from '../../words/today.ts';

@@ -8,7 +8,7 @@ import {
   type WeatherEntry,
 } from '../../core/log/schema.ts';
 import type { QuantityId } from '../../core/measurement/quantities.ts';
-import { countDone, stillStands } from '../../core/log/plan-under-way.ts';
+import { countDone, stillStands } from '../../core/log/plan-left.ts';
 import { judgementText, warningMessage } from '../../words/reading.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import type { WarningCode } from '../../core/reading/reading.ts';

@@ -2,7 +2,6 @@
 import '../../browser/zod-setup.ts';
 import { openLogbook } from '../../browser/store/logbook.ts';
 import type { Entry, Pool } from '../../core/log/schema.ts';
-import { trendOf } from '../../core/log/trends.ts';
 import { EARLIEST, latestTime } from '../../core/log/time.ts';
 import { h, need } from '../dom.ts';
 import { keptSpans } from '../../browser/spans.ts';
@@ -67,7 +66,6 @@ class LogReport extends HTMLElement {
     if (entries.length === 0) return [...head, h('p', { class: 'lead' }, 'Nothing is written down in this time.')];
     const data = {
       entries,
-      trend: trendOf(entries),
       spans: this.#spans,
       from: entries[0]!.time,
       to: entries.at(-1)!.time,

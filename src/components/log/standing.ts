@@ -4,7 +4,7 @@ import { type EntryPlace, EVER } from '../../browser/store/store.ts';
 import { whenIdle } from '../../browser/when-idle.ts';
 import type { Entry, LogData, Pool } from '../../core/log/schema.ts';
 import { daysBefore, daysBetween, EARLIEST, ESTIMATE_DAYS, LATELY_DAYS, latestTime } from '../../core/log/time.ts';
-import { type Trend, trendOf } from '../../core/log/trends.ts';
+import type { Trend } from '../../core/log/trends.ts';
 import { need } from '../dom.ts';
 import type { PoolStanding, StandingQuestion } from '../../core/progress/standing.ts';
 import type { Spans } from '../../core/reading/spans.ts';
@@ -120,7 +120,11 @@ export class Standing {
     if (await this.#isLong(first, last)) {
       return (await import('../../browser/store/standing-client.ts')).trendBeside(poolId, first, last);
     }
-    return trendOf(await this.#logbook.store.entriesBetween(poolId, first, last));
+    const [entries, { trendOf }] = await Promise.all([
+      this.#logbook.store.entriesBetween(poolId, first, last),
+      import('../../core/log/trends.ts'),
+    ]);
+    return trendOf(entries);
   }
 
   /** From the pool's first entry to its last: a date far away, from before dates were checked, says nothing about now. */

@@ -1,13 +1,13 @@
 /** Where the pool stands: what changed since last time, what the log has taught, and when to test again. */
-import { CHANGES, nextTestDay, nextTestText } from '../../words/log.ts';
+import { CHANGES, nextTestText } from '../../words/log.ts';
 import type { NextTest } from '../../core/log/next-test.ts';
 import { daysBetween } from '../../core/log/time.ts';
-import { countDone } from '../../core/log/plan-under-way.ts';
+import { countDone } from '../../core/log/plan-left.ts';
 import type { Pool } from '../../core/log/schema.ts';
 import { quantityTitle } from '../../words/quantities.ts';
 import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
-import { GO_ON, underWayText } from '../../words/kept-plan.ts';
+import { GO_ON, nextTestDay, underWayText } from '../../words/kept-plan.ts';
 import {
   BY_ALL_HINT,
   BY_ALL_READINGS,

@@ -1,7 +1,7 @@
 /** Above the steps: the plan that is kept, how far it is, what was done before, and what may be done with it. */
 import { planHash } from '../../browser/open-plan.ts';
 import { toStoreError } from '../../browser/store/failure.ts';
-import { countDone } from '../../core/log/plan-under-way.ts';
+import { countDone } from '../../core/log/plan-left.ts';
 import type { PlanEntry } from '../../core/log/schema.ts';
 import type { Progress } from '../../core/progress/progress.ts';
 import { amountsIn, lastDone } from '../../core/progress/rounds.ts';

@@ -1,19 +1,6 @@
 /** Which plan is under way, for the home page, the log and its calendar alike. */
+import { stillStands } from './plan-left.ts';
 import type { Entry, PlanEntry } from './schema.ts';
-import { DAY_MILLIS } from './time.ts';
-
-/** A test that was due so long ago has been given up. */
-const TEST_STANDS_MILLIS = 3 * DAY_MILLIS;
-
-/** Whether what comes next in a plan is still to be done. @param now ISO 8601 */
-export function stillStands({ kind, from }: { kind: string; from: string | null }, now: string): boolean {
-  return kind !== 'test' || from === null || Date.parse(from) + TEST_STANDS_MILLIS >= Date.parse(now);
-}
-
-/** How many steps were done or begun, in all rounds. */
-export function countDone({ rounds }: Pick<PlanEntry, 'rounds'>): number {
-  return new Set(rounds.flatMap((round) => round.done.map(({ step }) => step))).size;
-}
 
 export type PlanUnderWay = PlanEntry & { readonly next: NonNullable<PlanEntry['next']> };
 

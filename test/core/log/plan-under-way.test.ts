@@ -1,6 +1,7 @@
 /** Which plan the home page, the log and its calendar take for the one under way. */
 import { describe, expect, it } from 'vitest';
-import { planUnderWay, stillStands } from '../../../src/core/log/plan-under-way.ts';
+import { stillStands } from '../../../src/core/log/plan-left.ts';
+import { planUnderWay } from '../../../src/core/log/plan-under-way.ts';
 import type { PlanEntry } from '../../../src/core/log/schema.ts';
 import { at, kept } from '../progress/plans.ts';
 import { plain } from '../water/plan/inputs.ts';
