@@ -3,6 +3,7 @@ import type { Estimate } from '../measurement/measurement.ts';
 import { SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
 import type { Filter, Row } from './filter.ts';
 import { explain, type Oddity } from './oddities.ts';
+import { REACH } from './look.ts';
 import { pass, runSlow, type Assumptions } from './slow-model.ts';
 import { slowState, type SlowState } from './slow-state.ts';
 import { smooth } from './smoother.ts';
@@ -127,10 +128,10 @@ const NOTHING_ODD = { jumps: [], doubted: new Map<number, number>() };
 
 /** Nearer to one another than the first ones, as far on either side as those leave open. */
 function sharesAbout(likeliest: number): readonly number[] {
-  const middle = Math.min(1 - REACH - EDGE, Math.max(REACH + EDGE, likeliest));
-  return [-1, -1 / 3, 1 / 3, 1].map((step) => middle + step * REACH);
+  const middle = Math.min(1 - SPAN - EDGE, Math.max(SPAN + EDGE, likeliest));
+  return [-1, -1 / 3, 1 / 3, 1].map((step) => middle + step * SPAN);
 }
-const REACH = 0.3;
+const SPAN = 0.3;
 /** No photo errs only as its scale does, and no scale errs not at all. */
 const EDGE = 0.03;
 
@@ -165,7 +166,7 @@ function bounded(mean: number, deviation: number): Estimate {
 /** What is left of the doubt is mostly a method's bias, and that is as large in blocks on either side, not in mg/L. */
 function inBlocks(mean: number, deviation: number, { deviationAt, from }: Stretch): Estimate {
   const value = Math.max(0, mean);
-  const blocks = (Z90 * deviation) / deviationAt(value);
+  const blocks = (Z90 * deviation) / deviationAt(value, REACH * deviation);
   return { value, low: Math.max(0, from(value, -blocks)), high: from(value, blocks) };
 }
 

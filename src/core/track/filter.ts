@@ -184,7 +184,8 @@ export class Filter {
   }
 }
 
-function sumOver(row: Row, values: Float64Array, start: number): number {
+/** Of places, each with its weight, and a number to begin with. */
+export function sumOver(row: Row, values: Float64Array, start: number): number {
   let sum = start;
   for (let i = 0; i < row.length; i += 2) sum += row[i + 1]! * values[row[i]!]!;
   return sum;

@@ -6,7 +6,7 @@
 import type { Observation, SlowQuantity, TrackEvent } from './events.ts';
 import { runSlow, type Assumptions, type Jump } from './slow-model.ts';
 import type { SlowState } from './slow-state.ts';
-import { smooth, type Smoothed } from './smoother.ts';
+import { smooth } from './smoother.ts';
 
 export type Oddity =
   | {
@@ -48,12 +48,15 @@ export function explain(state: SlowState, sharedVariance: number): Explained {
   const jumps: Jump[] = [];
   const doubted = new Map<number, number>();
   const index = indexOf(state);
+  const last = events.at(-1)?.day ?? 0;
   for (;;) {
     const assumptions = { sharedVariance, jumps, doubted };
-    const smoothed = smooth(runSlow(state, events.at(-1)?.day ?? 0, assumptions, true));
+    const smoothed = smooth(runSlow(state, last, assumptions, true));
     const next = oddities.length < MAX_ODDITIES ? clearest(smoothed, state, index, assumptions) : null;
     if (!next) {
-      const near = nearOf(smoothed.states, state, index, jumps);
+      // Each reading was laid straight at its own moment's guess; laid straight at what all say, they say it better.
+      const first = { ...assumptions, near: nearOf(smoothed, state, index, jumps) };
+      const near = nearOf(smooth(runSlow(state, last, first, true)), state, index, jumps);
       return { oddities: oddities.sort((a, b) => dayOf(a) - dayOf(b)), assumptions: { ...assumptions, near } };
     }
     oddities.push(next.oddity);
@@ -62,26 +65,29 @@ export function explain(state: SlowState, sharedVariance: number): Explained {
   }
 }
 
+/**
+ * Of how far a reading draws the estimate to itself, what is taken off again where it is laid straight: there, a reading
+ * that errs upwards would count for wider blocks than one that errs downwards, and their scale would seem to read high.
+ * Half, as the blocks' width is in both its bias and its own error; by simulation all of it turns the fault round.
+ */
+const OWN_PULL = 0.5;
+
 /** What each reading measures, by all of them; not where it jumps, as its own side of the jump isn't told. */
 function nearOf(
-  states: readonly Smoothed[],
+  { states, misfits }: ReturnType<typeof smooth>,
   { events, places }: SlowState,
   index: ReadingIndex,
   jumps: readonly Jump[],
 ): ReadonlyMap<number, number> {
   const byDay = new Map(states.map((state) => [state.id, state.mean]));
+  const pulls = new Map(misfits.map(({ id, pull }) => [id, pull]));
   const near = new Map<number, number>();
   events.forEach((event, i) => {
     if (event.kind !== 'read') return;
     if (jumps.some(({ day, quantity }) => day === event.day && index.sharesContent(quantity, event.quantity))) return;
     const mean = byDay.get(event.day)!;
-    near.set(
-      i,
-      Math.max(
-        0,
-        places.get(event.quantity)!.reduce((sum, place) => sum + mean[place]!, 0),
-      ),
-    );
+    const there = places.get(event.quantity)!.reduce((sum, place) => sum + mean[place]!, 0);
+    near.set(i, Math.max(0, there - OWN_PULL * (pulls.get(i) ?? 0)));
   });
   return near;
 }

@@ -7,13 +7,10 @@ import { MONTH_DAYS } from '../pool/climate.ts';
 import { MOLAR_MASS } from '../water/constants.ts';
 import type { Change } from '../water/moves/reagents.ts';
 import { ALKALINITY_PER_MMOL, HARDNESS_PER_MMOL } from '../water/water.ts';
-import type { Addition, Exchange, SlowQuantity } from './events.ts';
+import type { Addition, Exchange, SlowQuantity, TrackEvent } from './events.ts';
 import { Filter } from './filter.ts';
 import { look } from './look.ts';
-import { HABITS, LEVEL, type Content, type SlowState } from './slow-state.ts';
-
-/** Share of the water that a day takes by splash, backwash and leaks: mean. Common practice, no source. */
-const LEAVES_PER_DAY = 0.0015;
+import { DRIFT_WANDER, fillOf, HABITS, LEAVES_PER_DAY, LEVEL, type Content, type SlowState } from './slow-state.ts';
 
 /** What runs over in a month against its mean, one standard deviation as a share. Common practice, no source. */
 const MONTHLY_RAIN_DOUBT = 0.5;
@@ -64,7 +61,7 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
   let marked = -Infinity;
   let jumps = [...assumptions.jumps].sort((a, b) => a.day - b.day);
   events.forEach((event, i) => {
-    if (event.day - day > (event.kind === 'read' || marksAll ? 0 : SLOW_ENOUGH_DAYS)) {
+    if (event.day - day > (isSlow(event) && !marksAll ? SLOW_ENOUGH_DAYS : 0)) {
       pass(filter, state, day, event.day);
       day = event.day;
     }
@@ -100,6 +97,9 @@ export function runSlow(state: SlowState, until: number, assumptions: Assumption
  */
 const SLOW_ENOUGH_DAYS = 3;
 
+/** Rain isn't: it evaporates again within days. */
+const isSlow = (event: TrackEvent) => event.kind === 'added' || (event.kind === 'exchanged' && event.by === 'fill');
+
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
 export function pass(filter: Filter, { contents, drift, level, pool }: SlowState, from: number, to: number): void {
   const days = to - from;
@@ -112,7 +112,8 @@ export function pass(filter: Filter, { contents, drift, level, pool }: SlowState
   filter.disturb(level, LEVEL.swing ** 2 * (1 - swings ** 2));
   contents.forEach((content, place) => {
     filter.move(place, [place, stays, drift + place, through]);
-    const { wander } = HABITS[content];
+    const { wander, drift: own } = HABITS[content];
+    filter.disturb(drift + place, (DRIFT_WANDER * own[1]) ** 2 * days);
     const there = filter.state.mean[place]!;
     const byRain = (MONTHLY_RAIN_DOUBT * over * there) ** 2 * MONTH_DAYS;
     filter.disturb(place, (wander[0] ** 2 + (wander[1] * there) ** 2 + byRain) * days);
@@ -158,8 +159,7 @@ function rain(filter: Filter, { contents, level }: SlowState, share: number, dou
 function replace(filter: Filter, { contents, pool }: SlowState, share: number, doubt: number): void {
   contents.forEach((content, place) => {
     const before = filter.state.mean[place]!;
-    const told = content === 'magnesium-hardness' ? undefined : pool.fill[content];
-    const [mean, deviation] = told === undefined ? HABITS[content].fill : [told, 0.05 * told];
+    const [mean, deviation] = fillOf(pool, content);
     filter.move(place, [place, 1 - share]);
     filter.shift(place, share * mean);
     filter.disturb(place, (doubt * share * (before - mean)) ** 2 + (share * deviation) ** 2);

@@ -17,7 +17,7 @@ export type Content = (typeof CONTENTS)[number];
 interface Habit {
   /** Before anything was read: mean and standard deviation, mg/L. */
   readonly start: readonly [number, number];
-  /** A day's change by itself beyond what leaves with the water: mean and standard deviation, mg/L. */
+  /** A day's change by itself, beyond what leaves with the water and comes from the tap: mean and standard deviation, mg/L. */
   readonly drift: readonly [number, number];
   /** What a day adds at random: one standard deviation, mg/L and share of what is there. */
   readonly wander: readonly [number, number];
@@ -26,24 +26,39 @@ interface Habit {
 }
 
 /**
- * Common practice, no source, but for the fill: pools as they are met, an open pool in summer evaporating about 5 mm of
- * 1.3 m a day, topped up from the tap. Wide on purpose: a few readings take their place.
+ * Common practice, no source, but for the fill: pools as they are met. Wide on purpose: a few readings take their place.
+ * Stabilizer wears off by some mg/L a month; alkalinity wanders most, as acid is what is dosed most often and so forgotten
+ * most often.
  */
 export const HABITS: Record<Content, Habit> = {
-  'total-alkalinity': { start: [100, 60], drift: [0.2, 0.7], wander: [1, 0.01], fill: [120, 60] },
-  'calcium-hardness': { start: [220, 150], drift: [0.5, 0.9], wander: [1, 0.01], fill: [120, 80] },
-  'magnesium-hardness': { start: [40, 40], drift: [0.1, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
-  'cyanuric-acid': { start: [40, 40], drift: [0, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
+  'total-alkalinity': { start: [100, 60], drift: [0, 0.7], wander: [1.3, 0.01], fill: [120, 60] },
+  'calcium-hardness': { start: [220, 150], drift: [0, 0.9], wander: [1, 0.01], fill: [120, 80] },
+  'magnesium-hardness': { start: [40, 40], drift: [0, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
+  'cyanuric-acid': { start: [40, 40], drift: [-0.05, 0.1], wander: [0.1, 0.005], fill: [0, 0] },
   salt: { start: [2500, 1500], drift: [0, 3], wander: [3, 0.003], fill: [60, 50] },
   boron: { start: [0, 20], drift: [0, 0.01], wander: [0.02, 0.005], fill: [0, 0] },
 };
 
+/** Share of the water that a day takes by splash, leaks and backwash that isn't written down. Common practice, no source. */
+export const LEAVES_PER_DAY = 0.001;
+/** Share of the water that the tap replaces in a day: that, and 4 mm of 1.3 m that evaporate beyond what rains. */
+const TOPPED_UP_PER_DAY = LEAVES_PER_DAY + 4 / 1300;
+/** More in summer than in spring: a day adds this part of a drift's doubt to it, at random. Common practice, no source. */
+export const DRIFT_WANDER = 0.04;
+
+/** mg/L in what the hose brings: mean and standard deviation. */
+export function fillOf({ fill }: TrackedPool, content: Content): readonly [number, number] {
+  const told = content === 'magnesium-hardness' ? undefined : fill[content];
+  return told === undefined ? HABITS[content].fill : [told, 0.05 * told];
+}
+
 /**
  * The level falls by evaporation and splash and is topped up, or rises by rain until it runs over: one standard deviation
  * of the share of water too little or too much, days until a swing is all but gone, and how much too much fits in. Common
- * practice, no source: 5 mm a day of 1.3 m, topped up after some 3 cm, 4 cm of freeboard.
+ * practice, no source: 5 mm a day of 1.3 m, topped up after some 3 cm, so a saw-tooth of six days, of which the next day
+ * says little; 4 cm of freeboard.
  */
-export const LEVEL = { swing: 0.012, days: 5, freeboard: 0.03 } as const;
+export const LEVEL = { swing: 0.012, days: 2, freeboard: 0.03 } as const;
 
 /** Places of the state that hold the logarithm of a product's strength over that on its label, with the doubt before. */
 type Strengths = ReadonlyMap<string, { readonly place: number; readonly doubt: number }>;
@@ -117,10 +132,11 @@ function startOf(pool: TrackedPool, contents: readonly Content[], biasCount: num
   const biases = new Array<number>(biasCount);
   const doubts = [...strengths.values()].map(({ doubt }) => doubt);
   const habits = contents.map((content) => HABITS[content]);
+  const byTap = contents.map((content) => TOPPED_UP_PER_DAY * fillOf(pool, content)[0]);
   return gaussian(
     [
       ...habits.map(({ start }) => start[0]),
-      ...habits.map(({ drift }) => drift[0]),
+      ...habits.map(({ drift }, i) => drift[0] + byTap[i]!),
       0,
       0,
       ...biases.fill(0),

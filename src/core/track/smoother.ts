@@ -3,7 +3,7 @@
  * with discrete measurements, International Journal of Control 18, 1973, 65-75; in other letters Durbin & Koopman 2012,
  * sections 4.4 and 6.4). It runs back over the filter's steps and inverts nothing.
  */
-import type { Filter, FilterStep, Row } from './filter.ts';
+import { sumOver, type Filter, type FilterStep, type Row } from './filter.ts';
 
 export interface Smoothed {
   /** As given to `Filter.mark`. */
@@ -27,6 +27,8 @@ export interface Misfit {
   /** As given to `Filter.observe`. */
   readonly id: number;
   readonly size: number;
+  /** By how much the number draws what all say of its row towards itself. */
+  readonly pull: number;
 }
 
 /**
@@ -88,7 +90,9 @@ function before({ id, row, innovation, variance, gain }: Observed, { r, N, scrat
     r[place]! += weight * pull;
     for (let k = 0; k < row.length; k += 2) N[place * size + row[k]!]! += weight * row[k + 1]! * known;
   }
-  return { id, size: pull / Math.sqrt(known) };
+  // What is left of it, without it and with it: the second is its error's variance times `pull`.
+  const errorVariance = variance - sumOver(row, gain, 0);
+  return { id, size: pull / Math.sqrt(known), pull: pull / known - errorVariance * pull };
 }
 
 type Moved = Extract<FilterStep, { kind: 'moved' }>;

@@ -5,8 +5,8 @@
  * stating a wide error, counts for less than a low one, and all are drawn down.
  */
 export interface Stretch {
-  /** Standard deviation at a true value, in its unit. */
-  readonly deviationAt: (value: number) => number;
+  /** Standard deviation at a true value, in its unit; the mean of it within so much on either side, where that is given. */
+  readonly deviationAt: (value: number, within?: number) => number;
   /** How many standard deviations lie between two values; negative where `to` is below `from`. */
   readonly between: (from: number, to: number) => number;
   /** The value that lies so many standard deviations above (below, where negative) another. */
@@ -22,15 +22,16 @@ const MAX_KNOTS = 6;
 export function stretchOf(stated: readonly Knot[]): Stretch {
   const knots = gather([...stated].sort(([a], [b]) => a - b));
   const lines = linesThrough(knots);
-  const deviationAt = (value: number) => {
-    const { at, deviation, slope } = lineWhere(lines, 'at', value);
-    return deviation + slope * (value - at);
-  };
   /** Standard deviations from the first knot. */
   const far = (value: number) => {
     const { at, deviation, slope, from } = lineWhere(lines, 'at', value);
     const step = value - at;
     return from + (slope === 0 ? step / deviation : Math.log1p((slope * step) / deviation) / slope);
+  };
+  const deviationAt = (value: number, within = 0) => {
+    if (within > 0) return (2 * within) / (far(value + within) - far(value - within));
+    const { at, deviation, slope } = lineWhere(lines, 'at', value);
+    return deviation + slope * (value - at);
   };
   const near = (deviations: number) => {
     const { at, deviation, slope, from } = lineWhere(lines, 'from', deviations);

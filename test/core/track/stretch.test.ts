@@ -22,6 +22,14 @@ describe('the scale on which a method errs alike everywhere', () => {
     expect(between(20, 500)).toBeCloseTo(10 * Math.log(25), 10);
   });
 
+  it('counts the mean error of a stretch by what lies in it', () => {
+    // By hand: 20 to either side of 100 are 20 / 5 + 20 / 10 = 6 errors, so 40 / 6 each.
+    const { deviationAt } = stretchOf([
+      [99.999, 5],
+      [100.001, 10],
+    ]);
+    expect(deviationAt(100, 20)).toBeCloseTo(40 / 6, 2);
+  });
   it('adds up, whichever way it is cut', () => {
     const { between } = stretchOf([
       [0, 12],

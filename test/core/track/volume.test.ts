@@ -37,8 +37,9 @@ describe('the volume by a rise of salt', () => {
     expect(Math.abs(litres!.value / 25_000 - 1)).toBeLessThan(0.02);
     expect(litres!.low).toBeLessThan(25_000);
     expect(litres!.high).toBeGreaterThan(25_000);
-    // Three quarters of it what evaporation and topping up may do to 2,600 mg/L within a day.
-    expect((litres!.high - litres!.low) / (2 * litres!.value)).toBeLessThan(0.06);
+    // Most of it what evaporation and topping up may do to 2,600 mg/L within 1.1 days: 1.2 % either time, of which the
+    // first says e^-0.55 of the second, so 29 mg/L or 3.6 % of the rise; with meter and dose 3.9 %, times 1.645.
+    expect((litres!.high - litres!.low) / (2 * litres!.value)).toBeLessThan(0.075);
   });
 
   it('doesn’t mind a meter that always reads high', () => {
