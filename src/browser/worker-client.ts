@@ -1,7 +1,8 @@
 /** The page's side of looking and reading: one at a time, a reading cancelled by ending the worker. */
 import type { Glimpse } from '../core/capture/glimpse.ts';
+import type { ReadOutcome } from '../core/reading/reading.ts';
 import type { StripScale } from '../core/scale/schema.ts';
-import type { Picture, ReadResult, ReadStage, WorkerRequest } from '../vision/messages.ts';
+import type { Picture, ReadResult, ReadStage, WorkerRequest, WorkerResponse } from '../vision/messages.ts';
 import { phoneNoise } from './phone-noise.ts';
 import { abortError } from './abort.ts';
 import { ask, awakeWorker, endWorker, startVisionWorker } from './vision-worker.ts';
@@ -17,13 +18,20 @@ export class VisionClient {
   /**
    * Starts the worker where there is none, and lets it read a drawn photo until the visitor's own has come: a first
    * reading takes several times as long otherwise.
+   * @param onRehearsed told what was read of it, once, where no other has come by then
    */
-  warmUp(scale: StripScale): void {
-    const worker = (this.#worker ??= startVisionWorker());
-    // One that couldn't be fetched would never answer: the reading starts another.
-    worker.onerror ??= () => {
-      if (this.#worker === worker) this.close();
-    };
+  warmUp(scale: StripScale, onRehearsed: (reading: ReadOutcome) => void): void {
+    const worker = this.#worker ?? startVisionWorker();
+    if (!this.#worker) {
+      this.#worker = worker;
+      // One that couldn't be fetched would never answer: the reading starts another.
+      worker.onerror = () => {
+        if (this.#worker === worker) this.close();
+      };
+      worker.addEventListener('message', ({ data }: MessageEvent<WorkerResponse>) => {
+        if (data.kind === 'rehearsed' && data.reading.outcome === 'read') onRehearsed(data.reading);
+      });
+    }
     worker.postMessage({ kind: 'warm-up', scale } satisfies WorkerRequest);
     this.#letGoLater();
   }

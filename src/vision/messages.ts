@@ -1,7 +1,7 @@
 /** What page and worker say to each other. */
 import type { Glimpse } from '../core/capture/glimpse.ts';
 import type { Point } from '../core/card/homography.ts';
-import type { RefusalCode } from '../core/reading/reading.ts';
+import type { Reading, RefusalCode } from '../core/reading/reading.ts';
 import type { CardSamples } from '../core/samples.ts';
 import type { StripScale } from '../core/scale/schema.ts';
 import type { ChartFound } from './chart/open-chart.ts';
@@ -26,7 +26,7 @@ export type {
 
 /** Pictures are handed over: the sender can't use them any more. */
 export type WorkerRequest =
-  /** Gets ready for a photo that may come; isn't answered. */
+  /** Gets ready for a photo that may come; answered where none comes first. */
   | { readonly kind: 'warm-up'; readonly scale: StripScale }
   | {
       readonly kind: 'read';
@@ -51,6 +51,8 @@ export type WorkerResponse =
   | { readonly kind: 'awake' }
   /** The picture has been copied out and closed: the worker may be ended. */
   | { readonly kind: 'taken' }
+  /** The drawn photo was read for the first time. */
+  | { readonly kind: 'rehearsed'; readonly reading: Reading }
   | { readonly kind: 'stage'; readonly stage: ReadStage }
   | { readonly kind: 'tracked'; readonly glimpse: Glimpse }
   | { readonly kind: 'done'; readonly result: ReadResult }

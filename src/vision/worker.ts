@@ -43,10 +43,13 @@ async function warmUp(scale: StripScale): Promise<void> {
   room.of(USUAL_BYTES).fill(0);
   for (let times = 0; times < REHEARSALS; times++) {
     const stages = readInStages(photo, scale);
-    do {
+    for (let isDone = false; !isDone;) {
       await new Promise((resolve) => setTimeout(resolve));
       if (hasWork) return;
-    } while (!stages.next().done);
+      const { done, value } = stages.next();
+      if (done && times === 0) say({ kind: 'rehearsed', reading: value.reading });
+      isDone = done ?? false;
+    }
   }
 }
 

@@ -102,7 +102,10 @@ class ReadDesk extends HTMLElement {
   /** While the page rests, a photo is looked for or the strip waits, all that a reading needs gets ready. */
   #warmUp(): void {
     sheetParts().catch(() => undefined);
-    this.#client.warmUp(this.#choice.scale);
+    const { scale } = this.#choice;
+    this.#client.warmUp(scale, (reading) => {
+      if (!this.#running) void import('./rehearse-sheet.ts').then(({ rehearseSheet }) => rehearseSheet(reading, scale));
+    });
   }
 
   /** Another app's share menu hands photos over, and so could any page: what isn't from here is read when asked to. */

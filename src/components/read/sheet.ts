@@ -74,7 +74,8 @@ export function readingSheet(data: SheetData): HTMLElement {
     keep.onCorrected();
     fit.look();
   });
-  fit.look();
+  // The logbook can wait until the values stand there.
+  setTimeout(fit.look);
   const warnings = h('div', {}, ...warningList(outcome, scale, letters));
   const setTime = (seconds: number | null) => {
     sinceDipSeconds = seconds;
