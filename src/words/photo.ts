@@ -83,3 +83,13 @@ export function photoMessage(failure: PhotoFailure): ReasonMessage {
 export function photoMessages(): ReasonMessage[] {
   return Object.values(MESSAGES);
 }
+
+export const READER_STOPPED: ReasonMessage = {
+  wrong: 'The reader stopped before it was done.',
+  remedy: 'Try the photo again; if it happens once more, reload the page.',
+};
+
+export const SAMPLE_FAILED: ReasonMessage = {
+  wrong: 'The practice photo could not be fetched.',
+  remedy: 'Check the connection and try again.',
+};

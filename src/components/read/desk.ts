@@ -5,11 +5,11 @@ import { whenIdle } from '../../browser/when-idle.ts';
 import { takeSharedPhoto } from '../../browser/offline.ts';
 import { unkept } from '../../browser/unkept.ts';
 import { VisionClient } from '../../browser/worker-client.ts';
-import { photoMessage } from '../../words/photo.ts';
-import { refusalMessage, type ReasonMessage } from '../../words/reading.ts';
+import { photoMessage, READER_STOPPED, SAMPLE_FAILED } from '../../words/photo.ts';
+import { refusalMessage } from '../../words/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import type { ReadResult } from '../../vision/messages.ts';
-import { clear, freeCanvases, lookAt, need } from '../dom.ts';
+import { freeCanvases, need } from '../dom.ts';
 import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
@@ -20,6 +20,7 @@ import { type IncomingPhoto, photoFrom, practicePhoto, type Shown } from './inco
 import type { OnAnother } from './another-photo.ts';
 import { otherScales } from './other-scales.ts';
 import { refusal } from './refusal.ts';
+import { ResultPlace } from './result-place.ts';
 import type { SheetData } from './sheet.ts';
 import { ScaleChoice } from './scale-choice.ts';
 import { sheetParts } from './sheet-parts.ts';
@@ -29,15 +30,6 @@ import type { Spans } from '../../core/reading/spans.ts';
 import { whichCard } from './which-card.ts';
 
 type ReadingSheet = typeof import('./sheet.ts').readingSheet;
-
-const ENGINE_FAILED: ReasonMessage = {
-  wrong: 'The reader stopped before it was done.',
-  remedy: 'Try the photo again; if it happens once more, reload the page.',
-};
-const SAMPLE_FAILED: ReasonMessage = {
-  wrong: 'The practice photo could not be fetched.',
-  remedy: 'Check the connection and try again.',
-};
 
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
@@ -59,14 +51,15 @@ class ReadDesk extends HTMLElement {
   #targets: Spans = {};
   #ownTargets = false;
   #progress!: ProgressList;
+  #result!: ResultPlace;
 
   connectedCallback(): void {
     const data = JSON.parse(need(this, 'script[data-desk]').textContent) as { scales: StripScale[]; targets: Spans };
-    this.#targets = data.targets;
     const own = keptSpans();
-    if (own) this.#targets = own;
+    this.#targets = own ?? data.targets;
     this.#ownTargets = own !== null;
     this.#progress = new ProgressList(need(this, '.progress'), () => this.#cancel());
+    this.#result = new ResultPlace(need(this, '.result'), () => this.#progress.end());
     this.#choice = new ScaleChoice(this, data.scales, (scale) => {
       need<DipTimer>(this, 'dip-timer').times = scale;
     });
@@ -114,7 +107,7 @@ class ReadDesk extends HTMLElement {
     if (!handed) return;
     if (handed !== 'refused' && handed.isOurs) return this.#read(photoFrom(handed.photo));
     const { handedOver } = await import('./handed-over.ts');
-    this.#result.replaceChildren(handedOver(handed, (photo) => void this.#read(photoFrom(photo))));
+    this.#result.replace(handedOver(handed, (photo) => void this.#read(photoFrom(photo))));
   }
 
   async #readSample(button: HTMLButtonElement): Promise<void> {
@@ -123,7 +116,7 @@ class ReadDesk extends HTMLElement {
     const photo = await practicePhoto(button, signal).catch(() => null);
     if (signal.aborted) return;
     if (photo) await this.#take([photo]);
-    else this.#showRefusal(refusal([SAMPLE_FAILED], null, null));
+    else this.#result.showRefusal(refusal([SAMPLE_FAILED], null, null));
   }
 
   /** Several photos become rows; one that comes while those aren't kept yet becomes another. */
@@ -140,7 +133,7 @@ class ReadDesk extends HTMLElement {
       targets: this.#targets,
       sheet: (data) => this.#sheetOf({ ...data, onAnother: null }, readingSheet),
     }));
-    this.#show(rows.element);
+    this.#result.show(rows.element);
     rows.add(photos);
   }
 
@@ -163,7 +156,7 @@ class ReadDesk extends HTMLElement {
     const running = (this.#running = new AbortController());
     this.#photo = photo;
     this.#warmUp();
-    this.#setAside();
+    this.#result.setAside();
     this.#progress.start();
     try {
       const [decoded, scale] = await Promise.all([
@@ -174,7 +167,7 @@ class ReadDesk extends HTMLElement {
       if (running.signal.aborted) return;
       if (!decoded.ok) {
         await sheetParts();
-        return this.#showRefusal(refusal([photoMessage(decoded.failure)], null, null));
+        return this.#result.showRefusal(refusal([photoMessage(decoded.failure)], null, null));
       }
       const { picture, width, height } = decoded;
       this.#progress.show(decoded, photo.blob);
@@ -192,7 +185,7 @@ class ReadDesk extends HTMLElement {
         const { photoCanvas } = await import('./photo-canvas.ts');
         const shown = await photoCanvas(photo.blob);
         if (running.signal.aborted) return;
-        return this.#showRefusal(whichCard(shown, { width, height }, reading.cards, choose));
+        return this.#result.showRefusal(whichCard(shown, { width, height }, reading.cards, choose));
       }
       const { readingSheet } = await sheetParts();
       if (running.signal.aborted) return;
@@ -201,7 +194,7 @@ class ReadDesk extends HTMLElement {
       if (running.signal.aborted) return;
       console.error(error);
       const picture = await this.#photoFigure(photo).catch(() => null);
-      if (!running.signal.aborted) this.#showRefusal(refusal([ENGINE_FAILED], picture, null));
+      if (!running.signal.aborted) this.#result.showRefusal(refusal([READER_STOPPED], picture, null));
     } finally {
       if (this.#running === running) {
         this.#running = null;
@@ -229,7 +222,7 @@ class ReadDesk extends HTMLElement {
     this.#running?.abort();
     this.#running = null;
     this.#progress.end('Cancelled. Choose another photo when you like.');
-    this.#waitingSheet()?.removeAttribute('hidden');
+    this.#result.comeBack();
     need<HTMLElement>(this, '#photo').focus();
   }
 
@@ -248,22 +241,21 @@ class ReadDesk extends HTMLElement {
       const reasons = reading.reasons.map((code) => ({ ...refusalMessage(code), code, letter: letters.get(code) }));
       const again = fromCamera ? () => void this.#camera.open(joins) : null;
       const other = reading.reasons.includes('strip-mismatch') ? this.#tryOthers(photo, scale) : null;
-      return this.#showRefusal(refusal(reasons, picture, again, other));
+      return this.#result.showRefusal(refusal(reasons, picture, again, other));
     }
     if (sinceDipSeconds !== null) dipClock.markRead();
     const data = joins
       ? (await import('./joined.ts')).joined(joins, reading)
       : { outcome: reading, scale, flat, seen, millis, time: new Date(), sinceDipSeconds, truth };
-    this.#show(this.#sheet(data, fromCamera, readingSheet));
+    this.#result.show(this.#sheet(data, fromCamera, readingSheet));
   }
 
   #sheet(data: Shown & Pick<SheetData, 'before'>, fromCamera: boolean, readingSheet: ReadingSheet): HTMLElement {
     const onDiscard = async () => {
       const { discarded } = await import('./waiting.ts');
-      const notice = await discarded((waiting) => this.#show(this.#sheet(waiting, fromCamera, readingSheet)));
-      clear(this.#result);
-      this.#result.append(notice);
-      this.#result.querySelector('button')?.focus();
+      const notice = await discarded((waiting) => this.#result.show(this.#sheet(waiting, fromCamera, readingSheet)));
+      this.#result.replace(notice);
+      notice.querySelector('button')?.focus();
     };
     const onAnother: OnAnother = {
       files: (files) => void this.#readAlso(files, data),
@@ -297,43 +289,12 @@ class ReadDesk extends HTMLElement {
     if (!unkept()) return;
     const [{ waitingReading }, { readingSheet }] = await Promise.all([import('./waiting.ts'), sheetParts()]);
     const waiting = await waitingReading();
-    if (!waiting || this.#running || this.#result.childElementCount > 0) return;
-    this.#result.replaceChildren(this.#sheet(waiting, false, readingSheet));
+    if (!waiting || this.#running || !this.#result.isEmpty) return;
+    this.#result.replace(this.#sheet(waiting, false, readingSheet));
   }
 
   async #photoFigure({ blob }: IncomingPhoto): Promise<HTMLElement | null> {
     return (await import('./photo-canvas.ts')).photoFigure(blob);
-  }
-
-  get #result(): HTMLElement {
-    return need(this, '.result');
-  }
-
-  /** While another photo is read, a reading that isn't kept yet stays behind; all else goes. */
-  #setAside(): void {
-    const sheet = this.#waitingSheet();
-    if (sheet) sheet.hidden = true;
-    clear(this.#result, sheet);
-  }
-
-  #waitingSheet(): HTMLElement | null {
-    return this.#result.querySelector<HTMLElement>('.reading-sheet:has(.not-kept)');
-  }
-
-  /** Nothing was read: the reading that isn't kept yet comes back below. */
-  #showRefusal(content: HTMLElement): void {
-    this.#progress.end();
-    this.#setAside();
-    this.#result.prepend(content);
-    this.#waitingSheet()?.removeAttribute('hidden');
-    lookAt(content);
-  }
-
-  #show(content: HTMLElement): void {
-    this.#progress.end();
-    clear(this.#result);
-    this.#result.append(content);
-    lookAt(content);
   }
 }
 
