@@ -10,7 +10,7 @@ import { figure, type Section, type Table, verdict } from './section.ts';
 /** As in the budget of the reader. */
 const MAX_READER_KB = 50;
 const LOOK_AT = ['/', '/read/', '/plan/', '/learn/'];
-/** The reader is fetched when a page has been at rest for four seconds. */
+/** The read page fetches the reader as soon as it rests, the service worker when a page has rested for four seconds. */
 const WATCH_MILLIS = 14_000;
 
 export async function siteSection(): Promise<Section> {
