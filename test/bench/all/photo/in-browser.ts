@@ -88,10 +88,14 @@ async function pageFile({ path, scale }: SizedPhoto): Promise<PageFile> {
   return { name: basename(path), type: 'image/jpeg', base64: await readFile(path, 'base64'), scale };
 }
 
-/** Fresh: nothing is kept from another page, and no service worker fetches beside it. */
-async function openReadPage(browser: Browser, origin: string): Promise<Page> {
+/**
+ * Fresh: nothing is kept from another page, and no service worker fetches beside it.
+ * @param doesRest as pages do; else the reader isn't there before it is asked
+ */
+async function openReadPage(browser: Browser, origin: string, doesRest = true): Promise<Page> {
   const page = await (await browser.newContext({ serviceWorkers: 'block' })).newPage();
   await page.addInitScript(noteStages);
+  if (!doesRest) await page.addInitScript(() => (window.requestIdleCallback = () => 0));
   await page.goto(`${origin}/read/`);
   await page.locator('read-desk[data-ready]').waitFor({ state: 'attached' });
   return page;
@@ -121,7 +125,8 @@ interface Memory {
 async function memoryOf(launch: () => Promise<Browser>, origin: string, photo: SizedPhoto): Promise<Memory> {
   const browser = await launch();
   try {
-    const page = await openReadPage(browser, origin);
+    // What the reader takes is part of it.
+    const page = await openReadPage(browser, origin, false);
     await page.locator('#scale').evaluate((select: HTMLSelectElement, id) => (select.value = id), photo.scale);
     await page.waitForTimeout(REST);
     const watch = await MemoryWatch.of(browser);
