@@ -1,5 +1,6 @@
 /** How a kept plan changes: a step done, taken back, the rest worked out anew. Each gives the plan as it is then. */
 import type { Done, PlanEntry, PlanRound } from '../log/schema.ts';
+import { MONTHS } from '../pool/climate.ts';
 import { WaterError } from '../water/errors.ts';
 import { planFrom } from '../water/plan/make-plan.ts';
 import { readingsAfter, type DoneAmount } from '../water/plan/readings-after.ts';
@@ -40,7 +41,8 @@ export function withDone(entry: PlanEntry, plan: Plan, done: Done): PlanEntry {
 function restOf(round: PlanRound, plan: Plan, time: string): PlanRound | null {
   try {
     const readings = readingsAfter(plan.input, amountsIn(round, plan));
-    const input = asJson({ ...plan.input, readings });
+    const month = plan.input.month && MONTHS[new Date(time).getUTCMonth()];
+    const input = asJson({ ...plan.input, readings, month });
     const next = planOf(input);
     return next && { time, because: 'amount', input, done: stillDone(round, next) };
   } catch (error) {

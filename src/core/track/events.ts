@@ -66,6 +66,13 @@ export interface TrackedPool {
   readonly fill: FillContents;
   /** mm of water on the whole; absent where its surface isn't known. */
   readonly depthMm?: number | undefined;
-  /** Share of the water that runs over between two days by the climate of the place, summed; absent where none does. */
-  readonly overflow?: ((from: number, to: number) => number) | undefined;
+  /** What the rain of the place's climate does between two days; absent where it never runs over. */
+  readonly climateRain?: ((from: number, to: number) => ClimateRain) | undefined;
+}
+
+/** Shares of the pool's water, summed over days. */
+export interface ClimateRain {
+  readonly runsOver: number;
+  /** All that falls in the months in which it runs over. */
+  readonly falls: number;
 }

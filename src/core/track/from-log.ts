@@ -8,7 +8,7 @@ import { MOLAR_MASS } from '../water/constants.ts';
 import { REAGENTS, type Change } from '../water/moves/reagents.ts';
 import { mmolPerUnit, moveOf, product, PRODUCT_IDS, type ProductId } from '../water/products.ts';
 import { convert } from '../water/units.ts';
-import { overflowOf } from './climate-rain.ts';
+import { climateRainOf } from './climate-rain.ts';
 import type { ChlorineAction, ChlorineHabits } from './fast-chlorine.ts';
 import type { PhDose } from './fast-ph.ts';
 import { type Addition, SLOW_QUANTITIES, type SlowQuantity, type TrackedPool, type TrackEvent } from './events.ts';
@@ -69,7 +69,7 @@ export function trackedPool(pool: Pool, entries: readonly Entry[]): TrackedPool 
   const { volumeLitres } = pool;
   const volume = volumeLitres === null ? ANY_POOL : { litres: volumeLitres, doubt: VOLUME_DOUBT };
   const depthMm = depthOf(pool);
-  return { ...volume, fill: fillOf(pool), depthMm, overflow: overflowOf(pool, entries, depthMm ?? DEPTH_MM) };
+  return { ...volume, fill: fillOf(pool), depthMm, climateRain: climateRainOf(pool, entries, depthMm ?? DEPTH_MM) };
 }
 
 /** A litre on a square metre is a millimetre. */

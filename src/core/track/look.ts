@@ -95,7 +95,7 @@ export function surprise(filter: Filter, truth: Row, method: Method, seen: Seen,
  * larger its share, the wider it is taken for, by this part of the share, up to the whole error. By simulation, on seeds
  * that no figure is told of.
  */
-const UNSEEN = 0.1;
+const UNSEEN = 0.15;
 
 /**
  * Where blocks lie less far apart on one side, a curve is laid straight, over so many standard deviations of what is

@@ -12,8 +12,12 @@ import { Filter } from './filter.ts';
 import { look } from './look.ts';
 import { DRIFT_WANDER, fillOf, HABITS, LEAVES_PER_DAY, LEVEL, type Content, type SlowState } from './slow-state.ts';
 
-/** What runs over in a month against its mean, one standard deviation as a share. Common practice, no source. */
+/**
+ * What falls in a month against its mean, one standard deviation as a share: all of it more or less runs over. Common
+ * practice, no source.
+ */
 const MONTHLY_RAIN_DOUBT = 0.5;
+const NO_RAIN = { runsOver: 0, falls: 0 } as const;
 
 /** What of a dose counts for a content, and mg of it (as it is told) in one mole (alkalinity: one equivalent). */
 const BROUGHT_BY: Partial<Record<Content, { readonly name: keyof Change; readonly mgPerMole: number }>> = {
@@ -103,8 +107,8 @@ const isSlow = (event: TrackEvent) => event.kind === 'added' || (event.kind === 
 /** Time alone: what leaves with the water, what drifts, what can't be foreseen. */
 export function pass(filter: Filter, { contents, drift, level, pool }: SlowState, from: number, to: number): void {
   const days = to - from;
-  const over = (pool.overflow?.(from, to) ?? 0) / days;
-  const leaves = LEAVES_PER_DAY + over;
+  const { runsOver, falls } = pool.climateRain?.(from, to) ?? NO_RAIN;
+  const leaves = LEAVES_PER_DAY + runsOver / days;
   const stays = Math.exp(-leaves * days);
   const through = (1 - stays) / leaves;
   const swings = Math.exp(-days / LEVEL.days);
@@ -115,8 +119,8 @@ export function pass(filter: Filter, { contents, drift, level, pool }: SlowState
     const { wander, drift: own } = HABITS[content];
     filter.disturb(drift + place, (DRIFT_WANDER * own[1]) ** 2 * days);
     const there = filter.state.mean[place]!;
-    const byRain = (MONTHLY_RAIN_DOUBT * over * there) ** 2 * MONTH_DAYS;
-    filter.disturb(place, (wander[0] ** 2 + (wander[1] * there) ** 2 + byRain) * days);
+    const byRain = ((MONTHLY_RAIN_DOUBT * falls * there) ** 2 * MONTH_DAYS) / days;
+    filter.disturb(place, (wander[0] ** 2 + (wander[1] * there) ** 2) * days + byRain);
   });
 }
 

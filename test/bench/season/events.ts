@@ -51,7 +51,7 @@ function readings({ day, strip, dropTest, meter }: SeasonDay): TrackEvent[] {
     entry: `${day} drops`,
   }));
   const byMeter = meter.map((one): TrackEvent => {
-    const about = { bound: null, method: 'meter', sharedVariance: 0.9, entry: `${day} meter` } as const;
+    const about = { bound: null, method: 'meter', entry: `${day} meter` } as const;
     return { kind: 'read', day, quantity: 'salt', ...one, ...about };
   });
   return [...pads, ...drops, ...byMeter];

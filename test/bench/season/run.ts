@@ -2,6 +2,7 @@
 // `npm run season -- --time`: how long the estimate takes.
 import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
+import { holdsAhead } from './ahead.ts';
 import type { SeasonSettings } from './simulate.ts';
 import { summarise, type Row } from './summary.ts';
 import { tellTimes } from './time.ts';
@@ -27,14 +28,24 @@ const KINDS: readonly (readonly [
   ['share 0.3, one drop test', { sharedSteps: 0.3, statedSteps: 0.39, hasDropTest: true }],
   ['share 0.3, intervals don’t', { sharedSteps: 0.3, statedSteps: 0.27, hasDropTest: false }],
   ['share 0.1, three upsets a season', { ...PLAIN, upsets: 3 }],
-  ['20 kg of salt between readings by a meter', { ...PLAIN, saltTests: 1 }],
-  ['20 kg of salt between three readings each', { ...PLAIN, saltTests: 3 }],
+  ['20 kg of salt between readings by a meter', { ...PLAIN, saltTest: { kilograms: 20, readings: 1, gain: 0.0285 } }],
+  ['20 kg, three readings each', { ...PLAIN, saltTest: { kilograms: 20, readings: 3, gain: 0.0285 } }],
+  ['40 kg, three readings each', { ...PLAIN, saltTest: { kilograms: 40, readings: 3, gain: 0.0285 } }],
+  ['20 kg, three, a meter checked to 1 %', { ...PLAIN, saltTest: { kilograms: 20, readings: 3, gain: 0.01 } }],
+  ['40 kg, three, a meter checked to 1 %', { ...PLAIN, saltTest: { kilograms: 40, readings: 3, gain: 0.01 } }],
+  ['80 kg, three, a meter checked to 1 %', { ...PLAIN, saltTest: { kilograms: 80, readings: 3, gain: 0.01 } }],
 ];
 for (const [name, kind] of KINDS) {
   const started = performance.now();
   const rows = summarise(count, from, { photoSteps: 0.25, forgets: 0.1, upsets: 0, ...kind });
   console.log(`\n${name} (${((performance.now() - started) / 1000).toFixed(1)} s)`);
   for (const row of rows) console.log(format(row));
+}
+
+for (const monthlyRain of [53, 120, 300]) {
+  const rows = holdsAhead(count, from, monthlyRain, { photoSteps: 0.25, forgets: 0.1, upsets: 0, ...PLAIN });
+  const held = rows.map(({ quantity, held: share }) => `${quantity} ${(100 * share).toFixed(1)} %`).join(', ');
+  console.log(`\n30 days ahead, ${monthlyRain} mm of rain a month by the climate, n ${rows[0]!.count}: holds ${held}`);
 }
 
 function format({ quantity, held, width, error, count: n }: Row): string {

@@ -18,8 +18,18 @@ export interface SeasonSettings {
   readonly forgets: number;
   /** Large changes in a season that nobody writes down, each one to two and a half blocks of one quantity. */
   readonly upsets: number;
-  /** So many readings by a meter before and a day after 20 kg of pure salt in the middle of the season. */
-  readonly saltTests?: number;
+  /** Pure salt in the middle of the season, and readings by a meter before and a day after it. */
+  readonly saltTest?: SaltTest;
+  /** Mean rain of a month, mm; 53 where left out. */
+  readonly monthlyRain?: number;
+}
+
+export interface SaltTest {
+  readonly kilograms: number;
+  /** So many on either side. */
+  readonly readings: number;
+  /** What the meter always gets wrong, one standard deviation as a share. */
+  readonly gain: number;
 }
 
 export type Quantity = StripPad['quantity'];
@@ -38,7 +48,7 @@ export interface SeasonDay {
   readonly strip: readonly StripReading[] | null;
   readonly dropTest: readonly { readonly quantity: Quantity; readonly value: number; readonly deviation: number }[];
   /** Salt by a meter, mg/L; and whether the salt of this day is that of the test. */
-  readonly meter: readonly { readonly value: number; readonly deviation: number }[];
+  readonly meter: readonly { readonly value: number; readonly deviation: number; readonly sharedVariance: number }[];
   readonly isPure: boolean;
   /** As the owner writes it down: grams on the label, litres by the gauge, millimetres by the bucket. */
   readonly logged: readonly (
@@ -58,6 +68,8 @@ export interface Season {
 }
 
 const SALT_TEST_DAY = 70;
+/** A meter's scatter from reading to reading, one standard deviation as a share. */
+const METER_REPEATS = 0.0095;
 const AREA_M2 = Math.PI * 2.75 ** 2;
 const STATED_LITRES = AREA_M2 * 1.2 * 1000;
 const FILL: Record<Quantity, number> = { 'total-alkalinity': 150, 'total-hardness': 180, 'cyanuric-acid': 0, salt: 40 };
@@ -94,7 +106,10 @@ export function simulateSeason(settings: SeasonSettings): Season {
   const fillFactor = Object.fromEntries(quantities.map((quantity) => [quantity, Math.exp(0.3 * normal())]));
   const upsetDays = new Set(Array.from({ length: settings.upsets }, () => 40 + Math.floor(130 * next())));
   // What the meter always gets wrong.
-  const meterFactor = settings.saltTests ? 1 + 0.0285 * normal() : 1;
+  const { saltTest } = settings;
+  const meterFactor = saltTest ? 1 + saltTest.gain * normal() : 1;
+  // On 22 days of 100.
+  const rainOfADay = settings.monthlyRain === undefined ? 8 : settings.monthlyRain / 30.4375 / 0.22;
   let missingMm = 0;
   let strips = 0;
   let nextStrip = 0;
@@ -120,7 +135,7 @@ export function simulateSeason(settings: SeasonSettings): Season {
     missingMm += evaporated;
     for (const quantity of quantities) water[quantity] *= 1 + (evaporated * AREA_M2) / trueLitres;
     if (next() < 0.22) {
-      const rain = -8 * Math.log(1 - next());
+      const rain = -rainOfADay * Math.log(1 - next());
       missingMm -= rain;
       mixIn(rain * AREA_M2, () => 0);
       if (next() < 0.6) logged.push({ what: 'rain', mm: rain * Math.exp(0.25 * normal()) });
@@ -164,15 +179,18 @@ export function simulateSeason(settings: SeasonSettings): Season {
         });
       }
     }
-    const tests = day === SALT_TEST_DAY || day === SALT_TEST_DAY + 1 ? (settings.saltTests ?? 0) : 0;
+    const { readings: tests = 0, gain = 0 } = day === SALT_TEST_DAY || day === SALT_TEST_DAY + 1 ? { ...saltTest } : {};
+    const whole = Math.hypot(gain, METER_REPEATS);
     const meter = Array.from({ length: tests }, () => ({
-      value: water.salt * (meterFactor + 0.0095 * normal()),
-      deviation: 0.03 * water.salt,
+      value: water.salt * (meterFactor + METER_REPEATS * normal()),
+      deviation: whole * water.salt,
+      sharedVariance: (gain / whole) ** 2,
     }));
     const truth = { ...water };
-    if (settings.saltTests && day === SALT_TEST_DAY) {
-      water.salt += 20_000_000 / trueLitres;
-      logged.push({ what: 'salt', grams: 20_000 * (1 + 0.01 * normal()) });
+    if (saltTest && day === SALT_TEST_DAY) {
+      const grams = 1000 * saltTest.kilograms;
+      water.salt += (1000 * grams) / trueLitres;
+      logged.push({ what: 'salt', grams: grams * (1 + 0.01 * normal()) });
     }
     if (strip) {
       const seen = Object.fromEntries(strip.map(({ quantity, value }) => [quantity, value])) as Record<
@@ -187,7 +205,7 @@ export function simulateSeason(settings: SeasonSettings): Season {
       if (seen['total-hardness'] < 120)
         add('calcium', (1.47 * (200 - seen['total-hardness']) * STATED_LITRES) / 1000, isForgotten());
     }
-    const isPure = settings.saltTests !== undefined && day === SALT_TEST_DAY;
+    const isPure = saltTest !== undefined && day === SALT_TEST_DAY;
     days.push({ day, strip, dropTest, meter, isPure, logged, unexplained, truth });
   }
   return { statedLitres: STATED_LITRES, trueLitres, days };

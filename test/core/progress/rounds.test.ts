@@ -53,6 +53,14 @@ describe('a kept plan', () => {
     expect(next(1 + split.hoursBetweenParts, read(2)).state).toBe('now');
   });
 
+  it('works the rest out by the month in which it is done', () => {
+    const entry = kept({ ...HIGH_PH, month: 'may' });
+    const { plan } = planIn(entry);
+    const acid = plan.steps.find(({ kind }) => kind === 'lower-ph')!;
+    const { rounds } = withDone(entry, plan, doneAt(acid.id, 1, acid.amount!.exact, acid.amount!.exact / 2));
+    expect(rounds.map(({ input }) => input['month'])).toEqual(['may', 'jun']);
+  });
+
   it('works the rest out anew where less went in than planned, and asks for what is missing', () => {
     const entry = kept(HIGH_PH);
     const { plan } = planIn(entry);

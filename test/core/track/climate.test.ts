@@ -1,7 +1,7 @@
 /** What the climate of the place adds to the estimate, by hand. */
 import { describe, expect, it } from 'vitest';
 import type { Entry, Pool } from '../../../src/core/log/schema.ts';
-import { overflowOf, waterByMonth } from '../../../src/core/track/climate-rain.ts';
+import { climateRainOf, waterByMonth } from '../../../src/core/track/climate-rain.ts';
 import { waterNow } from '../../../src/core/track/estimate.ts';
 import { trackedPool } from '../../../src/core/track/from-log.ts';
 import { loggedValue, POOL, reading } from '../log/samples.ts';
@@ -64,9 +64,11 @@ describe('rain of the climate', () => {
     const dry = rainOn('2026-06-10T08:00:00.000Z', 0);
     expect(saltOf(wet, [...START, dry]).value).toBeCloseTo(saltOf(pool, [...START, dry]).value, 9);
     const day = (iso: string) => Date.parse(iso) / 86_400_000;
-    const share = overflowOf(wet, [rainOn('2025-06-10T08:00:00.000Z', 4)], 1200)!;
-    expect(share(day('2026-05-20'), day('2026-06-11'))).toBeCloseTo(((10 / 30.4375) * 60) / 1200, 9);
-    expect(share(day('2025-05-20'), day('2025-07-11'))).toBe(0);
+    const rain = climateRainOf(wet, [rainOn('2025-06-10T08:00:00.000Z', 4)], 1200)!;
+    const { runsOver, falls } = rain(day('2026-05-20'), day('2026-06-11'));
+    expect(runsOver).toBeCloseTo(((10 / 30.4375) * 60) / 1200, 9);
+    expect(falls).toBeCloseTo(((10 / 30.4375) * WET) / 1200, 9);
+    expect(rain(day('2025-05-20'), day('2025-07-11'))).toEqual({ runsOver: 0, falls: 0 });
   });
 });
 

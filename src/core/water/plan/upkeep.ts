@@ -8,6 +8,7 @@ import {
   timerSetting,
   type ChlorineUse,
 } from '../../pool/chlorinator.ts';
+import { waterByAir } from '../../pool/climate.ts';
 import type { Measured } from '../../pool/schema.ts';
 import { MOLAR_MASS } from '../constants.ts';
 import type { ProductId } from '../products.ts';
@@ -59,15 +60,8 @@ export function upkeepOf(context: Context, drafts: readonly Draft[], end: Predic
   if (!pool.cell) return { upkeep: { kind: 'use-only', use, pause }, assumptions };
   const timer = timerSetting(volume.value, use, pool.cell, pool.pump?.hoursPerDay);
   const hours = chlorinatorHours(volume.value, use, pool.cell);
-  const { temperature } = context.known;
   const makes = madePerDay(volume.value, pool.cell, timer.hours);
-  const seasons = seasonSettings(
-    volume.value,
-    use,
-    pool.cell,
-    pool.pump?.hoursPerDay,
-    temperature.from === 'assumed' ? undefined : temperature.value,
-  );
+  const seasons = seasonSettings(volume.value, use, pool.cell, pool.pump?.hoursPerDay, warmthOf(context));
   return { upkeep: { kind: 'chlorinator', use, ...hours, timer, makes, seasons, pause }, assumptions };
 }
 
@@ -118,14 +112,19 @@ function hasStabilizerEnough({ known, targets }: Pick<Context, 'known' | 'target
   return stabilizer.from !== 'assumed' && stabilizer.value > targets['cyanuric-acid'].high;
 }
 
-function useOf({ input, known }: Context): ChlorineUse {
+/** °C of the water, by a thermometer or by the month's air; undefined where neither tells. */
+function warmthOf({ input: { pool, month }, known: { temperature } }: Context): number | undefined {
+  return temperature.from === 'assumed' ? waterByAir(pool.climate, month, pool)?.value : temperature.value;
+}
+
+function useOf(context: Context): ChlorineUse {
+  const { input } = context;
   const { chlorineLoss: loss, pool } = input;
   const measured = loss && measuredUse({ ...loss, before: span(loss.before), after: span(loss.after) });
   if (measured) return measured;
   if (input.chlorineUse) return { ...input.chlorineUse, basis: 'learnt' };
-  const temperature = known.temperature.from === 'assumed' ? undefined : known.temperature.value;
   const exposure = pool.exposure === 'covered' ? 'covered' : pool.stabilised ? 'sun-stabilised' : 'sun-unstabilised';
-  return assumedUse(exposure, temperature, pool.cover);
+  return assumedUse(exposure, warmthOf(context), pool.cover);
 }
 
 function span({ value, low, high }: Measured): Span {

@@ -43,6 +43,16 @@ describe('a chlorine use learnt from the logbook', () => {
     expect(upkeepFor({}).use.basis).toBe('assumed');
   });
 
+  it('is assumed by the month’s air where nobody measured the water: ten degrees less, half as much', () => {
+    const cold = { ...input.pool, climate: { apr: { airC: 16 } } };
+    const usual = upkeepFor({}).use.value;
+    expect(upkeepFor({ pool: cold, month: 'apr' }).use.value).toBeCloseTo(usual / 2, 9);
+    // Another month's air says nothing, and a thermometer goes first.
+    expect(upkeepFor({ pool: cold, month: 'may' }).use.value).toBe(usual);
+    const measured = { ...input.readings, temperature: { value: 26 } };
+    expect(upkeepFor({ pool: cold, month: 'apr', readings: measured }).use.value).toBe(usual);
+  });
+
   it('is refused when its span does not hold it', () => {
     const outcome = planFrom({ ...input, chlorineUse: { value: 2, low: 3, high: 4 } });
     expect(outcome.ok).toBe(false);
