@@ -5,7 +5,7 @@ import type { DoseResult, Outcome } from '../core/progress/dose-results.ts';
 import type { QuantityNow, WaterNow } from '../core/track/estimate.ts';
 import type { OddityTold } from '../core/track/told-oddities.ts';
 import type { Choice as WhyUsed } from '../core/track/plan-start.ts';
-import { convert, type UnitSystem } from '../core/water/units.ts';
+import { convert, convertTemperature, type UnitSystem } from '../core/water/units.ts';
 import { dateFormat, dateText } from './dates.ts';
 import { capitalised, countText } from './grammar.ts';
 import { formatInterval, formatMeasured, numberText } from './numbers.ts';
@@ -79,16 +79,18 @@ export const REFUSE_LEARNT = 'Leave it';
 export const ALL_READINGS = {
   start: 'Start the plan from all readings together',
   table: 'This test and all readings together',
-  quantity: 'reading',
+  quantity: 'reading, and what is used when ticked',
   reading: 'this test',
   estimate: 'all together',
-  used: 'used when ticked',
 } as const;
 
-export function estimateText(quantity: QuantityId, estimate: Estimate | null): string {
-  if (!estimate) return '–';
+/** The value, and its interval in brackets. */
+export function estimateTexts(quantity: QuantityId, estimate: Estimate, units: UnitSystem): readonly [string, string] {
+  const isFahrenheit = quantity === 'temperature' && units === 'us';
+  const shown = (value: number) => (isFahrenheit ? convertTemperature(value, 'C', 'F') : value);
   const { value, low, high } = estimate;
-  return `${formatMeasured(value, unitOf(quantity))} (${formatInterval(low, high, unitOf(quantity))})`;
+  const unit = unitOf(quantity);
+  return [formatMeasured(shown(value), unit), `(${formatInterval(shown(low), shown(high), unit)})`];
 }
 
 const WHY_USED: Record<WhyUsed, string> = {

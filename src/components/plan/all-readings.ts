@@ -2,18 +2,19 @@
 import '../../browser/zod-setup.ts';
 import { newId, zoneMinutesAt } from '../../browser/store/ids.ts';
 import { onLogbookNews, openLogbook } from '../../browser/store/logbook.ts';
-import { completed, type Given, type Measurement } from '../../core/measurement/measurement.ts';
+import { completed, type Estimate, type Given, type Measurement } from '../../core/measurement/measurement.ts';
 import { QUANTITY_IDS, type QuantityId } from '../../core/measurement/quantities.ts';
 import { type Entry, NOTHING_SAID, typedFields, type Pool, type ReadingEntry } from '../../core/log/schema.ts';
 import { daysBefore, ESTIMATE_DAYS } from '../../core/log/time.ts';
 import { testsDue } from '../../core/log/next-test.ts';
 import { keptSpans } from '../../browser/spans.ts';
+import { settings } from '../../browser/settings.ts';
 import { USUAL_SPANS } from '../../core/reading/usual-spans.ts';
 import { waterAhead } from '../../core/track/estimate.ts';
 import { planStart, type StartRow } from '../../core/track/plan-start.ts';
-import { ALL_READINGS, estimateText, oddityText, whyUsed } from '../../words/water-now.ts';
-import { quantityTitle } from '../../words/quantities.ts';
+import { ALL_READINGS, estimateTexts, oddityText, whyUsed } from '../../words/water-now.ts';
 import { h } from '../dom.ts';
+import { quantityWithUnit } from '../keep/measures.ts';
 
 type Readings = Readonly<Partial<Record<string, Given & Partial<Measurement>>>>;
 
@@ -85,7 +86,7 @@ export class AllReadings {
 }
 
 function table(rows: readonly StartRow[]): HTMLElement {
-  const head = [ALL_READINGS.quantity, ALL_READINGS.reading, ALL_READINGS.estimate, ALL_READINGS.used];
+  const head = [ALL_READINGS.quantity, ALL_READINGS.reading, ALL_READINGS.estimate];
   return h(
     'div',
     { class: 'all-readings-table', tabindex: 0, role: 'region', 'aria-label': ALL_READINGS.table },
@@ -100,15 +101,20 @@ function table(rows: readonly StartRow[]): HTMLElement {
           h(
             'tr',
             {},
-            h('th', { scope: 'row' }, quantityTitle(quantity)),
-            h('td', { class: uses === 'reading' ? 'used' : null }, estimateText(quantity, reading)),
-            h('td', { class: uses === 'estimate' ? 'used' : null }, estimateText(quantity, estimate)),
-            h('td', {}, whyUsed(why)),
+            h('th', { scope: 'row' }, quantityWithUnit(quantity), ' ', h('span', { class: 'hint' }, whyUsed(why))),
+            cell(quantity, reading, uses === 'reading'),
+            cell(quantity, estimate, uses === 'estimate'),
           ),
         ),
       ),
     ),
   );
+}
+
+function cell(quantity: QuantityId, estimate: Estimate | null, isUsed: boolean): HTMLElement {
+  if (!estimate) return h('td', {}, '–');
+  const [value, interval] = estimateTexts(quantity, estimate, settings.units());
+  return h('td', { class: isUsed ? 'used' : null }, value, ' ', h('span', { class: 'span' }, interval));
 }
 
 /** When the estimate goes before the rule, in hours from the reading on. */
