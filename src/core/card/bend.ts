@@ -208,7 +208,11 @@ function rowsOf(sightings: readonly Sighting[], unknowns: Float64Array, predict:
 
 function normalEquations({ slopes, residuals }: Rows, unknowns: Float64Array, priors: readonly number[]) {
   const n = unknowns.length;
-  const normal = priors.map((sigma, i) => priors.map((_, j) => (i === j ? sigma ** -2 : 0)));
+  const normal = priors.map((sigma, i) => {
+    const line = new Float64Array(n);
+    line[i] = sigma ** -2;
+    return line;
+  });
   // The homography's own unknowns are free; the others are believed to be near zero.
   const gradient = priors.map((sigma, i) => (i < 8 ? 0 : -unknowns[i]! * sigma ** -2));
   for (let row = 0; row < residuals.length; row++) {

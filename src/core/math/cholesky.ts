@@ -1,16 +1,16 @@
 /** Cholesky's method for small dense, symmetric, positive definite matrices, row by row. */
 
 /** Lower triangular. */
-export type Factor = readonly (readonly number[])[];
+export type Factor = readonly Float64Array[];
 
 /**
  * The lower triangular L with L Lᵀ = A.
  * @throws RangeError when A isn't positive definite.
  */
-export function factorOf(a: readonly (readonly number[])[]): Factor {
-  const l: number[][] = [];
+export function factorOf(a: readonly ArrayLike<number>[]): Factor {
+  const l: Float64Array[] = [];
   for (let i = 0; i < a.length; i++) {
-    const row = new Array<number>(a.length).fill(0);
+    const row = new Float64Array(a.length);
     l.push(row);
     for (let j = 0; j <= i; j++) {
       const other = l[j]!;

@@ -5,7 +5,7 @@ import { factorOf, inverseOf, solveFactored } from './cholesky.ts';
  * Solves A x = b for a symmetric positive definite A (n x n, row by row) by Cholesky's method.
  * @throws RangeError when A isn't positive definite.
  */
-export function solveSymmetric(a: readonly (readonly number[])[], b: readonly number[]): number[] {
+export function solveSymmetric(a: readonly ArrayLike<number>[], b: readonly number[]): number[] {
   return solveFactored(factorOf(a), b);
 }
 

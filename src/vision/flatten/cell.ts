@@ -40,7 +40,7 @@ export function lineAcross(corners: Float64Array, share: number, steps: number):
   const [left, top] = [downSide(corners, 0, share), downSide(corners, 1, share)];
   const dx = (((downSide(corners, 2, share) - left) * ONE) / steps) | 0;
   const dy = (((downSide(corners, 3, share) - top) * ONE) / steps) | 0;
-  return { x: (left * ONE + dx / 2) | 0, y: (top * ONE + dy / 2) | 0, dx, dy };
+  return { x: (left * ONE + dx * 0.5) | 0, y: (top * ONE + dy * 0.5) | 0, dx, dy };
 }
 
 /** The line through the middles of a row of the cell's pixels, counted from a pixel's centre, not cut to whole numbers. */
@@ -50,7 +50,7 @@ export function rowAcross(corners: Float64Array, row: number): CellLine {
   const dx = ((downSide(corners, 2, share) - left) * ONE) / CELL_PX;
   const dy = ((downSide(corners, 3, share) - top) * ONE) / CELL_PX;
   // Rounded to a sixteenth below.
-  return { x: (left - 0.5 + 1 / 32) * ONE + dx / 2, y: (top - 0.5 + 1 / 32) * ONE + dy / 2, dx, dy };
+  return { x: (left - 0.5 + 1 / 32) * ONE + dx * 0.5, y: (top - 0.5 + 1 / 32) * ONE + dy * 0.5, dx, dy };
 }
 
 /** A number of the cell's left or right side (`side` 0 or 2: x, 1 or 3: y), at a share of the way down. */

@@ -55,8 +55,8 @@ function averageFour({ luma, width }: Planes, corners: Float64Array, cell: LumaC
     const top = leftY * (1 - share) + lowLeftY * share;
     const dx = (((rightX * (1 - share) + lowRightX * share - left) * ONE) / steps) | 0;
     const dy = (((rightY * (1 - share) + lowRightY * share - top) * ONE) / steps) | 0;
-    let x = (left * ONE + dx / 2) | 0;
-    let y = (top * ONE + dy / 2) | 0;
+    let x = (left * ONE + dx * 0.5) | 0;
+    let y = (top * ONE + dy * 0.5) | 0;
     const isFirst = (half & 1) === 0;
     for (let to = (half >> 1) * CELL_PX, end = to + CELL_PX; to < end; to++) {
       const one = luma[Math.imul(y >> 16, width) + (x >> 16)]!;

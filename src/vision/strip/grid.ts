@@ -139,41 +139,11 @@ const MIN_BARE_CELLS = 60;
  * Least squares over the cells that are near to the planes, for all channels at once: the places are the same.
  * @returns null where such cells are too few
  */
-function fitPlanes(grid: Grid, [red, green, blue]: Planes, nearness: number): Planes | null {
-  const { columns, rows, rgb } = grid;
-  let [n, x, y, xx, xy, yy] = [0, 0, 0, 0, 0, 0];
-  const sums = new Float64Array(9);
-  const us = Float64Array.from({ length: columns }, (_, column) => acrossCard(columnMm(grid, column)));
-  for (let row = 0, at = 0; row < rows; row++) {
-    const v = downCard(rowMm(grid, row));
-    for (let column = 0; column < columns; column++, at += 3) {
-      const u = us[column]!;
-      const r = rgb[at]!;
-      const expectedRed = red[0] + red[1] * u + red[2] * v;
-      if (Math.abs(r - expectedRed) > nearness * expectedRed + 2) continue;
-      const g = rgb[at + 1]!;
-      const expectedGreen = green[0] + green[1] * u + green[2] * v;
-      if (Math.abs(g - expectedGreen) > nearness * expectedGreen + 2) continue;
-      const b = rgb[at + 2]!;
-      const expectedBlue = blue[0] + blue[1] * u + blue[2] * v;
-      if (Math.abs(b - expectedBlue) > nearness * expectedBlue + 2) continue;
-      n++;
-      x += u;
-      y += v;
-      xx += u * u;
-      xy += u * v;
-      yy += v * v;
-      sums[0]! += r;
-      sums[1]! += u * r;
-      sums[2]! += v * r;
-      sums[3]! += g;
-      sums[4]! += u * g;
-      sums[5]! += v * g;
-      sums[6]! += b;
-      sums[7]! += u * b;
-      sums[8]! += v * b;
-    }
-  }
+function fitPlanes(grid: Grid, planes: Planes, nearness: number): Planes | null {
+  const sums = new Float64Array(15);
+  const us = Float64Array.from({ length: grid.columns }, (_, column) => acrossCard(columnMm(grid, column)));
+  for (let row = 0; row < grid.rows; row++) addNearCells(grid, row, us, planes, nearness, sums);
+  const [n, x, y, xx, xy, yy] = sums as unknown as [number, number, number, number, number, number];
   if (n < MIN_BARE_CELLS) return null;
   // Small ridge: cells in one line leave the tilt across it undetermined.
   const ridge = 1e-3 * n;
@@ -183,9 +153,52 @@ function fitPlanes(grid: Grid, [red, green, blue]: Planes, nearness: number): Pl
       [x, xx + ridge, xy],
       [y, xy, yy + ridge],
     ];
-    return solveSymmetric(a, [...sums.subarray(3 * c, 3 * c + 3)]) as unknown as Plane;
+    return solveSymmetric(a, [...sums.subarray(6 + 3 * c, 9 + 3 * c)]) as unknown as Plane;
   };
   return [planeOf(0), planeOf(1), planeOf(2)];
+}
+
+/**
+ * A row by itself: an engine that compiles a loop within a loop while it runs leaves it at each of its ends.
+ * @param us places of the columns @param sums 1, x, y, xx, xy and yy of the places; then of each channel itself, by x and by y
+ */
+function addNearCells(
+  grid: Grid,
+  row: number,
+  us: Float64Array,
+  [red, green, blue]: Planes,
+  nearness: number,
+  sums: Float64Array,
+): void {
+  const { columns, rgb } = grid;
+  const v = downCard(rowMm(grid, row));
+  for (let column = 0, at = 3 * row * columns; column < columns; column++, at += 3) {
+    const u = us[column]!;
+    const r = rgb[at]!;
+    const expectedRed = red[0] + red[1] * u + red[2] * v;
+    if (Math.abs(r - expectedRed) > nearness * expectedRed + 2) continue;
+    const g = rgb[at + 1]!;
+    const expectedGreen = green[0] + green[1] * u + green[2] * v;
+    if (Math.abs(g - expectedGreen) > nearness * expectedGreen + 2) continue;
+    const b = rgb[at + 2]!;
+    const expectedBlue = blue[0] + blue[1] * u + blue[2] * v;
+    if (Math.abs(b - expectedBlue) > nearness * expectedBlue + 2) continue;
+    sums[0]! += 1;
+    sums[1]! += u;
+    sums[2]! += v;
+    sums[3]! += u * u;
+    sums[4]! += u * v;
+    sums[5]! += v * v;
+    sums[6]! += r;
+    sums[7]! += u * r;
+    sums[8]! += v * r;
+    sums[9]! += g;
+    sums[10]! += u * g;
+    sums[11]! += v * g;
+    sums[12]! += b;
+    sums[13]! += u * b;
+    sums[14]! += v * b;
+  }
 }
 
 /** Centre of a column of cells, mm on the card. */
