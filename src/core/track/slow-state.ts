@@ -31,7 +31,7 @@ interface Habit {
  * most often.
  */
 export const HABITS: Record<Content, Habit> = {
-  'total-alkalinity': { start: [100, 60], drift: [0, 0.7], wander: [1.5, 0.01], fill: [120, 60] },
+  'total-alkalinity': { start: [100, 60], drift: [0, 0.7], wander: [1.4, 0.01], fill: [120, 60] },
   'calcium-hardness': { start: [220, 150], drift: [0, 0.9], wander: [1, 0.01], fill: [120, 80] },
   'magnesium-hardness': { start: [40, 40], drift: [0, 0.2], wander: [0.2, 0.006], fill: [30, 25] },
   'cyanuric-acid': { start: [40, 40], drift: [-0.05, 0.1], wander: [0.1, 0.005], fill: [0, 0] },

@@ -1,4 +1,4 @@
-// `npm run season [-- SEASONS] [--from SEED]`: seasons that nothing was set on, read by strips and followed by the estimate.
+// `npm run season [-- SEASONS] [--from SEED] [--only TEXT]`: seasons that nothing was set on, read by strips and followed by the estimate.
 // `npm run season -- --time`: how long the estimate takes.
 import { performance } from 'node:perf_hooks';
 import { parseArgs } from 'node:util';
@@ -9,7 +9,11 @@ import { tellTimes } from './time.ts';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { from: { type: 'string', default: '1' }, time: { type: 'boolean', default: false } },
+  options: {
+    from: { type: 'string', default: '1' },
+    only: { type: 'string', default: '' },
+    time: { type: 'boolean', default: false },
+  },
 });
 if (values.time) {
   tellTimes();
@@ -36,6 +40,7 @@ const KINDS: readonly (readonly [
   ['80 kg, three, a meter checked to 1 %', { ...PLAIN, saltTest: { kilograms: 80, readings: 3, gain: 0.01 } }],
 ];
 for (const [name, kind] of KINDS) {
+  if (!name.includes(values.only)) continue;
   const started = performance.now();
   const rows = summarise(count, from, { photoSteps: 0.25, forgets: 0.1, upsets: 0, ...kind });
   console.log(`\n${name} (${((performance.now() - started) / 1000).toFixed(1)} s)`);
@@ -43,6 +48,7 @@ for (const [name, kind] of KINDS) {
 }
 
 for (const monthlyRain of [53, 120, 300]) {
+  if (!'30 days ahead'.includes(values.only)) continue;
   const rows = holdsAhead(count, from, monthlyRain, { photoSteps: 0.25, forgets: 0.1, upsets: 0, ...PLAIN });
   const held = rows.map(({ quantity, held: share }) => `${quantity} ${(100 * share).toFixed(1)} %`).join(', ');
   console.log(`\n30 days ahead, ${monthlyRain} mm of rain a month by the climate, n ${rows[0]!.count}: holds ${held}`);
