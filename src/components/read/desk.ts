@@ -97,7 +97,9 @@ class ReadDesk extends HTMLElement {
     sheetParts().catch(() => undefined);
     const { scale } = this.#choice;
     this.#client.warmUp(scale, (reading) => {
-      if (!this.#running) void import('./rehearse-sheet.ts').then(({ rehearseSheet }) => rehearseSheet(reading, scale));
+      if (this.#running) return;
+      // What fails here fails again with the sheet, and is told then.
+      import('./rehearse-sheet.ts').then((parts) => parts.rehearseSheet(reading, scale)).catch(() => undefined);
     });
   }
 
