@@ -5,7 +5,6 @@ import { daysBetween } from '../../core/log/time.ts';
 import { countDone } from '../../core/log/plan-left.ts';
 import type { Pool } from '../../core/log/schema.ts';
 import { quantityTitle } from '../../words/quantities.ts';
-import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { planHash } from '../../browser/open-plan.ts';
 import { GO_ON, nextTestDay, underWayText } from '../../words/kept-plan.ts';
 import {
@@ -23,13 +22,11 @@ import type { PoolStanding } from '../../core/progress/standing.ts';
 import { h } from '../dom.ts';
 import { href } from '../href.ts';
 import type { Spans } from '../../core/reading/spans.ts';
+import { acidTexts } from '../keep/acid-rate.ts';
 import { rateText } from '../keep/measures.ts';
 import { valueText } from './trend-view.ts';
 import { volumeExperiment, volumeOffer } from './volume-offer.ts';
 import { dateText, shortDayText } from '../../words/dates.ts';
-
-/** Muriatic acid as it is mostly sold, mol of acid in a litre. */
-const MURIATIC_MOL_PER_LITRE = hydrochloricMmolPerMl(31.45);
 
 export interface SummaryData {
   readonly pool: Pool;
@@ -146,8 +143,8 @@ function learntView({ pool, found: { estimate, chlorine, acid }, spans }: Summar
         'p',
         {},
         'It takes about ',
-        h('strong', { class: 'rate' }, rateText(acid, 1 / MURIATIC_MOL_PER_LITRE)),
-        ` L of hydrochloric acid (31.45 %) a week, or as much of another acid as does the same, from ${acid.count} doses.`,
+        h('strong', { class: 'rate' }, acidTexts(acid)[0]),
+        ` ${acidTexts(acid)[1]} a week, or as much of another acid as does the same, from ${acid.count} doses.`,
       ),
     ...(estimate?.learnt.strengths ?? []).map((strength) => h('p', {}, strengthText(strength))),
     litres ? volumeOffer(litres, pool) : volumeExperiment(salt, spans.salt?.high ?? null, pool),

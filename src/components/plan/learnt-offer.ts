@@ -7,9 +7,9 @@ import { chlorineUse, type LearntRate, worthTelling } from '../../core/log/chlor
 import type { Entry, Pool } from '../../core/log/schema.ts';
 import { waterNow, type WaterNow } from '../../core/track/estimate.ts';
 import { daysBefore, ESTIMATE_DAYS, LATELY_DAYS } from '../../core/log/time.ts';
-import { hydrochloricMmolPerMl } from '../../core/water/strength.ts';
 import { goByText } from '../../words/water-now.ts';
 import { h, need } from '../dom.ts';
+import { acidTexts } from '../keep/acid-rate.ts';
 import { rateText } from '../keep/measures.ts';
 
 /** Whether somebody wants the plan to go without. */
@@ -59,14 +59,7 @@ export async function offerLearnt(place: HTMLElement): Promise<() => void> {
     offers.push(h('label', {}, box, ` ${goByText(strength)}`));
   }
   if (acid) {
-    const litres = rateText(acid, 1 / hydrochloricMmolPerMl(31.45));
-    offers.push(
-      h(
-        'p',
-        { class: 'hint' },
-        `By the logbook it also takes about ${litres} L of hydrochloric acid (31.45 %) a week.`,
-      ),
-    );
+    offers.push(h('p', { class: 'hint' }, `By the logbook it also takes about ${acidTexts(acid).join(' ')} a week.`));
   }
   need(place, '.offer').replaceChildren(...offers);
   place.hidden = offers.length === 0;
