@@ -40,6 +40,7 @@ export function lineAcross(corners: Float64Array, share: number, steps: number):
   const [left, top] = [downSide(corners, 0, share), downSide(corners, 1, share)];
   const dx = (((downSide(corners, 2, share) - left) * ONE) / steps) | 0;
   const dy = (((downSide(corners, 3, share) - top) * ONE) / steps) | 0;
+  // Times a half: a quotient is compiled as a whole number until the first that isn't one.
   return { x: (left * ONE + dx * 0.5) | 0, y: (top * ONE + dy * 0.5) | 0, dx, dy };
 }
 
