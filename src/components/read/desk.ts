@@ -14,7 +14,7 @@ import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
 import { CameraPlace } from './camera-place.ts';
-import { listenForFiles } from './files-in.ts';
+import { listenForChosen, listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { type IncomingPhoto, photoFrom, practicePhoto, type Shown } from './incoming-photo.ts';
 import type { OnAnother } from './another-photo.ts';
@@ -67,21 +67,17 @@ class ReadDesk extends HTMLElement {
       void this.#choice.withKept();
       this.#warmUp();
     });
+    const take = (files: readonly File[]) => void this.#take(files.map(photoFrom));
     for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
-      input.addEventListener('change', () => {
-        const files = [...(input.files ?? [])];
-        input.value = '';
-        if (files.length > 0) void this.#take(files.map(photoFrom));
-      });
       // While the visitor chooses or takes a photo.
-      input.addEventListener('click', () => this.#warmUp());
+      listenForChosen(input, take, () => this.#warmUp());
     }
     dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
     this.#camera = new CameraPlace(this, this.#client, {
       scale: () => this.#choice.scale,
       onPhoto: (photo) => void this.#take([photo]),
     });
-    listenForFiles(need(this, '.drop'), (files) => void this.#take(files.map(photoFrom)));
+    listenForFiles(need(this, '.drop'), take);
     for (const button of this.querySelectorAll<HTMLButtonElement>('button[data-photo]')) {
       button.addEventListener('click', () => void this.#readSample(button));
     }

@@ -1,4 +1,4 @@
-/** Files that are dropped on the page or pasted into it. */
+/** Files that are chosen, dropped on the page or pasted into it. */
 
 /**
  * @param zone lights up while a file hangs over the page
@@ -22,4 +22,18 @@ export function listenForFiles(zone: HTMLElement, take: (files: readonly File[])
     takeFrom(event.dataTransfer, event);
   });
   document.addEventListener('paste', (event) => takeFrom(event.clipboardData, event));
+}
+
+/** @param onOpen the visitor goes to choose or to take a photo */
+export function listenForChosen(
+  input: HTMLInputElement,
+  take: (files: readonly File[]) => void,
+  onOpen: () => void,
+): void {
+  input.addEventListener('change', () => {
+    const files = [...(input.files ?? [])];
+    input.value = '';
+    if (files.length > 0) take(files);
+  });
+  input.addEventListener('click', onOpen);
 }
