@@ -100,7 +100,7 @@ const UNSEEN = 0.15;
 /**
  * Where blocks lie less far apart on one side, a curve is laid straight, over so many standard deviations of what is
  * measured on either side (statistical linearisation, by the outer points of the three of Gauss and Hermite: Särkkä,
- * Bayesian Filtering and Smoothing, 2013, sections 5.2 and 6.3). By its tangent a bias would double its size from one
+ * Bayesian Filtering and Smoothing, 2013, sections 5.3 and 6.3, from memory). By its tangent a bias would double its size from one
  * reading to the next, and seem known from that not being seen.
  */
 export const REACH = Math.sqrt(3);
