@@ -37,7 +37,7 @@ function causes(quantity: QuantityId, change: number): string {
   return change < 0 ? 'rain, backwash, or something not written down?' : 'something added and not written down?';
 }
 
-export function oddityText({ kind, quantity, from, to, change, value, expected }: OddityTold): string {
+export function oddityText({ kind, quantity, from, to, change, value, bound, expected }: OddityTold): string {
   const name = quantityTitle(quantity);
   if (kind === 'jump') {
     const moved = `${change! < 0 ? 'fell' : 'rose'} by about ${amountOf(quantity, Math.abs(change!))}`;
@@ -45,7 +45,8 @@ export function oddityText({ kind, quantity, from, to, change, value, expected }
     const when = first === last ? `on ${last}` : `between ${first} and ${last}`;
     return `${name} ${moved} ${when}: ${causes(quantity, change!)}`;
   }
-  const [read, due] = [amountOf(quantity, value!), amountOf(quantity, Math.max(0, expected!))];
+  const read = amountOf(quantity, value!) + (bound ? { above: ' or more', below: ' or less' }[bound] : '');
+  const due = amountOf(quantity, Math.max(0, expected!));
   return kind === 'misfit'
     ? `${name} ${read} on ${dayText(to)} doesn’t fit what was read before and after, about ${due}: it counts for little.`
     : `${name} ${read} doesn’t fit what was known before, about ${due}: dip again before you act.`;

@@ -45,10 +45,27 @@ it('tells a strength as what the product did', () => {
 });
 
 it('names one day where a jump lies within it', () => {
-  const jump = { kind: 'jump', quantity: 'calcium-hardness', change: -69, value: null, expected: null } as const;
+  const none = { value: null, bound: null, expected: null };
+  const jump = { kind: 'jump', quantity: 'calcium-hardness', change: -69, ...none } as const;
   const day = { from: '2026-06-12T08:00:00.000Z', to: '2026-06-12T12:00:00.000Z' };
   expect(oddityText({ ...jump, ...day })).toMatch(/^Calcium hardness fell by about 69 mg\/L on 12 June: /);
   expect(oddityText({ ...jump, ...day, from: '2026-06-03T12:00:00.000Z' })).toContain('between 3 June and 12 June');
+});
+
+it('says of a reading beyond the scale that it may be more', () => {
+  const [from, to] = ['2026-06-12T08:00:00.000Z', '2026-06-12T08:00:00.000Z'];
+  const over = {
+    kind: 'unconfirmed',
+    quantity: 'free-chlorine',
+    from,
+    to,
+    change: null,
+    value: 10,
+    bound: 'above',
+  } as const;
+  expect(oddityText({ ...over, expected: 3 })).toContain(
+    '10 mg/L or more doesn’t fit what was known before, about 3.0 mg/L',
+  );
 });
 
 it('shows a temperature in the visitor’s units', () => {

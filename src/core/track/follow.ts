@@ -13,6 +13,8 @@ export interface Misfit {
   readonly day: number;
   readonly entry: string;
   readonly value: number;
+  /** Of a reading that only says 'more than' or 'less than' its value. */
+  readonly bound: Seen['bound'];
   readonly expected: number;
 }
 
@@ -68,9 +70,9 @@ export function follow<E extends { readonly kind: string; readonly day: number }
     if (Math.abs(off) > THRESHOLD && read > 1) {
       const expected = filter.meanOf(truth);
       const next = events.slice(i + 1).find(isReading);
-      const { entry, value } = event;
+      const { entry, value, bound } = event;
       if (!next) {
-        misfits.push({ kind: 'unconfirmed', day, entry, value, expected });
+        misfits.push({ kind: 'unconfirmed', day, entry, value, bound, expected });
         // Nobody knows which of the two is right: what is told reaches from one to the other.
         const half = ((value - expected) / 2) ** 2;
         filter.disturb(place, half);
@@ -79,7 +81,7 @@ export function follow<E extends { readonly kind: string; readonly day: number }
       }
       const isBorneOut = Math.abs(next.value - value) < Math.abs(next.value - expected);
       if (!isBorneOut) {
-        misfits.push({ kind: 'misfit', day, entry, value, expected });
+        misfits.push({ kind: 'misfit', day, entry, value, bound, expected });
         return;
       }
       filter.disturb(place, (value - expected) ** 2);

@@ -83,11 +83,16 @@ export function look(
   if (number) filter.observe(number.row, number.value, number.variance, id);
 }
 
-/** How far a reading lies from what is expected, in standard deviations; 0 for what only says 'more than'. */
+/**
+ * How far a reading lies from what is expected, in standard deviations; of one that only says 'more than' or 'less than',
+ * how far what is expected lies on the other side.
+ */
 export function surprise(filter: Filter, truth: Row, method: Method, seen: Seen, sharedVariance: number): number {
-  const number = seen.bound === null ? numberFor(filter, truth, method, seen, sharedVariance, 1) : null;
+  const number = numberFor(filter, truth, method, { ...seen, bound: null }, sharedVariance, 1);
   if (!number) return 0;
-  return (number.value - filter.meanOf(number.row)) / Math.sqrt(filter.varianceOf(number.row) + number.variance);
+  const off = (number.value - filter.meanOf(number.row)) / Math.sqrt(filter.varianceOf(number.row) + number.variance);
+  if (seen.bound === null) return off;
+  return seen.bound === 'above' ? Math.max(0, off) : Math.min(0, off);
 }
 
 /**

@@ -16,6 +16,8 @@ export interface OddityTold {
   /** By how much it changed, or the reading and what was expected. */
   readonly change: number | null;
   readonly value: number | null;
+  /** Of a reading that only says 'more than' or 'less than' its value. */
+  readonly bound: 'above' | 'below' | null;
   readonly expected: number | null;
 }
 
@@ -35,12 +37,12 @@ function told(oddity: SlowOddity): OddityTold {
   const to = isoOf(dayOf(oddity));
   if (oddity.kind === 'jump') {
     const { kind, quantity, after, change } = oddity;
-    return { kind, quantity, from: isoOf(after), to, change, value: null, expected: null };
+    return { kind, quantity, from: isoOf(after), to, change, value: null, bound: null, expected: null };
   }
   const { kind, quantity, value, expected } = oddity;
-  return { kind, quantity, from: to, to, change: null, value, expected };
+  return { kind, quantity, from: to, to, change: null, value, bound: null, expected };
 }
 
-function toldMisfit(quantity: QuantityId, { kind, day, value, expected }: Misfit): OddityTold {
-  return { kind, quantity, from: isoOf(day), to: isoOf(day), change: null, value, expected };
+function toldMisfit(quantity: QuantityId, { kind, day, value, bound, expected }: Misfit): OddityTold {
+  return { kind, quantity, from: isoOf(day), to: isoOf(day), change: null, value, bound, expected };
 }

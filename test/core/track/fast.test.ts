@@ -66,6 +66,18 @@ describe('a reading that does not fit', () => {
     expect(mean + 1.645 * Math.sqrt(variance)).toBeGreaterThan(misfits[0]!.expected - 0.05);
   });
 
+  it('is told where it only says ‘more than’, and is no surer of that than of what was expected', () => {
+    const habits = { madePerDay: 1.5, lossPerDay: 0.5, lossDoubt: 0.3 };
+    const days = [0, 1, 2, 3, 4].map((day) => read(day, 'free-chlorine', 3, 0.3));
+    const over = { ...read(5, 'free-chlorine', 10, 0.5), bound: 'above' } as const;
+    const { misfits, mean, variance } = followChlorine([...days, over], 5, habits, 0)!;
+    expect(misfits).toMatchObject([{ kind: 'unconfirmed', day: 5, value: 10, bound: 'above' }]);
+    expect(mean - 1.645 * Math.sqrt(variance)).toBeLessThan(4);
+    expect(mean + 1.645 * Math.sqrt(variance)).toBeGreaterThan(10);
+    const mild = { ...over, value: 2.5 };
+    expect(followChlorine([...days, mild], 5, habits, 0)!.misfits).toEqual([]);
+  });
+
   it('is left aside where the next one contradicts it', () => {
     const { misfits, mean } = followPh(
       [...weeks, read(25, 'ph', 6.4, 0.12), read(26, 'ph', 7.5, 0.12)],
