@@ -237,6 +237,7 @@ test('the reading sheet shows the spans that the plan worked out for this pool',
   await fillIn(page);
   await page.getByText('Your own targets').click();
   await page.fill('#target-ph-high', '7.3');
+  await expect(sheet(page)).toContainText('7.2 to 7.3');
   await openDesk(page);
   await readFrom(page, ORDINARY);
   await expect(readingSheet(page)).toContainText('that the plan last worked out for your pool');
