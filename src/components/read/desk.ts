@@ -14,6 +14,7 @@ import { siteBase } from '../href.ts';
 import { DipTimer } from '../timer/dip-timer.ts';
 import { cardPicture, lettersOf } from '../photo/card-picture.ts';
 import { CameraPlace } from './camera-place.ts';
+import { GettingReady, REST_MILLIS } from './getting-ready.ts';
 import { listenForChosen, listenForFiles } from './files-in.ts';
 import { ProgressList } from './progress.ts';
 import { type IncomingPhoto, photoFrom, practicePhoto, type Shown } from './incoming-photo.ts';
@@ -33,6 +34,7 @@ type ReadingSheet = typeof import('./sheet.ts').readingSheet;
 
 class ReadDesk extends HTMLElement {
   readonly #client = new VisionClient();
+  readonly #ready = new GettingReady(this.#client);
   #running: AbortController | null = null;
   /** The photo that was read last, or is being read. */
   #photo: IncomingPhoto | null = null;
@@ -65,14 +67,16 @@ class ReadDesk extends HTMLElement {
     });
     whenIdle(() => {
       void this.#choice.withKept();
-      this.#warmUp();
+      setTimeout(() => this.#ready.atRest(this.#choice.scale), REST_MILLIS);
     });
     const take = (files: readonly File[]) => void this.#take(files.map(photoFrom));
     for (const input of this.querySelectorAll<HTMLInputElement>('input[type=file]')) {
       // While the visitor chooses or takes a photo.
-      listenForChosen(input, take, () => this.#warmUp());
+      listenForChosen(input, take, () => this.#ready.expecting(this.#choice.scale));
     }
-    dipClock.addEventListener('change', () => dipClock.isRunning && !dipClock.isRead && this.#warmUp());
+    dipClock.addEventListener('change', () => {
+      if (dipClock.isRunning && !dipClock.isRead) this.#ready.expecting(this.#choice.scale);
+    });
     this.#camera = new CameraPlace(this, this.#client, {
       scale: () => this.#choice.scale,
       onPhoto: (photo) => void this.#take([photo]),
@@ -86,17 +90,6 @@ class ReadDesk extends HTMLElement {
     void this.#showWaiting();
     void this.#takeShared();
     this.dataset['ready'] = '';
-  }
-
-  /** While the page rests, a photo is looked for or the strip waits, all that a reading needs gets ready. */
-  #warmUp(): void {
-    sheetParts().catch(() => undefined);
-    const { scale } = this.#choice;
-    this.#client.warmUp(scale, (reading) => {
-      if (this.#running) return;
-      // What fails here fails again with the sheet, and is told then.
-      import('./rehearse-sheet.ts').then((parts) => parts.rehearseSheet(reading, scale)).catch(() => undefined);
-    });
   }
 
   /** Another app's share menu hands photos over, and so could any page: what isn't from here is read when asked to. */
@@ -153,7 +146,7 @@ class ReadDesk extends HTMLElement {
     this.#rows?.stop();
     const running = (this.#running = new AbortController());
     this.#photo = photo;
-    this.#warmUp();
+    this.#ready.reading(this.#choice.scale);
     this.#result.setAside();
     this.#progress.start();
     try {

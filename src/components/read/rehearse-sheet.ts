@@ -1,4 +1,4 @@
-/** A sheet that nobody sees, drawn while the page rests: the first takes several times as long as the second. */
+/** A sheet that nobody sees, drawn while a photo is looked for: the first takes several times as long as the second. */
 import type { ReadOutcome } from '../../core/reading/reading.ts';
 import type { StripScale } from '../../core/scale/schema.ts';
 import { readingSheet } from './sheet.ts';
