@@ -107,7 +107,7 @@ export const BUDGETS: readonly Budget[] = [
     totalKB: 53,
     scriptKB: 35,
     requests: 38,
-    laterKB: 75,
+    laterKB: 80,
     blockedMillis: 200,
     why: 'camera and timer are there at once; kept scales and the reader come once the page rests, as the service worker fetches them anyway; the sheet while a photo is looked for, photos near them',
   },
