@@ -23,7 +23,7 @@ let openedChart: OpenChart | null = null;
 const USUAL_BYTES = 19_000_000;
 /** Readings of the drawn photo: the second takes less than half the time of the first, a third would gain little more. */
 const REHEARSALS = 2;
-let isReady = false;
+let hasBegun = false;
 let hasWork = false;
 
 port.onmessage = ({ data }: MessageEvent<WorkerRequest>) => {
@@ -37,8 +37,8 @@ say({ kind: 'awake' });
 
 /** Once, and until a real question comes, which waits for one stage at most. */
 async function warmUp(scale: StripScale): Promise<void> {
-  if (isReady || hasWork) return;
-  isReady = true;
+  if (hasBegun || hasWork) return;
+  hasBegun = true;
   const photo = warmUpPhoto(scale);
   room.of(USUAL_BYTES).fill(0);
   for (let times = 0; times < REHEARSALS; times++) {
